@@ -1,0 +1,1 @@
+"""Strawline: what was welded, under which procedure, and how one can tell."""
