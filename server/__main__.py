@@ -9,7 +9,7 @@ def main(arguments: "list[str] | None" = None) -> int:
     """Do what was typed; the exit code is 0 when it went well, 2 when it was typed wrongly."""
     if sys.version_info < OLDEST_PYTHON:
         found = ".".join(str(part) for part in sys.version_info[:3])
-        print("strawline: needs Python 3.11 or newer, this is %s; run it with a newer python3" % found, file=sys.stderr)
+        print(f"strawline: needs Python 3.11 or newer, this is {found}; run it with a newer python3", file=sys.stderr)
         return 2
     from server.door.entrance import enter
 

@@ -3,6 +3,8 @@
 import importlib
 import os
 import sys
+from pathlib import Path
+from typing import NoReturn
 
 from server.door.commands import Command, all_commands, usage
 from server.door.environment import ROOT, inside, make_stand
@@ -35,9 +37,8 @@ def _hand_over(command: Command, arguments: list[str]) -> int:
     except CannotInstall as trouble:
         print(f"strawline: {trouble}", file=sys.stderr)
         return 1
-    sys.stdout.flush()
     # -P: the environment's own .pth says where the house is; a `server` folder where one happens to stand must not win.
-    os.execv(python, [str(python), "-P", "-m", "server", *arguments])
+    _become(python, "-P", "-m", "server", *arguments)
 
 
 def _run(command: Command, arguments: list[str]) -> int:
@@ -45,7 +46,12 @@ def _run(command: Command, arguments: list[str]) -> int:
     return int(module.run(arguments))
 
 
-def run_tests(arguments: list[str]) -> int:
+def run_tests(arguments: list[str]) -> NoReturn:
     """Become pytest over the whole house, with the defaults of pyproject.toml."""
     os.chdir(ROOT)
-    os.execv(sys.executable, [sys.executable, "-m", "pytest", "-q", *arguments])
+    _become(Path(sys.executable), "-m", "pytest", "-q", *arguments)
+
+
+def _become(python: Path, *arguments: str) -> NoReturn:
+    sys.stdout.flush()
+    os.execv(python, [str(python), *arguments])

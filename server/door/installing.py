@@ -3,6 +3,7 @@
 import shutil
 import subprocess
 import sys
+from importlib.util import find_spec
 from pathlib import Path
 
 TAIL_LINES = 15
@@ -28,9 +29,12 @@ def _installer(python: Path, locked: Path) -> list[str]:
     uv = shutil.which("uv")
     if uv:
         return [uv, "pip", "install", "--python", str(python), *UV_OPTIONS, "-r", str(locked)]
-    # The environment has no pip of its own (that would cost seconds); the Python it was made from has.
-    outside = sys._base_executable
-    return [outside, "-m", "pip", "--python", str(python), "install", *PIP_OPTIONS, "-r", str(locked)]
+    return [_python_with_pip(), "-m", "pip", "--python", str(python), "install", *PIP_OPTIONS, "-r", str(locked)]
+
+
+def _python_with_pip() -> str:
+    # Our own environment has no pip (making one costs seconds); the Python behind its link has.
+    return sys.executable if find_spec("pip") else str(Path(sys.executable).resolve())
 
 
 def _why(said: str, log: Path) -> str:

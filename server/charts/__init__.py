@@ -1,0 +1,1 @@
+"""Facts made into drawings."""

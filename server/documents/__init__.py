@@ -1,0 +1,1 @@
+"""Facts made into documents that can be printed and kept."""

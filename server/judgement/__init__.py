@@ -1,0 +1,1 @@
+"""An occasion in, verdicts out: one rule, one file."""

@@ -1,0 +1,1 @@
+"""The screens: one room per screen, with its route, template, script and style."""

@@ -1,0 +1,1 @@
+"""Formulas of the weld: numbers in, a number out."""

@@ -1,0 +1,1 @@
+"""The frame's weld order and what covers what."""

@@ -1,0 +1,1 @@
+"""Written procedures: their text read, checked, compared and made into limit cards."""

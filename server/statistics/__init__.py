@@ -1,0 +1,1 @@
+"""Counting and estimating: numbers in, a number out."""
