@@ -1,0 +1,1 @@
+"""The nouns of the house, as frozen models; this floor imports nothing of ours."""

@@ -1,0 +1,54 @@
+"""A written procedure at one revision: what it covers, what it rests on, its limits and its cautions."""
+
+from datetime import date
+from typing import Literal
+
+from pydantic import Field
+
+from server.facts.limit import Limit
+from server.facts.noun import Noun
+
+
+class SupportingRecord(Noun):
+    """The procedure qualification record a revision rests on, with the range it qualifies for each limit name."""
+
+    id: str
+    dated: date
+    standard: str
+    ranges: dict[str, tuple[float | None, float | None]] = Field(default_factory=dict)
+    thickness_mm: tuple[float, float] | None = None
+    diameter_mm: tuple[float, float | None] | None = None
+
+
+class Caution(Noun):
+    """A caution at the place where work can hurt someone, with the authority it rests on."""
+
+    where: Literal["before the arc", "at the arc", "after the arc"]
+    words: str
+    authority: str
+
+
+class Procedure(Noun):
+    """One revision of a written procedure; `sha256` is the digest of the file it was read from."""
+
+    name: str
+    revision: str
+    title: str
+    joint_kind: str = Field(description="thin tube to thin tube, thin tube to machined part, fitting, repair")
+    valid_from: date
+    marked: str = Field(description="whose values these are, and that they are no recommendation")
+    base_metals: tuple[str, ...]
+    thickness_mm: tuple[float, float]
+    diameter_mm: tuple[float, float | None] | None = None
+    filler_classes: tuple[str, ...]
+    cleaning: tuple[str, ...] = ()
+    reason: str | None = Field(default=None, description="why this revision replaced the one before")
+    supports: tuple[SupportingRecord, ...]
+    limits: tuple[Limit, ...]
+    cautions: tuple[Caution, ...]
+    sha256: str = ""
+
+    @property
+    def called(self) -> str:
+        """The name a person says: procedure and revision."""
+        return f"{self.name} rev {self.revision}"

@@ -1,0 +1,35 @@
+"""A register line: any noun of the shop folder or any signed paper, told to the record as one canonical line."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field, TypeAdapter
+
+from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
+from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
+from server.facts.materials import Analysis, FillLot, FillerLot, Piece, RodSleeve, TubeHeat
+from server.facts.noun import Noun
+from server.facts.orders import Customer, Ownership, Packet, Shipment
+from server.facts.people import Confirmation, Person, Qualification
+
+
+class ReleasedText(Noun):
+    """A written procedure or a design as released: the whole text of its file and its digest."""
+
+    kind: Literal["procedure", "design"]
+    id: str
+    file: str
+    sha256: str
+    text: str
+    released_by: str | None = None
+
+
+AnyRegisterLine = Annotated[
+    ReleasedText | Person | Qualification | Confirmation
+    | Bench | Instrument | Calibration | Window | Acceptance
+    | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | Piece
+    | Packet | Customer | Shipment | Ownership
+    | Decision | Permission | Concession | Nonconformity | Narrowing,
+    Field(discriminator="kind"),
+]
+
+REGISTER_LINE: TypeAdapter[AnyRegisterLine] = TypeAdapter(AnyRegisterLine)

@@ -1,0 +1,45 @@
+"""The registers as known at one record position: every noun the shop keeps by name, the last one told winning."""
+
+from dataclasses import dataclass, field
+
+from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
+from server.facts.design import Design
+from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
+from server.facts.materials import Analysis, FillLot, FillerLot, Piece, RodSleeve, TubeHeat
+from server.facts.orders import Customer, Ownership, Packet, Shipment
+from server.facts.people import Confirmation, Person, Qualification
+from server.facts.procedure import Procedure
+
+
+@dataclass(frozen=True, slots=True)
+class Registers:
+    """All registers by id; `procedures` by (name, revision), `packets` by frame; `known_at` is the record position."""
+
+    known_at: int = 0
+    people: dict[str, Person] = field(default_factory=dict)
+    qualifications: dict[str, Qualification] = field(default_factory=dict)
+    confirmations: dict[str, Confirmation] = field(default_factory=dict)
+    benches: dict[str, Bench] = field(default_factory=dict)
+    instruments: dict[str, Instrument] = field(default_factory=dict)
+    calibrations: dict[str, Calibration] = field(default_factory=dict)
+    windows: dict[str, Window] = field(default_factory=dict)
+    acceptance: dict[str, Acceptance] = field(default_factory=dict)
+    filler_lots: dict[str, FillerLot] = field(default_factory=dict)
+    sleeves: dict[str, RodSleeve] = field(default_factory=dict)
+    fill_lots: dict[str, FillLot] = field(default_factory=dict)
+    analyses: dict[str, Analysis] = field(default_factory=dict)
+    heats: dict[str, TubeHeat] = field(default_factory=dict)
+    pieces: dict[str, Piece] = field(default_factory=dict)
+    designs: dict[str, Design] = field(default_factory=dict)
+    procedures: dict[tuple[str, str], Procedure] = field(default_factory=dict)
+    packets: dict[str, Packet] = field(default_factory=dict)
+    customers: dict[str, Customer] = field(default_factory=dict)
+    shipments: dict[str, Shipment] = field(default_factory=dict)
+    ownerships: dict[str, Ownership] = field(default_factory=dict)
+    decisions: dict[str, Decision] = field(default_factory=dict)
+    permissions: dict[str, Permission] = field(default_factory=dict)
+    concessions: dict[str, Concession] = field(default_factory=dict)
+    nonconformities: dict[str, Nonconformity] = field(default_factory=dict)
+    narrowings: dict[str, Narrowing] = field(default_factory=dict)
+    positions: dict[str, int] = field(default_factory=dict)
+    """Record position at which a noun became known, by `kind:id`."""

@@ -1,0 +1,32 @@
+"""The written form of a subject: frame, joint, attempt and quarter, or a thing at a moment."""
+
+import re
+from typing import NamedTuple
+
+_JOINT = re.compile(r"(?P<frame>[^/@#|]+)/(?P<joint>[^#:@|]+)#(?P<attempt>\d+)(:(?P<quarter>q\d+))?")
+
+
+class JointSubject(NamedTuple):
+    """A joint in one attempt, and a quarter of it where the question is about one."""
+
+    frame: str
+    joint: str
+    attempt: int = 1
+    quarter: str | None = None
+
+    def __str__(self) -> str:
+        """Write `frame/joint#attempt` with `:quarter` behind it where there is one."""
+        tail = f":{self.quarter}" if self.quarter else ""
+        return f"{self.frame}/{self.joint}#{self.attempt}{tail}"
+
+
+def read_joint_subject(text: str) -> JointSubject | None:
+    """Read `frame/joint#attempt:quarter`; none when the subject is not a joint.
+
+    >>> read_joint_subject("A-1/J01#2:q12")
+    JointSubject(frame='A-1', joint='J01', attempt=2, quarter='q12')
+    """
+    found = _JOINT.fullmatch(text)
+    if not found:
+        return None
+    return JointSubject(found["frame"], found["joint"], int(found["attempt"]), found["quarter"])

@@ -1,0 +1,65 @@
+"""What comes and goes at the bench: cylinders on lines, rod sleeves opened and closed, problems, photos, traces."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from server.facts.entry import Entry, Moment
+from server.facts.values import Values
+
+
+class CylinderChange(Entry):
+    """One cylinder off a line and the next one on; either may be missing."""
+
+    kind: Literal["cylinder"]
+    line: str
+    off: str | None = None
+    on: str | None = None
+    fill_lot: str | None = None
+    kept_flowing: bool = Field(default=False, description="a two-way valve kept the gas on through the change")
+    values: Values = Field(default_factory=dict, description="pressure of the cylinder taken on")
+    off_values: Values = Field(default_factory=dict, description="pressure of the cylinder taken off")
+
+
+class Sleeve(Entry):
+    """A rod sleeve opened, closed or checked; the rod ends read as the class stamped on them."""
+
+    kind: Literal["sleeve"]
+    sleeve: str
+    bench: str | None = None
+    act: Literal["opened", "closed", "checked"]
+    rod_ends: str | None = Field(default=None, description="filler class read on the rod ends; none: not read")
+    values: Values = Field(default_factory=dict)
+
+
+class Problem(Entry):
+    """Something went wrong; the details may follow."""
+
+    kind: Literal["problem"]
+    frame: str | None = None
+    joint: str | None = None
+    words: str
+    what: Literal["arc strike", "tungsten touched", "re-strike", "blow-through", "tint", "other"] = "other"
+
+
+class Photo(Entry):
+    """A picture of a joint, named by its bytes and, for near copies, by its look."""
+
+    kind: Literal["photo"]
+    frame: str | None = None
+    joint: str | None = None
+    side: Literal["outside", "inside"] | None = None
+    sha256: str
+    looks_like: str | None = Field(default=None, description="64-bit difference hash of the picture, in hex")
+    taken: Moment | None = None
+
+
+class Trace(Entry):
+    """A machine trace attached to one pass; it adds a measured arc energy and replaces nothing typed."""
+
+    kind: Literal["trace"]
+    of: str = Field(description="id of the pass")
+    sha256: str
+    instrument: str
+    values: Values = Field(default_factory=dict)
+    flags: tuple[str, ...] = ()
