@@ -7,7 +7,9 @@ from pydantic import Field
 from server.facts.entry import Moment
 from server.facts.noun import Noun
 
-Choice = Literal["accept", "rework", "repair", "use as is", "deviation permit", "regrade", "scrap", "hold", "end of hold"]
+Choice = Literal[
+    "accept", "rework", "repair", "use as is", "deviation permit", "regrade", "scrap", "hold", "end of hold"
+]
 
 
 class Signature(Noun):
@@ -39,7 +41,7 @@ class Decision(Noun):
 
 
 class Permission(Noun):
-    """A permission given: a hold point, the final inspection, a release, a shipment; or one overridden with a reason."""
+    """A permission given: a hold point, the final inspection, a release, a shipment; or an override with its reason."""
 
     kind: Literal["permission"] = "permission"
     id: str

@@ -1,4 +1,4 @@
-"""A frame design: members, joints with their quarters, what hides what, what comes first, purge set-ups and a side view."""
+"""A frame design: members, joints in quarters, what hides what, what comes first, purge set-ups, a side view."""
 
 from typing import Literal
 
@@ -21,7 +21,7 @@ class Member(Noun):
 
 
 class Joint(Noun):
-    """A seam: the two members it joins, its procedure, its length [mm], where it lies and how far its inside is seen."""
+    """A seam: the two members it joins, its procedure, length [mm], where it lies, how far its inside is seen."""
 
     id: str
     title: str

@@ -1,10 +1,10 @@
 """A verdict is one of five words on one question about one subject; a finding is a verdict somebody must read."""
 
-from enum import Enum
+from enum import StrEnum
 from typing import NamedTuple
 
 
-class Word(str, Enum):
+class Word(StrEnum):
     """The five words."""
 
     WITHIN = "within"
@@ -14,7 +14,7 @@ class Word(str, Enum):
     NOT_ASKED = "not asked"
 
 
-class Severity(str, Enum):
+class Severity(StrEnum):
     """What a finding holds up: the next step on the joint, the shipping of the frame, or nothing."""
 
     STOP = "stop"

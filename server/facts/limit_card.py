@@ -1,4 +1,4 @@
-"""A limit card: one revision compiled for one joint kind, as a tablet carries it and judges by it without the network."""
+"""A limit card: one revision compiled for one joint kind, so that a tablet judges by it without the network."""
 
 from typing import Literal
 

@@ -1,4 +1,4 @@
-"""The frame's way through the house: releases of hold points, stages, the opening of a frame on a tablet, corrections."""
+"""The frame's way through the house: hold points released, stages, opening on a tablet, corrections."""
 
 from typing import Any, Literal
 
@@ -7,7 +7,8 @@ from pydantic import Field
 from server.facts.entry import Entry, FrameEntry, JointEntry
 
 Stage = Literal[
-    "packet", "cut", "sub-assembly", "reamed", "aligned", "inspected", "finishing", "released", "shipped", "returned", "scrapped"
+    "packet", "cut", "sub-assembly", "reamed", "aligned", "inspected",
+    "finishing", "released", "shipped", "returned", "scrapped",
 ]
 
 

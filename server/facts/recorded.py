@@ -6,7 +6,7 @@ from server.facts.log import AnyEntry
 
 
 class Recorded(NamedTuple):
-    """An entry at its record position; times in ms UTC, `sent_ms` by the device's clock, `received_ms` by the server's."""
+    """An entry at its position; times in ms UTC, `sent_ms` by the device's clock, `received_ms` by the server's."""
 
     position: int
     received_ms: int

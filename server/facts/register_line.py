@@ -6,7 +6,7 @@ from pydantic import Field, TypeAdapter
 
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
-from server.facts.materials import Analysis, FillLot, FillerLot, Piece, RodSleeve, TubeHeat
+from server.facts.materials import Analysis, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
 from server.facts.noun import Noun
 from server.facts.orders import Customer, Ownership, Packet, Shipment
 from server.facts.people import Confirmation, Person, Qualification

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.design import Design
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
-from server.facts.materials import Analysis, FillLot, FillerLot, Piece, RodSleeve, TubeHeat
+from server.facts.materials import Analysis, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
 from server.facts.orders import Customer, Ownership, Packet, Shipment
 from server.facts.people import Confirmation, Person, Qualification
 from server.facts.procedure import Procedure
