@@ -38,7 +38,7 @@ def _hand_over(command: Command, arguments: list[str]) -> int:
         print(f"strawline: {trouble}", file=sys.stderr)
         return 1
     # -P: the environment's own .pth says where the house is; a `server` folder where one happens to stand must not win.
-    _become(python, "-P", "-m", "server", *arguments)
+    return _become(python, "-P", "-m", "server", *arguments)
 
 
 def _run(command: Command, arguments: list[str]) -> int:
