@@ -10,6 +10,7 @@ from server.facts.materials import Analysis, FillerLot, FillLot, Piece, RodSleev
 from server.facts.noun import Noun
 from server.facts.orders import Customer, Ownership, Packet, Shipment
 from server.facts.people import Confirmation, Person, Qualification
+from server.facts.shop import Shop
 
 
 class ReleasedText(Noun):
@@ -24,7 +25,7 @@ class ReleasedText(Noun):
 
 
 AnyRegisterLine = Annotated[
-    ReleasedText | Person | Qualification | Confirmation
+    Shop | ReleasedText | Person | Qualification | Confirmation
     | Bench | Instrument | Calibration | Window | Acceptance
     | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | Piece
     | Packet | Customer | Shipment | Ownership

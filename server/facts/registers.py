@@ -9,6 +9,7 @@ from server.facts.materials import Analysis, FillerLot, FillLot, Piece, RodSleev
 from server.facts.orders import Customer, Ownership, Packet, Shipment
 from server.facts.people import Confirmation, Person, Qualification
 from server.facts.procedure import Procedure
+from server.facts.shop import Shop
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,6 +17,7 @@ class Registers:
     """All registers by id; `procedures` by (name, revision), `packets` by frame; `known_at` is the record position."""
 
     known_at: int = 0
+    shop: Shop | None = None
     people: dict[str, Person] = field(default_factory=dict)
     qualifications: dict[str, Qualification] = field(default_factory=dict)
     confirmations: dict[str, Confirmation] = field(default_factory=dict)

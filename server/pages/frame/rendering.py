@@ -1,0 +1,37 @@
+"""Fills a screen's template with its page and nothing else; a name the page lacks is an error, not a blank."""
+
+from functools import lru_cache
+from typing import Any
+
+from fastapi import Request
+from fastapi.responses import HTMLResponse
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from server.pages.frame import wording
+from server.pages.frame.assets import PAGES, asset
+from server.pages.frame.limit_bar import limit_bar
+from server.pages.frame.visitor import Visitor
+
+
+@lru_cache(maxsize=1)
+def sheets() -> Environment:
+    """Make the one template environment of the house."""
+    made = Environment(
+        loader=FileSystemLoader(PAGES), undefined=StrictUndefined, autoescape=True, trim_blocks=True, lstrip_blocks=True
+    )
+    made.globals.update(asset=asset, limit_bar=limit_bar, shapes=wording.SHAPES)
+    made.filters.update(
+        local_moment=wording.local_moment,
+        local_clock=wording.local_clock,
+        quantity=wording.quantity,
+    )
+    made.globals["allowed_range"] = wording.allowed_range
+    return made
+
+
+def show(request: Request, template: str, page: Any, status: int = 200) -> HTMLResponse:
+    """Answer with `template` (`bench/bench.html`) filled from `page`, seen by the visitor of this request."""
+    visitor: Visitor = getattr(request.state, "visitor", Visitor())
+    shop = request.app.state.shop
+    text = sheets().get_template(template).render(page=page, visitor=visitor, shop=shop, zone=shop.zone)
+    return HTMLResponse(text, status_code=status)

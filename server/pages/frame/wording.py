@@ -1,0 +1,41 @@
+"""How numbers, moments and verdicts are put into words on a page; the shop's own zone is for showing only."""
+
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
+
+SHAPES = {"within": "○", "marginal": "◐", "outside": "■", "unknown": "◇", "not asked": "–"}
+
+
+def local_moment(moment_ms: int | None, zone: str) -> str:
+    """Write a moment [ms, UTC] as the shop's wall clock shows it, `Tue 18 Mar 2025 13:22`."""
+    if moment_ms is None:
+        return "not recorded"
+    return datetime.fromtimestamp(moment_ms / 1000, UTC).astimezone(ZoneInfo(zone)).strftime("%a %d %b %Y %H:%M")
+
+
+def local_clock(moment_ms: int | None, zone: str) -> str:
+    """Write only the time of day of a moment [ms, UTC], with seconds."""
+    if moment_ms is None:
+        return "–"
+    return datetime.fromtimestamp(moment_ms / 1000, UTC).astimezone(ZoneInfo(zone)).strftime("%H:%M:%S")
+
+
+def quantity(value: float | str | None, unit: str = "") -> str:
+    """Write a value with its unit, `0.16 kJ/mm`, or say that there is none."""
+    if value is None:
+        return "not recorded"
+    number = f"{value:.4g}" if isinstance(value, float) else str(value)
+    return f"{number} {unit}".strip()
+
+
+def allowed_range(low: float | None, high: float | None, unit: str = "", allowed: tuple[str, ...] = ()) -> str:
+    """Write what a limit allows: `at most 20 ppm`, `30 to 50 A`, or the words allowed."""
+    if allowed:
+        return " or ".join(allowed)
+    if low is None and high is None:
+        return "no limit"
+    if low is None:
+        return f"at most {high:g} {unit}".strip()
+    if high is None:
+        return f"at least {low:g} {unit}".strip()
+    return f"{low:g} to {high:g} {unit}".strip()
