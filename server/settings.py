@@ -1,0 +1,77 @@
+"""Settings of one running service: environment first, then one file in the data folder, then a sensible default."""
+
+import os
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from pathlib import Path
+
+FILE_NAME = "strawline.toml"
+
+
+class BadSetting(ValueError):
+    """A setting that cannot be used, in words that say which, what it is and what would do."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What a service runs by; `came_from` tells for each setting where its value was found."""
+
+    data_folder: Path
+    database: str = ""
+    host: str = "127.0.0.1"
+    port: int = 8137
+    session_idle_minutes: int = 30
+    session_hours: int = 12
+    late_after_minutes: int = 15
+    came_from: dict[str, str] = field(default_factory=dict, compare=False)
+
+    @property
+    def database_url(self) -> str:
+        """The database, a SQLite file in the data folder unless another is named."""
+        return self.database or f"sqlite:///{self.data_folder / 'record.sqlite3'}"
+
+
+def read_settings(data_folder: Path, environment: Mapping[str, str] | None = None) -> Settings:
+    """Gather the settings for one data folder; raises `BadSetting` naming setting, value and what is expected."""
+    environment = os.environ if environment is None else environment
+    told = _told_by_file(data_folder / FILE_NAME)
+    values: dict[str, object] = {}
+    came_from = {"data_folder": "the command line"}
+    for each in fields(Settings):
+        if each.name in ("data_folder", "came_from"):
+            continue
+        variable = f"STRAWLINE_{each.name.upper()}"
+        if variable in environment:
+            values[each.name] = _as(each.name, environment[variable], variable)
+            came_from[each.name] = f"environment variable {variable}"
+        elif each.name in told:
+            values[each.name] = _as(each.name, told[each.name], f"{each.name} in {FILE_NAME}")
+            came_from[each.name] = f"file {FILE_NAME}"
+        else:
+            came_from[each.name] = "default"
+    return Settings(data_folder=data_folder, came_from=came_from, **values)  # type: ignore[arg-type]
+
+
+def _told_by_file(path: Path) -> dict[str, object]:
+    if not path.exists():
+        return {}
+    try:
+        told = tomllib.loads(path.read_text(encoding="utf-8"))
+    except tomllib.TOMLDecodeError as broken:
+        raise BadSetting(f"{path.name}: {broken}; mend that line or remove the file") from broken
+    known = {each.name for each in fields(Settings)} - {"data_folder", "came_from"}
+    strange = sorted(set(told) - known)
+    if strange:
+        raise BadSetting(f"{path.name}: {strange[0]!r} is no setting; known are {', '.join(sorted(known))}")
+    return told
+
+
+def _as(name: str, value: object, where: str) -> object:
+    wanted = Settings.__dataclass_fields__[name].type
+    if wanted is not int:
+        return str(value)
+    try:
+        return int(str(value))
+    except ValueError:
+        raise BadSetting(f"{where} is {value!r}; a whole number is expected") from None
