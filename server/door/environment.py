@@ -2,6 +2,7 @@
 
 import fcntl
 import hashlib
+import shlex
 import sys
 import venv
 from collections.abc import Iterator, Sequence
@@ -13,7 +14,8 @@ from server.door.installing import install
 
 ROOT = Path(__file__).resolve().parents[2]
 PROBES = {"run": ("fastapi", "sqlmodel", "uvicorn", "typst"), "test": ("pytest", "hypothesis", "httpx")}
-COMMAND_SCRIPT = "#!{python}\nimport sys\n\nfrom server.__main__ import main\n\nsys.exit(main())\n"
+# Not a python script: a `#!` line cannot name a python whose folder has a space in its name.
+COMMAND_SCRIPT = '#!/bin/sh\nexec {python} -P -m server "$@"\n'
 
 
 def inside(lists: Sequence[str], root: Path = ROOT) -> bool:
@@ -48,7 +50,7 @@ def _point_at_the_house(home: Path, root: Path) -> None:
     packages = home / "lib" / f"python{sys.version_info[0]}.{sys.version_info[1]}" / "site-packages"
     (packages / "strawline.pth").write_text(f"{root}\n")
     script = home / "bin" / "strawline"
-    script.write_text(COMMAND_SCRIPT.format(python=home / "bin" / "python"))
+    script.write_text(COMMAND_SCRIPT.format(python=shlex.quote(str(home / "bin" / "python"))))
     script.chmod(0o755)
 
 

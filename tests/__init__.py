@@ -1,0 +1,1 @@
+"""The proofs, laid out as the house is: tests/<room>/test_<file>.py."""

@@ -1,0 +1,1 @@
+"""The manners of the house, held; each check is shown to bite."""

@@ -1,0 +1,73 @@
+"""Imports run downwards only, as pyproject.toml says and DEVELOPERS.md draws."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.house.tree import ROOT
+
+LINTER = Path(sys.executable).with_name("lint-imports")
+
+
+def lint(folder: Path) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [LINTER, "--no-logo", "--no-cache", "--config", ROOT / "pyproject.toml"],
+        cwd=folder,
+        env={**os.environ, "PYTHONPATH": str(folder)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def house_of_empty_rooms(folder: Path) -> Path:
+    """A server with the rooms of ours and nothing in them."""
+    for init in (ROOT / "server").glob("*/__init__.py"):
+        room = folder / "server" / init.parent.name
+        room.mkdir(parents=True)
+        (room / "__init__.py").write_text("")
+    for name in ("__init__.py", "__main__.py"):
+        (folder / "server" / name).write_text("")
+    return folder / "server"
+
+
+def test_our_own_imports_keep_to_the_floors() -> None:
+    """Every import contract of pyproject.toml is kept by the house as it stands."""
+    done = lint(ROOT)
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+@pytest.mark.parametrize(
+    ("room", "imported"),
+    [
+        ("facts", "server.physics"),
+        ("physics", "server.facts"),
+        ("physics", "server.statistics"),
+        ("judgement", "server.record"),
+        ("judgement", "server.occasions"),
+        ("record", "server.documents"),
+        ("work", "server.pages"),
+        ("pages", "server.api"),
+        ("occasions", "sqlalchemy"),
+        ("procedures", "fastapi"),
+        ("door", "server.facts"),
+    ],
+)
+def test_an_import_that_goes_up_or_sideways_is_reported(tmp_path: Path, room: str, imported: str) -> None:
+    """Control: one import against the floors in an otherwise empty house breaks a contract."""
+    (house_of_empty_rooms(tmp_path) / room / "__init__.py").write_text(f"import {imported}\n")
+    done = lint(tmp_path)
+    assert done.returncode == 1, done.stdout + done.stderr
+    assert "BROKEN" in done.stdout
+
+
+def test_a_room_without_a_floor_is_reported(tmp_path: Path) -> None:
+    """Control: a room that nobody put on a floor breaks the contract, an empty house of ours does not."""
+    server = house_of_empty_rooms(tmp_path)
+    assert lint(tmp_path).returncode == 0
+    (server / "attic").mkdir()
+    (server / "attic" / "__init__.py").write_text("")
+    assert "attic" in lint(tmp_path).stdout
