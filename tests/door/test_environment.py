@@ -67,7 +67,7 @@ def test_the_tests_lists_are_laid_on_top(shelf: Shelf, house: Path) -> None:
 def test_its_python_finds_the_house_from_anywhere(shelf: Shelf, house: Path, tmp_path: Path) -> None:
     """The environment's python imports the server from the house, whatever the folder it is started in."""
     python = environment.make_stand(("run",), house)
-    command = [str(python), "-P", "-c", "import server; print(server.WHERE)"]
+    command = [str(python), "-I", "-c", "import server; print(server.WHERE)"]
     said = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=True).stdout
     assert Path(said.strip()) == house / "server" / "__init__.py"
 
