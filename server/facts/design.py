@@ -18,10 +18,21 @@ class Member(Noun):
     length_mm: dict[str, float]
     between: tuple[str, ...] = Field(default=(), description="side-view nodes, in order; more than two: bent")
     closed: bool = Field(default=True, description="holds purge gas, so it has a volume")
+    shape: Literal["tube", "part", "plate"] = "tube"
+    bend_mm: float | None = Field(default=None, gt=0, description="centre-line radius of its bends")
+
+    @property
+    def bore_mm(self) -> float:
+        """Inner diameter [mm]."""
+        return self.od_mm - 2 * self.wall_mm
 
 
 class Joint(Noun):
-    """A seam: the two members it joins, its procedure, length [mm], where it lies, how far its inside is seen."""
+    """A seam: the two members it joins, the first landing on the second; procedure, length [mm], place, inside view.
+
+    It is finished when every run of `runs` has gone over every quarter. Quarters are seen from the free end of the
+    member that lands, looking at the joint; `twelve` says where twelve o'clock points.
+    """
 
     id: str
     title: str
@@ -29,8 +40,12 @@ class Joint(Noun):
     procedure: str
     seam_mm: float = Field(gt=0)
     inside: Literal["F", "P", "N"]
-    at: str = Field(description="side-view node")
+    at: str = Field(description="side-view node, or with `part_way` a member")
+    part_way: float | None = Field(default=None, ge=0, le=1, description="share of the way along the member `at`")
     shift_mm: tuple[float, float] = (0.0, 0.0)
+    landing_mm: float | None = Field(default=None, ge=0, description="node to seam along the landing member")
+    twelve: Literal["up", "forward"] = "up"
+    runs: tuple[str, ...] = ("root", "fill")
     stage: str
     structural: bool = True
     quartered: bool = True
@@ -48,7 +63,10 @@ class Cover(Noun):
 
 
 class Need(Noun):
-    """What must be there before a step: `first` are steps such as `J01:tacked`, `J07:finished` or a geometry check."""
+    """What must be there before a step: `first` are steps such as `A:tacked`, `B:finished` or a geometry check.
+
+    A joint is tacked, then welded (its first run begins), then finished, then released.
+    """
 
     step: str
     first: tuple[str, ...]
@@ -62,6 +80,7 @@ class Hole(Noun):
     into: str | None = None
     diameter_mm: float = Field(gt=0)
     joint: str | None = None
+    title: str = ""
 
 
 class PurgeSetup(Noun):
@@ -70,7 +89,9 @@ class PurgeSetup(Noun):
     id: str
     stage: str
     members: tuple[str, ...]
-    inlet: str
+    inlet: str = Field(description="the member gas enters")
+    inlet_title: str = ""
+    later_stages: tuple[str, ...] = ()
     outlets: tuple[Hole, ...] = ()
     closed: tuple[str, ...] = ()
     volume_l: dict[str, float]
@@ -86,13 +107,19 @@ class GeometryCheck(Noun):
 
 
 class Design(Noun):
-    """One frame design in all its sizes; node coordinates [mm] by size, x forward and y up."""
+    """One frame design in all its sizes; node coordinates [mm] by size, x forward and y up.
+
+    `depth` is how far a node stands to the rider's right [mm]; `view` is how far a millimetre of it moves the node in
+    the picture, so that what lies behind something else is seen beside it.
+    """
 
     name: str
     title: str
     kind: str
     sizes: tuple[str, ...]
     nodes: dict[str, dict[str, tuple[float, float]]]
+    depth: dict[str, dict[str, float]] = Field(default_factory=dict)
+    view: tuple[float, float] = (0.0, 0.0)
     members: tuple[Member, ...]
     joints: tuple[Joint, ...]
     covers: tuple[Cover, ...] = ()

@@ -8,7 +8,15 @@ from pydantic import Field, model_validator
 from server.facts.noun import Noun
 
 PlanWhen = Literal[
-    "every pass", "every joint", "every fill", "every set-up", "first of shift", "one in n", "machine only", "never"
+    "every pass",
+    "every joint",
+    "every fill",
+    "every set-up",
+    "first of shift",
+    "one in n",
+    "one per stage",
+    "machine only",
+    "never",
 ]
 
 
@@ -20,6 +28,7 @@ class MeasuringPlan(Noun):
     how: str | None = Field(default=None, description="how it is known: set, read, counted, typed, looked, computed")
     not_tacks: bool = False
     where: tuple[str, ...] = Field(default=(), description="inside-view codes it applies to, for inside looks")
+    picture: bool = Field(default=False, description="the look comes with a picture")
 
     @model_validator(mode="after")
     def _n_belongs_to_one_in_n(self) -> "MeasuringPlan":
@@ -29,7 +38,10 @@ class MeasuringPlan(Noun):
 
 
 class Limit(Noun):
-    """One limit: `low` and `high` in `unit` (a missing end is open), or the words allowed."""
+    """One limit: `low` and `high` in the sealed `unit` (a missing end is open), or the words allowed.
+
+    `own_unit`, `own_low` and `own_high` keep what the shop wrote when it wrote another unit, for showing only.
+    """
 
     name: str
     unit: str
@@ -39,6 +51,13 @@ class Limit(Noun):
     side: Literal["outside", "inside"] | None = None
     zone: Literal["bead", "edge", "tint"] | None = None
     runs: tuple[str, ...] = Field(default=(), description="kinds of run it holds for; empty: all")
+    line: Literal["torch", "trailing", "purge"] | None = Field(default=None, description="gas line it is about")
+    joint_kinds: tuple[str, ...] = Field(default=(), description="kinds of joint it holds for; empty: all")
+    k: float | None = Field(default=None, description="thermal efficiency a heat input limit is written for")
+    beyond: str = Field(default="", description="what to do when it is outside, in shop words")
+    own_unit: str | None = None
+    own_low: float | None = None
+    own_high: float | None = None
     source: str = Field(min_length=3)
     valid_from: date
     plan: MeasuringPlan

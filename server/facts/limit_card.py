@@ -23,13 +23,21 @@ class CardLine(Noun):
     n: int | None = None
     not_tacks: bool = False
     where: tuple[str, ...] = ()
+    picture: bool = False
+    line: str | None = None
+    moment: str = ""
+    how: str | None = None
     uncertainty: str | None = Field(default=None, description="standard uncertainty: `3 %`, `0.15` or `sqrt(1, 5 %)`")
     source: str
     beyond: str = Field(description="what to do when it is outside, in shop words")
 
 
 class LimitCard(Noun):
-    """The card of one procedure revision; its digest is named on every entry made under it."""
+    """The card of one procedure revision; its digest is named on every entry made under it.
+
+    The digest covers what the written procedure says and not what moves under it: neither the doubt of the
+    instruments nor the day a later revision ends it.
+    """
 
     procedure: str
     revision: str

@@ -7,6 +7,9 @@ from pydantic import Field
 
 from server.facts.limit import Limit
 from server.facts.noun import Noun
+from server.facts.people import Role
+
+DEFERRAL = "Local codes, your qualified procedure and licensed practice come first."
 
 
 class SupportingRecord(Noun):
@@ -35,13 +38,18 @@ class Procedure(Noun):
     revision: str
     title: str
     joint_kind: str = Field(description="thin tube to thin tube, thin tube to machined part, fitting, repair")
+    stage: Literal["production", "repair"] = "production"
+    repairs: tuple[str, ...] = Field(default=(), description="kinds of joint a repair procedure may be used on")
+    replaces: str | None = Field(default=None, description="the revision before this one")
     valid_from: date
     marked: str = Field(description="whose values these are, and that they are no recommendation")
     base_metals: tuple[str, ...]
     thickness_mm: tuple[float, float]
     diameter_mm: tuple[float, float | None] | None = None
     filler_classes: tuple[str, ...]
+    technique: tuple[str, ...] = ()
     cleaning: tuple[str, ...] = ()
+    approvals: tuple[tuple[Role, ...], ...] = Field(default=(), description="roles that sign the 1st, 2nd ... repair")
     reason: str | None = Field(default=None, description="why this revision replaced the one before")
     supports: tuple[SupportingRecord, ...]
     limits: tuple[Limit, ...]
