@@ -30,6 +30,7 @@ class Decision(Noun):
     id: str
     choice: Choice
     findings: tuple[str, ...] = Field(min_length=1)
+    seen: dict[str, str] = Field(default_factory=dict, description="digest of each finding as it was shown, by key")
     frame: str | None = None
     reason: str = Field(min_length=3)
     signatures: tuple[Signature, ...] = Field(min_length=1)
