@@ -1,10 +1,8 @@
 """Where a finding stands follows from the last decision on it and from the facts it was signed over."""
 
-from typing import Any
-
 import pytest
 
-from server.facts.deciding import Decision, Signature
+from server.facts.deciding import Decision
 from server.facts.finding import Finding
 from server.facts.judged import Severity, Verdict, Word
 from server.judgement.matters import matters
@@ -18,9 +16,9 @@ def finding(value: float = 28.0, severity: Severity = Severity.DECIDE) -> Findin
 
 
 def decision(choice: str, number: int = 1, seen: dict[str, str] | None = None) -> Decision:
-    signed = Signature(person="P1", role="quality lead", at="2026-01-01T00:00:00Z", meaning="decided", shown_sha256="00")
-    told: dict[str, Any] = {"id": f"D{number}", "choice": choice, "findings": (KEY,), "reason": "seen and measured"}
-    return Decision(**told, seen=seen or {}, signatures=(signed,))
+    signed = {"person": "P1", "role": "quality lead", "at": "2026-01-01T00:00:00Z", "meaning": "decided"}
+    told = {"id": f"D{number}", "choice": choice, "findings": (KEY,), "reason": "seen and measured"}
+    return Decision.model_validate(told | {"seen": seen or {}, "signatures": [signed | {"shown_sha256": "00"}]})
 
 
 @pytest.mark.parametrize(

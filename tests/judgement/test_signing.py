@@ -9,8 +9,8 @@ from server.judgement.signing import what_is_wrong_with
 
 
 def signature(person: str, role: str, both: bool = False) -> Signature:
-    told: dict[str, Any] = {"person": person, "role": role, "at": "2026-01-01T00:00:00Z", "meaning": "approved"}
-    return Signature(**told, shown_sha256="00", both_roles_one_person=both)
+    told = {"person": person, "role": role, "at": "2026-01-01T00:00:00Z", "meaning": "approved", "shown_sha256": "00"}
+    return Signature.model_validate(told | {"both_roles_one_person": both})
 
 
 LEAD, OWNER = signature("Q", "quality lead"), signature("O", "owner")
