@@ -19,6 +19,7 @@ def chance_within(value: float, low: float | None, high: float | None, standard_
     Example:
         >>> round(chance_within(42.0, None, 50.0, 2.5), 4)
         0.9993
+
     Range and traps: u above 0, errors normal, nothing else known of the part; it is not the chance of a sound weld.
     Source: JCGM 106:2012 clause 7.
     """
@@ -40,6 +41,7 @@ def proof_factor(certainty: float) -> float:
     Example:
         >>> round(proof_factor(0.95), 3)
         1.645
+
     Range and traps: 0 < certainty < 1; below 0.5 the factor turns negative and guards nothing.
     Source: JCGM 106:2012 clause 8; any table of the normal curve.
     """

@@ -51,6 +51,7 @@ def conform(
     Example:
         >>> [conform(ppm, None, 50.0, 2.5).word for ppm in (42.0, 47.0, 51.0)]
         ['within', 'marginal', 'outside']
+
     Range and traps: On the limit counts as inside. Without u, inside is unknown and beyond is outside, not proved.
         Between limits closer than 4 u no reading is within, since one-sided proof at each does not add up to 95 %.
     Source: JCGM 106:2012 clause 8 (guard bands); 1.645 = one-sided 95 % of a normal curve.

@@ -34,6 +34,7 @@ def conform_many(
     Example:
         >>> [CODED[code].word for code in conform_many([42.0, 47.0, 51.0], None, 50.0, 2.5)]
         ['within', 'marginal', 'outside']
+
     Range and traps: One NaN refuses the column and names its place, so drop missing readings first.
     Source: JCGM 106:2012 clause 8 (guard bands).
     """

@@ -1,4 +1,4 @@
-"""The chances of counts and ratios at least as far out as those seen, from scipy.special."""
+"""The chances of counts at least as far out as those seen, from scipy.special."""
 
 from __future__ import annotations
 
@@ -10,6 +10,15 @@ def binomial_at_most(faults: int, seen: int, rate: float) -> float:
     return float(bdtr(faults, seen, rate)) if faults >= 0 else 0.0
 
 
+def binomial_at_least(faults: int, seen: int, rate: float) -> float:
+    """The chance of `faults` or more among `seen`, without the loss of taking it from one."""
+    from scipy.special import bdtrc
+
+    if faults <= 0:
+        return 1.0
+    return float(bdtrc(faults - 1, seen, rate)) if faults <= seen else 0.0
+
+
 def poisson_at_most(count: int, mean: float) -> float:
     """The chance of `count` or fewer when `mean` are expected."""
     from scipy.special import pdtr
@@ -17,8 +26,8 @@ def poisson_at_most(count: int, mean: float) -> float:
     return float(pdtr(count, mean)) if count >= 0 else 0.0
 
 
-def f_above(ratio: float, between: int, inside: int) -> float:
-    """The chance of a variance ratio above `ratio` with the two degrees of freedom."""
-    from scipy.special import fdtrc
+def poisson_at_least(count: int, mean: float) -> float:
+    """The chance of `count` or more, without the loss of taking it from one."""
+    from scipy.special import pdtrc
 
-    return float(fdtrc(between, inside, ratio))
+    return float(pdtrc(count - 1, mean)) if count > 0 else 1.0

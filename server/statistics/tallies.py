@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from server.statistics.errors import UnusableInput
 from server.statistics.inputs import finite
 
@@ -20,3 +22,10 @@ def tally(faults: float, seen: float) -> tuple[int, int]:
     if whole("faults", faults) > seen:
         raise UnusableInput("faults", faults, f"at most the {seen:g} looked at", "Count each joint once.")
     return int(faults), int(seen)
+
+
+def group_tallies(faults: Sequence[float], seen: Sequence[float]) -> tuple[tuple[int, int], ...]:
+    """Give (faults, seen) for each group, or refuse rows that are empty or do not match."""
+    if len(faults) != len(seen) or not seen:
+        raise UnusableInput("faults", len(faults), f"as many groups as seen, {len(seen)}", "Give both for each group.")
+    return tuple(tally(bad, size) for bad, size in zip(faults, seen, strict=True))
