@@ -8,7 +8,7 @@ from typing import Any
 
 NAMED_FILES = ("shop", "people", "customers")
 CODE_KEYS = ("id", "code", "serial", "serial_prefix")
-CODE = re.compile(r"[A-Z]{2,}-\w*")
+CODE = re.compile(r"[A-Z]{2,}-\w*|[A-Z]\d{2,}")
 
 
 def demo_words(folder: Path) -> set[str]:
