@@ -1,0 +1,1 @@
+"""Evidence: what is written, hashed, chained and signed, and that every change of it is named."""
