@@ -26,10 +26,10 @@ def inclusion_holds(leaf: bytes, index: int, size: int, path: Sequence[bytes], r
 
 def consistency_holds(older: int, newer: int, path: Sequence[bytes], older_root: bytes, newer_root: bytes) -> bool:
     """Say whether the newer tree begins with all leaves of the older one, in their order (RFC 9162, 2.1.4.2)."""
-    if not 0 < older <= newer or not _are_hashes(older_root, newer_root, *path):
-        return False
     if older == newer:
-        return not path and older_root == newer_root
+        return older > 0 and not path and older_root == newer_root
+    if not 0 < older < newer or not _are_hashes(older_root, newer_root, *path):
+        return False
     # A power of two is a complete subtree: the older root itself is the first step.
     steps = [older_root, *path] if older.bit_count() == 1 else list(path)
     return bool(path) and _lead_to_both(older - 1, newer - 1, steps) == (older_root, newer_root)
