@@ -14,12 +14,17 @@ from server.statistics.series import series
 
 
 def ewma_chart(
-    values: Iterable[float], centre: float, sigma: float, weight: float = 0.2, width: float = 3.0
+    values: Iterable[float],
+    centre: float,
+    sigma: float,
+    weight: float = 0.2,
+    width: float = 3.0,
+    start: float | None = None,
 ) -> ControlChart:
     """Chart the exponentially weighted moving average of single readings.
 
-    Equation: z_i = λ x_i + (1 − λ) z_(i−1), z_0 = centre; limits centre ± L σ √(λ/(2 − λ) · (1 − (1 − λ)^(2i))).
-    Inputs: values, centre, sigma σ [one unit]; weight λ [1], over 0 up to 1; width L [1].
+    Equation: z_i = λ x_i + (1 − λ) z_(i−1), z_0 = start; limits centre ± L σ √(λ/(2 − λ) · (1 − (1 − λ)^(2i))).
+    Inputs: values, centre, sigma σ, start (centre when None) [one unit]; weight λ [1], over 0 up to 1; width L [1].
     Result: ControlChart with the track "ewma" [the values' unit].
     Example:
         >>> chart = ewma_chart([10.2, 11.5, 11.4, 11.8, 12.1], centre=10.0, sigma=1.0)
@@ -31,8 +36,9 @@ def ewma_chart(
     """
     readings = series("values", values)
     middle = finite("centre", centre)
+    first = middle if start is None else finite("start", start)
     reach = positive("width", width) * positive("sigma", sigma) * sqrt(_weight(weight) / (2.0 - weight))
-    points = tuple(accumulate(readings, lambda z, x: weight * x + (1.0 - weight) * z, initial=middle))[1:]
+    points = tuple(accumulate(readings, lambda z, x: weight * x + (1.0 - weight) * z, initial=first))[1:]
     reaches = [reach * sqrt(1.0 - (1.0 - weight) ** (2 * step)) for step in range(1, len(points) + 1)]
     lower, upper = tuple(middle - each for each in reaches), tuple(middle + each for each in reaches)
     figures = {"centre": middle, "sigma": sigma, "lower_in_the_end": middle - reach, "upper_in_the_end": middle + reach}
