@@ -1,0 +1,1 @@
+"""The written procedures: read one in the order of the work, compare two revisions."""

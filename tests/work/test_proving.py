@@ -1,0 +1,34 @@
+"""Secrets are kept as hashes, and weak ones are refused in words."""
+
+import pytest
+
+from server.work.proving import SecretTooWeak, good_phrase, good_pin, hash_secret, proves
+
+
+def test_only_the_secret_proves():
+    """The secret itself proves, another does not, and the hash does not hold the secret."""
+    kept = hash_secret("481516")
+
+    assert proves("481516", kept)
+    assert not proves("481517", kept)
+    assert "481516" not in kept
+    assert kept.startswith("$argon2id$v=19$m=19456,t=2,p=1$")
+
+
+def test_a_broken_hash_proves_nothing():
+    """What is not a hash is never taken as proof."""
+    assert not proves("481516", "481516")
+
+
+@pytest.mark.parametrize("pin", ["12345", "1234567", "abcdef", "", "123456", "777777", "٤٨١٥١٦"])
+def test_a_weak_pin_is_refused(pin: str):
+    """A PIN has six digits and is not among the first anybody would try."""
+    with pytest.raises(SecretTooWeak, match="PIN"):
+        good_pin(pin)
+
+
+def test_a_short_phrase_is_refused():
+    """A pass phrase has twelve characters or more."""
+    assert good_phrase("grey water rises") == "grey water rises"
+    with pytest.raises(SecretTooWeak, match="at least 12"):
+        good_phrase("short one")
