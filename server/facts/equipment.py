@@ -3,8 +3,9 @@
 from datetime import date
 from typing import Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from server.facts.acceptance_kinds import ACCEPTANCE_KINDS
 from server.facts.entry import Moment
 from server.facts.measured import DecimalText
 from server.facts.noun import Noun
@@ -78,3 +79,13 @@ class Acceptance(Noun):
     value: DecimalText
     source: str
     valid_from: date
+
+    @model_validator(mode="after")
+    def _known_and_in_its_unit(self) -> "Acceptance":
+        kind = ACCEPTANCE_KINDS.get(self.name)
+        if kind is None:
+            known = ", ".join(sorted(ACCEPTANCE_KINDS))
+            raise ValueError(f"acceptance {self.name!r} is read by no rule; known names are {known}")
+        if self.unit != kind.unit:
+            raise ValueError(f"acceptance {self.name} is in {self.unit!r}; it is kept in {kind.unit!r}")
+        return self

@@ -1,7 +1,10 @@
 """The written form of a subject: frame, joint, attempt and quarter, or a thing at a moment."""
 
 import re
+from datetime import date
 from typing import NamedTuple
+
+from server.facts.moment import show_moment
 
 _JOINT = re.compile(r"(?P<frame>[^/@#|]+)/(?P<joint>[^#:@|]+)#(?P<attempt>\d+)(:(?P<quarter>q\d+))?")
 
@@ -30,3 +33,21 @@ def read_joint_subject(text: str) -> JointSubject | None:
     if not found:
         return None
     return JointSubject(found["frame"], found["joint"], int(found["attempt"]), found["quarter"])
+
+
+def moment_subject(thing: str, moment_ms: int) -> str:
+    """Write a thing at a moment as `thing@2025-03-18T12:05:00Z`, in whole seconds.
+
+    >>> moment_subject("north", 1742299500250)
+    'north@2025-03-18T12:05:00Z'
+    """
+    return f"{thing}@{show_moment(moment_ms - moment_ms % 1000)[:19]}Z"
+
+
+def day_subject(thing: str, day: int) -> str:
+    """Write a thing on a day of the shop, given as a date ordinal.
+
+    >>> day_subject("meter", 739499)
+    'meter@2024-09-05'
+    """
+    return f"{thing}@{date.fromordinal(day).isoformat()}"

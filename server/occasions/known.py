@@ -1,0 +1,27 @@
+"""What is known at one record position: the registers, the entries frames share, the clock pairs, the pictures."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from server.facts.clock import ClockPair
+from server.facts.figure import CardName
+from server.facts.recorded import Recorded
+from server.facts.registers import Registers
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """Everything a batch of occasions is built from, apart from the frames' own entries.
+
+    `shared` are the entries bound to no frame (beads, coupons, checks, cylinder changes, sleeves, corrections);
+    `passes` are the passes of any frame that share a gas line, instrument, sleeve or welder with what is judged;
+    `photos` are the picture entries of any frame; `cards` names the revision each limit card digest was made from.
+    """
+
+    registers: Registers
+    shared: Sequence[Recorded] = ()
+    clocks: Sequence[ClockPair] = ()
+    passes: Sequence[Recorded] = ()
+    photos: Sequence[Recorded] = ()
+    cards: Mapping[str, CardName] = field(default_factory=dict)
+    now_ms: int | None = None
