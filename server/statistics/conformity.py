@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 from math import inf, isfinite
+from sys import float_info
 
 from server.statistics.errors import NotANumber, UnusableInput, ZeroWidthLimit
 
@@ -33,6 +34,7 @@ class Conformity(Enum):
 # Bound once, because reaching through the class costs more than the arithmetic when millions are judged.
 _WITHIN, _MARGINAL, _OUTSIDE, _NOT_PROVED, _UNKNOWN = Conformity
 _WIDE_ENOUGH = 4.0
+_OPEN = float_info.max
 
 
 def conform(
@@ -57,14 +59,14 @@ def conform(
     Source: JCGM 106:2012 clause 8 (guard bands); 1.645 = one-sided 95 % of a normal curve.
     """
     if high is None:
-        room, width = (value - low, inf) if low is not None else _refuse(value, low, high, standard_uncertainty)
+        room, width = (value - low, _OPEN) if low is not None else _refuse(value, low, high, standard_uncertainty)
     elif low is None:
-        room, width = high - value, inf
+        room, width = high - value, _OPEN
     else:
         above_low, below_high, width = value - low, high - value, high - low
         room = above_low if above_low < below_high else below_high
     doubt = 0.0 if standard_uncertainty is None else standard_uncertainty
-    if not (-inf < room < inf and width > 0.0 and 0.0 <= doubt < inf):
+    if not (-inf < room < inf and 0.0 < width < inf and 0.0 <= doubt < inf):
         _refuse(value, low, high, standard_uncertainty)
     guard = proof_factor * doubt
     if room >= 0.0:

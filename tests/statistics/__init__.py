@@ -1,0 +1,1 @@
+"""Proofs of the statistics room, each file beside the one it proves."""

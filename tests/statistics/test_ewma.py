@@ -1,0 +1,40 @@
+"""The exponentially weighted moving average."""
+
+import pytest
+
+from server.statistics.errors import UnusableInput
+from server.statistics.ewma import ewma_chart
+
+
+def test_weight_one_is_the_readings() -> None:
+    """With weight 1 nothing is remembered: the points are the readings, the limits three sigmas."""
+    track = ewma_chart([1.0, 4.0, -2.0], centre=1.0, sigma=0.5, weight=1.0).track("ewma")
+    assert track.points == (1.0, 4.0, -2.0)
+    assert track.upper == (2.5, 2.5, 2.5)
+    assert track.signals == (1, 2)
+
+
+def test_limits_widen() -> None:
+    """The first limit is that of one reading at its weight, and each later one is wider."""
+    track = ewma_chart([0.0] * 10, centre=0.0, sigma=1.0, weight=0.2).track("ewma")
+    assert track.upper[0] == pytest.approx(3.0 * 0.2)
+    widths = [upper for upper in track.upper if upper is not None]
+    assert widths == sorted(widths)
+    assert len(set(widths)) == 10
+
+
+def test_start() -> None:
+    """The average may start elsewhere than at the centre."""
+    assert ewma_chart([0.0], 0.0, 1.0, weight=0.25, start=8.0).track("ewma").points == (6.0,)
+
+
+@pytest.mark.parametrize("weight", [0.0, -0.1, 1.5])
+def test_weight_is_a_share(weight: float) -> None:
+    """Weights of nothing and of more than everything are refused."""
+    with pytest.raises(UnusableInput, match="weight is"):
+        ewma_chart([1.0], 0.0, 1.0, weight=weight)
+
+
+def test_it_says_how_late_it_is() -> None:
+    """At weight 0.2 the last 4 readings carry half the weight, and the chart says so."""
+    assert "older than the last 4" in ewma_chart([1.0], 0.0, 1.0).cannot_tell[0]
