@@ -1,0 +1,86 @@
+"""The record: opened once, written by its one writer, read by as many as like."""
+
+import time
+from collections.abc import Callable, Iterator
+from concurrent.futures import Future
+from contextlib import AbstractContextManager, contextmanager
+from pathlib import Path
+from typing import TypeVar
+
+from sqlalchemy import Connection
+
+from server.record.condition import Condition, condition_of
+from server.record.counting import counting
+from server.record.engines import Engines, make_engines
+from server.record.known_registers import KnownRegisters
+from server.record.opening import connect_writer, file_of, find_sealer
+from server.record.reads import Reads
+from server.record.sealing import SignedCheckpoint
+from server.record.write_ahead import WriteAhead
+from server.record.writer import Writer
+from server.record.written import Written
+
+Answer = TypeVar("Answer")
+
+
+def now_ms() -> int:
+    """Give the time by this machine's clock [ms, UTC]."""
+    return time.time_ns() // 1_000_000
+
+
+class Record:
+    """What was recorded, and the only way to add to it."""
+
+    def __init__(self, engines: Engines, writer: Writer, write_ahead: WriteAhead | None) -> None:
+        self._engines = engines
+        self._writer = writer
+        self._write_ahead = write_ahead
+        self._known = KnownRegisters()
+
+    @staticmethod
+    def open(url: str, folder: Path | None = None, now: Callable[[], int] = now_ms) -> "Record":
+        """Open the record, making an empty one where there is none; the signing key lies in the folder.
+
+        The folder of a SQLite file is its own; a PostgreSQL record without a folder signs no checkpoints.
+        """
+        file = file_of(url)
+        engines = make_engines(url)
+        connection = connect_writer(engines, url)
+        sealer = find_sealer(connection, folder or (file.parent if file else None), now)
+        write_ahead = WriteAhead(file) if file else None
+        writer = Writer(connection, write_ahead, sealer)
+        writer.start()
+        return Record(engines, writer, write_ahead)
+
+    def write(self, verb: Callable[[Reads], Written[Answer]]) -> "Future[Answer]":
+        """Let a verb ask and append; the future is answered once all of it is kept for good, or with its error."""
+
+        def connected(connection: Connection, kept: int) -> Written[Answer]:
+            return verb(Reads(connection, self._known, kept))
+
+        return self._writer.submit(connected)
+
+    @contextmanager
+    def reads(self) -> Iterator[Reads]:
+        """Ask questions of one unchanging state of the record."""
+        with self._engines.reading.connect() as connection, connection.begin():
+            yield Reads(connection, self._known)
+
+    def checkpoint(self) -> "Future[SignedCheckpoint]":
+        """Seal everything kept so far and sign it; where nothing came since, the last checkpoint is given again."""
+        return self._writer.submit(None)
+
+    def counting(self) -> AbstractContextManager[list[str]]:
+        """Collect the statements sent to the database while the block runs."""
+        return counting(self._engines)
+
+    def condition(self) -> Condition:
+        """Give how the record is: its engine, its schema, and why it is closed where it is."""
+        with self._engines.reading.connect() as connection:
+            return condition_of(connection, self._writer.closed, self._write_ahead)
+
+    def close(self) -> None:
+        """Finish what waits, sign a last checkpoint, and let go of the database."""
+        self._engines.reading.dispose()
+        self._writer.stop()
+        self._engines.writing.dispose()

@@ -1,0 +1,75 @@
+"""The guards on append-only tables: triggers that refuse to change, remove or replace what was recorded."""
+
+from collections.abc import Iterator
+
+from sqlalchemy import Connection
+
+_FIRST = "kind = 'entry' AND state IN ('taken', 'taken, not understood')"
+
+APPEND_ONLY: dict[str, tuple[str, ...]] = {
+    "line": ("position = NEW.position", f"id = NEW.id AND {_FIRST} AND NEW.{_FIRST.replace('state', 'NEW.state')}"),
+    "subject_link": ("kind = NEW.kind AND id = NEW.id AND number = NEW.number",),
+    "checkpoint": ("size = NEW.size",),
+    "verdict": ("number = NEW.number",),
+    "finding": ("number = NEW.number",),
+    "judged_to": ("number = NEW.number",),
+}
+"""Each append-only table with the ways a new row can collide with an old one, which a REPLACE would then remove."""
+
+_SAID = "is append-only: nothing recorded is changed; append a line that names the old one"
+
+
+def put_guards(connection: Connection) -> None:
+    """Put every guard in place anew; run at the end of each migration, since a table made anew has lost its own."""
+    for statement in _statements(connection.dialect.name):
+        connection.exec_driver_sql(statement)
+
+
+def missing_guards(connection: Connection) -> list[str]:
+    """Name the guards that are not there."""
+    if connection.dialect.name == "sqlite":
+        asked = "SELECT name FROM sqlite_master WHERE type = 'trigger'"
+    else:
+        asked = "SELECT tgname FROM pg_trigger WHERE NOT tgisinternal AND tgenabled <> 'D'"
+    there = {name for (name,) in connection.exec_driver_sql(asked)}
+    return [name for table in APPEND_ONLY for name in _names(connection.dialect.name, table) if name not in there]
+
+
+def _names(dialect: str, table: str) -> list[str]:
+    acts = ("update", "delete", "replace") if dialect == "sqlite" else ("change", "truncate")
+    return [f"{table}_no_{act}" for act in acts]
+
+
+def _statements(dialect: str) -> Iterator[str]:
+    if dialect == "sqlite":
+        for table, collisions in APPEND_ONLY.items():
+            yield from _sqlite(table, collisions)
+    else:
+        yield from _postgres()
+
+
+def _sqlite(table: str, collisions: tuple[str, ...]) -> Iterator[str]:
+    refuse = f"BEGIN SELECT RAISE(ABORT, '{table} {_SAID}'); END"
+    there = " OR ".join(f"EXISTS (SELECT 1 FROM {table} WHERE {collision})" for collision in collisions)  # noqa: S608
+    for name in _names("sqlite", table):
+        yield f"DROP TRIGGER IF EXISTS {name}"
+    yield f"CREATE TRIGGER {table}_no_update BEFORE UPDATE ON {table} {refuse}"
+    yield f"CREATE TRIGGER {table}_no_delete BEFORE DELETE ON {table} {refuse}"
+    # A REPLACE removes the old row without asking the delete trigger, unless a pragma says otherwise.
+    yield f"CREATE TRIGGER {table}_no_replace BEFORE INSERT ON {table} WHEN {there} {refuse}"
+
+
+def _postgres() -> Iterator[str]:
+    yield (
+        "CREATE OR REPLACE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS $$ "
+        f"BEGIN RAISE EXCEPTION USING MESSAGE = TG_TABLE_NAME || ' {_SAID}'; END $$"
+    )
+    for table in APPEND_ONLY:
+        yield (
+            f"CREATE OR REPLACE TRIGGER {table}_no_change BEFORE UPDATE OR DELETE ON {table} "
+            "FOR EACH ROW EXECUTE FUNCTION refuse_change()"
+        )
+        yield (
+            f"CREATE OR REPLACE TRIGGER {table}_no_truncate BEFORE TRUNCATE ON {table} "
+            "FOR EACH STATEMENT EXECUTE FUNCTION refuse_change()"
+        )

@@ -1,0 +1,113 @@
+"""Keeps a judging: appends what differs from what stood before under the same book, beside it, and nothing else."""
+
+from collections.abc import Collection, Iterable, Iterator
+from typing import Any, NamedTuple, TypeAlias
+
+from sqlalchemy import ColumnElement, Connection, func, insert, or_, select
+
+from server.record.judged import Judged, Packed, pack, read_finding
+from server.record.tables.columns import FINDING, FINDING_TABLE, JUDGED_TO_TABLE, VERDICT, VERDICT_TABLE
+from server.record.written import Change
+
+_FEW = 400
+_Rows: TypeAlias = list[dict[str, Any]]
+
+
+class _Standing(NamedTuple):
+    subject: str
+    level: str
+    frame: str | None
+    words: str
+    digest: bytes
+
+
+def keep_judged(judged: Iterable[Judged], known_at: int, book: str, whole_frames: Collection[str] = ()) -> Change:
+    """Append the subjects whose verdicts differ, the findings that are new or changed, and those that are gone.
+
+    `whole_frames` were judged whole, so what stood about them and was not judged again is gone.
+    """
+    now = {(each.subject, each.level): (each, pack(each)) for each in judged}
+
+    def change(connection: Connection) -> int:
+        subjects = {subject for subject, _ in now}
+        before = _standing(connection, book, subjects, whole_frames)
+        differing = [both for name, both in now.items() if name not in before or before[name].digest != both[1].digest]
+        differing += [_no_longer(old) for name, old in before.items() if name not in now and old.frame in whole_frames]
+        findings = _standing_findings(connection, book, {each.subject for each, _ in differing}) if before else {}
+        same = {"known_at": known_at, "book": book}
+        _insert(connection, insert(VERDICT_TABLE), [_verdict_row(*both) | same for both in differing])
+        rows = [row | same for each, packed in differing for row in _finding_rows(each, packed, findings)]
+        _insert(connection, insert(FINDING_TABLE), rows)
+        return len(differing)
+
+    return change
+
+
+def keep_judged_to(position: int, book: str, now_ms: int) -> Change:
+    """Append the watermark: every line up to the position has been judged under the book."""
+
+    def change(connection: Connection) -> None:
+        connection.execute(insert(JUDGED_TO_TABLE), {"position": position, "book": book, "judged_ms": now_ms})
+
+    return change
+
+
+def _insert(connection: Connection, statement: Any, rows: _Rows) -> None:
+    if rows:
+        connection.execute(statement, rows)
+
+
+def _standing(
+    connection: Connection, book: str, subjects: Collection[str], frames: Collection[str]
+) -> dict[tuple[str, str], _Standing]:
+    about = _about(VERDICT.subject, VERDICT.frame, subjects, frames)
+    newest = select(func.max(VERDICT.number)).where(VERDICT.book == book, *about)
+    newest = newest.group_by(VERDICT.subject, VERDICT.level)
+    columns = (VERDICT.subject, VERDICT.level, VERDICT.frame, VERDICT.packed, VERDICT.digest)
+    found = (_Standing(*row) for row in connection.execute(select(*columns).where(VERDICT.number.in_(newest))))
+    return {(each.subject, each.level): each for each in found}
+
+
+def _standing_findings(connection: Connection, book: str, subjects: Collection[str]) -> dict[str, dict[str, str]]:
+    newest = select(func.max(FINDING.number)).where(FINDING.book == book, *_about(FINDING.about, None, subjects, ()))
+    columns = (FINDING.about, FINDING.key, FINDING.verdict)
+    asked = select(*columns).where(FINDING.number.in_(newest.group_by(FINDING.key)), FINDING.gone.is_(False))
+    found: dict[str, dict[str, str]] = {}
+    for about, key, verdict in connection.execute(asked):
+        found.setdefault(about, {})[key] = verdict
+    return found
+
+
+def _about(
+    subject: ColumnElement[str], frame: ColumnElement[str] | None, subjects: Collection[str], frames: Collection[str]
+) -> list[ColumnElement[bool]]:
+    # A long list of names is slower than looking at all there are.
+    if len(subjects) + len(frames) > _FEW:
+        return []
+    named = subject.in_(sorted(subjects))
+    return [named if frame is None else or_(named, frame.in_(sorted(frames)))]
+
+
+def _no_longer(old: _Standing) -> tuple[Judged, Packed]:
+    gone = Judged(old.subject, old.level, old.frame, ())
+    return gone, pack(gone)
+
+
+def _verdict_row(judged: Judged, packed: Packed) -> dict[str, Any]:
+    named = {"subject": judged.subject, "level": judged.level, "frame": judged.frame}
+    return named | {"packed": packed.words, "digest": packed.digest}
+
+
+def _finding_rows(judged: Judged, packed: Packed, standing: dict[str, dict[str, str]]) -> Iterator[dict[str, Any]]:
+    before = standing.get(judged.subject, {})
+    named = {"about": judged.subject, "level": judged.level, "frame": judged.frame}
+    for verdict in judged.findings:
+        text = packed.findings[verdict.key]
+        if before.get(verdict.key) != text:
+            told = {"question": verdict.question, "word": verdict.word.value, "severity": verdict.severity.value}
+            yield named | told | {"key": verdict.key, "gone": False, "verdict": text}
+    for key in before.keys() - packed.findings.keys():
+        text = before[key]
+        old = read_finding(text, judged.frame, 0, "").verdict
+        told = {"question": old.question, "word": old.word.value, "severity": old.severity.value}
+        yield named | told | {"key": key, "gone": True, "verdict": text}

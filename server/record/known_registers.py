@@ -1,0 +1,113 @@
+"""The registers, read once and then carried on from line to line; any earlier state can still be asked for."""
+
+import logging
+import threading
+from collections.abc import Iterable
+from dataclasses import fields, replace
+from typing import Any
+
+from server.facts.register_line import REGISTER_LINE, AnyRegisterLine, ReleasedText
+from server.facts.registers import Registers
+
+_LOG = logging.getLogger(__name__)
+_KEPT = 16
+
+FIELD_OF: dict[str, str] = {
+    "person": "people",
+    "qualification": "qualifications",
+    "confirmation": "confirmations",
+    "bench": "benches",
+    "instrument": "instruments",
+    "calibration": "calibrations",
+    "window": "windows",
+    "acceptance": "acceptance",
+    "filler lot": "filler_lots",
+    "rod sleeve": "sleeves",
+    "fill lot": "fill_lots",
+    "analysis": "analyses",
+    "tube heat": "heats",
+    "piece": "pieces",
+    "packet": "packets",
+    "customer": "customers",
+    "shipment": "shipments",
+    "ownership": "ownerships",
+    "decision": "decisions",
+    "permission": "permissions",
+    "concession": "concessions",
+    "nonconformity": "nonconformities",
+    "narrowing": "narrowings",
+}
+REGISTER_KINDS = (*FIELD_OF, "procedure", "design", "shop")
+
+
+class KnownRegisters:
+    """A few states of the registers by the position of their last line; shared by all readers."""
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._states: dict[int, Registers] = {0: Registers()}
+
+    def nearest(self, position: int) -> Registers:
+        """Give the newest kept state that knows nothing behind the position."""
+        with self._lock:
+            return self._states[max(known for known in self._states if known <= position)]
+
+    def keep(self, state: Registers) -> None:
+        """Keep a state for whoever asks next, and let the oldest go when there are many."""
+        with self._lock:
+            self._states[state.known_at] = state
+            for known in sorted(self._states)[1 : len(self._states) - _KEPT]:
+                del self._states[known]
+
+
+def carried_on(state: Registers, lines: Iterable[tuple[int, bytes]]) -> Registers:
+    """Give the registers with further lines told, each at its position; the state before stays as it was."""
+    registers: dict[str, Any] = {each.name: _copied(getattr(state, each.name)) for each in fields(state)}
+    for position, body in lines:
+        _tell(registers, position, REGISTER_LINE.validate_json(body))
+    return Registers(**registers)
+
+
+def at_position(state: Registers, known_at: int) -> Registers:
+    """Give the same registers, saying up to which position they were asked for."""
+    return replace(state, known_at=known_at)
+
+
+def read_released(line: ReleasedText) -> Any:
+    """Read the text of a procedure or a design as it was released; raises what its reader complains of."""
+    if line.kind == "procedure":
+        from server.procedures.reading import read_procedure
+
+        return read_procedure(line.text, line.file)
+    from server.plan.reading import read_design
+
+    return read_design(line.text, line.file)
+
+
+def _copied(value: Any) -> Any:
+    return dict(value) if isinstance(value, dict) else value
+
+
+def _tell(registers: dict[str, Any], position: int, noun: AnyRegisterLine) -> None:
+    if isinstance(noun, ReleasedText):
+        _tell_released(registers, noun)
+    elif noun.kind == "shop":
+        registers["shop"] = noun
+    else:
+        key = noun.frame if noun.kind == "packet" else noun.id
+        registers[FIELD_OF[noun.kind]][key] = noun
+    registers["positions"][f"{noun.kind}:{noun.id}"] = position
+    registers["known_at"] = position
+
+
+def _tell_released(registers: dict[str, Any], line: ReleasedText) -> None:
+    try:
+        found = read_released(line)
+    except ValueError as complaint:
+        # It was readable when it was released; one line no longer read must not close the whole record.
+        _LOG.error("the released %s %s can no longer be read: %s", line.kind, line.id, complaint)
+        return
+    if line.kind == "procedure":
+        registers["procedures"][found.name, found.revision] = found
+    else:
+        registers["designs"][found.name] = found

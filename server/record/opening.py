@@ -1,0 +1,60 @@
+"""Opens the writer's connection on a database that is fit for it, making an empty record where there is none."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from sqlalchemy import Connection, func, select
+from sqlalchemy.engine import make_url
+
+from server.record.engines import Engines
+from server.record.schema import bring_up_to_date, look_at, revision_of
+from server.record.sealing import Sealer
+from server.record.signing_key import make_signer, read_signer
+from server.record.tables.columns import CHECKPOINT
+from server.record.troubles import WriterTaken
+
+_WRITERS_LOCK = 0x57E1D
+
+
+def file_of(url: str) -> Path | None:
+    """Give the file a SQLite URL names; none for PostgreSQL."""
+    parsed = make_url(url)
+    return Path(parsed.database) if parsed.get_backend_name() == "sqlite" and parsed.database else None
+
+
+def connect_writer(engines: Engines, url: str) -> Connection:
+    """Connect the writer; an empty database gets its tables, any other must have this program's schema and guards."""
+    with engines.writing.connect() as connection:
+        empty = revision_of(connection) is None
+    if empty:
+        bring_up_to_date(url)
+    connection = engines.writing.connect()
+    try:
+        with connection.begin():
+            look_at(connection)
+            _be_the_only_writer(connection)
+    except Exception:
+        connection.close()
+        raise
+    return connection
+
+
+def find_sealer(connection: Connection, folder: Path | None, now: Callable[[], int]) -> Sealer | None:
+    """Find the key that signs checkpoints, or make one for a record that never signed any; none when it is lost."""
+    signer = read_signer(folder) if folder else None
+    if signer is None and folder and not _was_ever_signed(connection):
+        signer = make_signer(folder)
+    return Sealer(signer, now) if signer else None
+
+
+def _was_ever_signed(connection: Connection) -> bool:
+    with connection.begin():
+        return connection.execute(select(func.count()).select_from(CHECKPOINT.size.table)).scalar_one() > 0
+
+
+def _be_the_only_writer(connection: Connection) -> None:
+    # SQLite lets one connection write at a time by itself; PostgreSQL has to be asked, once for the session.
+    if connection.dialect.name == "sqlite":
+        return
+    if not connection.execute(select(func.pg_try_advisory_lock(_WRITERS_LOCK))).scalar():
+        raise WriterTaken

@@ -1,0 +1,52 @@
+"""Questions at the door: a person's secrets, a session by its token's hash, an enrolled device, failed tries."""
+
+from collections.abc import Collection
+
+from sqlalchemy import select
+
+from server.record.asking import Asking
+from server.record.door_facts import Credential, Device, FailedTry, Session
+from server.record.tables.columns import (
+    CREDENTIAL,
+    CREDENTIAL_TABLE,
+    DEVICE,
+    DEVICE_TABLE,
+    FAILED_TRY,
+    FAILED_TRY_TABLE,
+    SESSION,
+    SESSION_TABLE,
+)
+
+
+class DoorReads(Asking):
+    """What sign-in asks."""
+
+    def credentials(self, person: str) -> dict[str, Credential]:
+        """Give a person's secrets by their kind."""
+        found = self._connection.execute(select(CREDENTIAL_TABLE).where(CREDENTIAL.person == person))
+        return {each.kind: each for each in (Credential(*row) for row in found)}
+
+    def people_with_credentials(self) -> frozenset[str]:
+        """Give everybody who has a secret and so can sign in."""
+        return frozenset(self._connection.execute(select(CREDENTIAL.person).distinct()).scalars())
+
+    def session(self, token_hash: str) -> Session | None:
+        """Give the session of a token; whether it has ended is for the asker to say."""
+        found = self._connection.execute(select(SESSION_TABLE).where(SESSION.token_hash == token_hash)).first()
+        return Session(*found) if found else None
+
+    def devices(self) -> list[Device]:
+        """Give every device that was ever enrolled."""
+        return [Device(*row) for row in self._connection.execute(select(DEVICE_TABLE).order_by(DEVICE.id))]
+
+    def device_by_key(self, key_hash: str) -> Device | None:
+        """Give the device a key belongs to, revoked or not."""
+        found = self._connection.execute(select(DEVICE_TABLE).where(DEVICE.key_hash == key_hash)).first()
+        return Device(*found) if found else None
+
+    def failed_tries(self, person: str, devices: Collection[str] | None = None) -> list[FailedTry]:
+        """Give a person's failed tries, on all devices or on some."""
+        asked = select(FAILED_TRY_TABLE).where(FAILED_TRY.person == person)
+        if devices is not None:
+            asked = asked.where(FAILED_TRY.device.in_(devices))
+        return [FailedTry(*row) for row in self._connection.execute(asked)]

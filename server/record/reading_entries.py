@@ -1,0 +1,79 @@
+"""Questions for entries: of frames, of no frame, of subjects, all of them; as they came, corrections not applied."""
+
+from collections.abc import Collection, Iterable, Iterator
+from typing import Any
+
+from sqlalchemy import Select, and_, select, tuple_
+
+from server.evidence.chain_subject import ChainSubject
+from server.facts.clock import ClockPair
+from server.facts.log import LOG_ENTRY
+from server.facts.recorded import Recorded
+from server.record.asking import Asking, up_to
+from server.record.tables.columns import LINE, LINE_TABLE, LINK
+
+_UNDERSTOOD = and_(LINE.kind == "entry", LINE.state == "taken")
+_COLUMNS = (LINE.position, LINE.received_ms, LINE.sent_ms, LINE.body)
+_ENTRIES = select(*_COLUMNS).where(_UNDERSTOOD)
+_AT_ONCE = 2000
+
+
+class EntryReads(Asking):
+    """Entries as `Recorded`, in the order they became known."""
+
+    def frames_entries(self, frames: Iterable[str], known_at: int | None = None) -> dict[str, list[Recorded]]:
+        """Give the entries of several frames in one question, with the corrections and traces that name them."""
+        wanted = sorted(set(frames))
+        known = LINE.position <= up_to(known_at)
+        named = LINE_TABLE.alias("named")
+        of_frame = select(*_COLUMNS, LINE.frame).where(_UNDERSTOOD, LINE.frame.in_(wanted), known)
+        # What mends an entry may have come before it, and then could not yet be put under its frame.
+        mending = (
+            select(*_COLUMNS, named.c.frame)
+            .join_from(LINE_TABLE, named, and_(LINE.of == named.c.id, named.c.state == "taken"))
+            .where(_UNDERSTOOD, LINE.frame.is_(None), named.c.frame.in_(wanted), known)
+        )
+        found: dict[str, list[Recorded]] = {frame: [] for frame in wanted}
+        both = of_frame.union_all(mending).order_by("position")
+        for position, received_ms, sent_ms, body, frame in self._connection.execute(both):
+            found[frame].append(Recorded(position, received_ms, sent_ms, LOG_ENTRY.validate_json(body)))
+        return found
+
+    def frame_entries(self, frame: str, known_at: int | None = None) -> list[Recorded]:
+        """Give the entries of one frame."""
+        return self.frames_entries([frame], known_at)[frame]
+
+    def shared_entries(self, known_at: int | None = None) -> list[Recorded]:
+        """Give the entries bound to no frame: beads, coupons, checks, cylinder changes, sleeves and their like."""
+        return list(self._entries(_ENTRIES.where(LINE.frame.is_(None)), known_at))
+
+    def entries_by(
+        self, subjects: Iterable[ChainSubject], known_at: int | None = None, kinds: Collection[str] | None = None
+    ) -> list[Recorded]:
+        """Give the entries in the chains of some gas lines, instruments, sleeves or welders, each entry once."""
+        named = tuple_(LINK.kind, LINK.id).in_([tuple(subject) for subject in subjects])
+        asked = _ENTRIES.where(LINE.position.in_(select(LINK.position).where(named)))
+        return list(self._entries(asked if kinds is None else asked.where(LINE.entry_kind.in_(kinds)), known_at))
+
+    def photos(self, known_at: int | None = None) -> list[Recorded]:
+        """Give every photo that was logged."""
+        return list(self._entries(_ENTRIES.where(LINE.entry_kind == "photo"), known_at))
+
+    def every_entry(self, known_at: int | None = None) -> Iterator[Recorded]:
+        """Go through all entries in one scan."""
+        return self._entries(_ENTRIES, known_at)
+
+    def clock_pairs(self, known_at: int | None = None) -> list[ClockPair]:
+        """Give what every sending tells about its device's clock, repeats included."""
+        asked = select(*(LINE[name] for name in ClockPair._fields)).where(
+            LINE.kind == "entry", LINE.state.in_(("taken", "taken before")), LINE.device_ms.is_not(None)
+        )
+        found = self._connection.execute(asked.where(LINE.position <= up_to(known_at)).order_by(LINE.position))
+        return [ClockPair(*row) for row in found]
+
+    def _entries(self, asked: Select[Any], known_at: int | None) -> Iterator[Recorded]:
+        rows = self._connection.execution_options(yield_per=_AT_ONCE).execute(
+            asked.where(LINE.position <= up_to(known_at)).order_by(LINE.position)
+        )
+        for position, received_ms, sent_ms, body in rows:
+            yield Recorded(position, received_ms, sent_ms, LOG_ENTRY.validate_json(body))

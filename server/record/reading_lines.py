@@ -1,0 +1,87 @@
+"""Questions for lines as they were stored: one by its id, all sendings of some ids, the history of a frame."""
+
+from collections import defaultdict
+from collections.abc import Collection
+from typing import NamedTuple
+
+from sqlalchemy import select
+
+from server.evidence.chain_subject import ChainSubject
+from server.evidence.chains import ChainHead
+from server.record.asking import Asking, up_to
+from server.record.lines import StoredLine
+from server.record.sealing import SignedCheckpoint, newest_checkpoint
+from server.record.tables.columns import LINE, LINK
+
+_STORED = tuple(LINE[name] for name in StoredLine._fields)
+FIRST_STATES = ("taken", "taken, not understood")
+
+
+class Sending(NamedTuple):
+    """One sending of an entry as the record knows it, without its bytes."""
+
+    position: int
+    state: str
+    problem: str | None
+    sent_ms: int | None
+    received_ms: int
+    body_sha256: bytes
+    leaf: bytes
+    frame: str | None
+
+
+class LineReads(Asking):
+    """Lines with their bytes, envelopes and leaves."""
+
+    def line(self, name: str) -> StoredLine | None:
+        """Give the line an id was first taken under, or last told under for a register line; none when unknown."""
+        sendings = self.sendings_of(name)
+        first = [line for line in sendings if line.kind == "entry" and line.state in FIRST_STATES]
+        return next(iter(first or sendings[-1:]), None)
+
+    def sendings_of(self, name: str) -> list[StoredLine]:
+        """Give every line under one id: the first, its repeats and refused copies."""
+        return self._lines(LINE.id == name)
+
+    def lines_of_frame(self, frame: str, known_at: int | None = None) -> list[StoredLine]:
+        """Give every line of one frame, understood or not, for its history."""
+        return self._lines(LINE.frame == frame, LINE.position <= up_to(known_at))
+
+    def lines_between(self, first: int, last: int) -> list[StoredLine]:
+        """Give the lines at the positions from first to last."""
+        return self._lines(LINE.position.between(first, last))
+
+    def links_between(self, first: int, last: int) -> dict[int, list[tuple[ChainSubject, ChainHead]]]:
+        """Give the chain places of the lines at the positions from first to last."""
+        asked = select(LINK.position, LINK.kind, LINK.id, LINK.number, LINK.head)
+        found: dict[int, list[tuple[ChainSubject, ChainHead]]] = defaultdict(list)
+        for position, kind, name, number, head in self._connection.execute(
+            asked.where(LINK.position.between(first, last)).order_by(LINK.position, LINK.kind, LINK.id)
+        ):
+            found[position].append((ChainSubject(kind, name), ChainHead(number, head)))
+        return found
+
+    def sendings(self, names: Collection[str]) -> dict[str, list[Sending]]:
+        """Give the sendings of several entries, in one question; what was never sent has none."""
+        columns = (LINE.id, *(LINE[name] for name in Sending._fields))
+        asked = select(*columns).where(LINE.id.in_(names), LINE.kind == "entry").order_by(LINE.position)
+        found: dict[str, list[Sending]] = defaultdict(list)
+        for name, *rest in self._connection.execute(asked):
+            found[name].append(Sending(*rest))
+        return found
+
+    def subjects_of(self, positions: Collection[int]) -> dict[int, tuple[ChainSubject, ...]]:
+        """Give the subjects in whose chains some lines stand, in one question."""
+        asked = select(LINK.position, LINK.kind, LINK.id).where(LINK.position.in_(positions))
+        found: dict[int, tuple[ChainSubject, ...]] = {}
+        for position, kind, name in self._connection.execute(asked):
+            found[position] = (*found.get(position, ()), ChainSubject(kind, name))
+        return found
+
+    def newest_checkpoint(self) -> SignedCheckpoint | None:
+        """Give the newest signed checkpoint; none when nothing was ever signed."""
+        return newest_checkpoint(self._connection)
+
+    def _lines(self, *conditions: object) -> list[StoredLine]:
+        asked = select(*_STORED).where(*conditions).order_by(LINE.position)  # type: ignore[arg-type]
+        return [StoredLine(*row) for row in self._connection.execute(asked)]

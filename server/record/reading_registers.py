@@ -1,0 +1,36 @@
+"""The question for the registers as known at a position, at most two statements however large they are."""
+
+from sqlalchemy import func, select
+
+from server.facts.registers import Registers
+from server.record.asking import Asking
+from server.record.known_registers import REGISTER_KINDS, at_position, carried_on
+from server.record.tables.columns import LINE
+
+
+class RegisterReads(Asking):
+    """The registers, and what was last told under one name."""
+
+    def registers(self, known_at: int | None = None) -> Registers:
+        """Give the registers as known at a position, or as known now."""
+        position = self.last_position() if known_at is None else known_at
+        state = self._known.nearest(position)
+        asked = select(LINE.position, LINE.body).where(
+            LINE.kind.in_(REGISTER_KINDS), LINE.position > state.known_at, LINE.position <= position
+        )
+        if lines := self._connection.execute(asked.order_by(LINE.position)).all():
+            state = carried_on(state, lines)
+            # What the writer has not committed yet may be taken back, so nobody else may come to know it.
+            if self._kept is None or state.known_at <= self._kept:
+                self._known.keep(state)
+        return at_position(state, position)
+
+    def last_told(self, names: list[tuple[str, str]]) -> dict[tuple[str, str], bytes]:
+        """Give the digest of the bytes last told for each register line, named by kind and id."""
+        newest = (
+            select(func.max(LINE.position))
+            .where(LINE.kind.in_({kind for kind, _ in names}), LINE.id.in_({name for _, name in names}))
+            .group_by(LINE.kind, LINE.id)
+        )
+        asked = select(LINE.kind, LINE.id, LINE.body_sha256).where(LINE.position.in_(newest))
+        return {(kind, name): digest for kind, name, digest in self._connection.execute(asked)}

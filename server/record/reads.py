@@ -1,0 +1,11 @@
+"""Every question the record answers, asked over one connection in one transaction."""
+
+from server.record.reading_door import DoorReads
+from server.record.reading_entries import EntryReads
+from server.record.reading_judged import JudgedReads
+from server.record.reading_lines import LineReads
+from server.record.reading_registers import RegisterReads
+
+
+class Reads(EntryReads, RegisterReads, LineReads, JudgedReads, DoorReads):
+    """The questions by what they ask for; each takes a fixed number of statements, however much there is."""
