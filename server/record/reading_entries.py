@@ -55,6 +55,10 @@ class EntryReads(Asking):
         asked = _ENTRIES.where(LINE.position.in_(select(LINK.position).where(named)))
         return list(self._entries(asked if kinds is None else asked.where(LINE.entry_kind.in_(kinds)), known_at))
 
+    def entries_named(self, names: Iterable[str]) -> list[Recorded]:
+        """Give the entries of these ids."""
+        return list(self._entries(select(*_COLUMNS).where(_UNDERSTOOD, LINE.id.in_(sorted(set(names))))))
+
     def photos(self, known_at: int | None = None) -> list[Recorded]:
         """Give every photo that was logged."""
         return list(self._entries(_ENTRIES.where(LINE.entry_kind == "photo"), known_at))

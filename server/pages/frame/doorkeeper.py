@@ -1,0 +1,102 @@
+"""Stands before every request: whose visit it is, whether another site sent it, and what every answer carries."""
+
+from http.cookies import CookieError, SimpleCookie
+from urllib.parse import urlsplit
+
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import PlainTextResponse
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from server.pages.frame.visitor import Visitor
+from server.record.book_of_lines import Record, now_ms
+from server.settings import Settings
+from server.work.visit import Visit, visit_of
+
+COOKIE = "strawline_session"
+SECURE_COOKIE = "__Host-strawline_session"
+_SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
+_HEADERS = {
+    "Content-Security-Policy": "default-src 'self'; img-src 'self' data: blob:; object-src 'none'; base-uri 'none'; "
+    "frame-ancestors 'none'; form-action 'self'",
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "same-origin",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Permissions-Policy": "camera=(self), microphone=(), geolocation=()",
+}
+_FOREIGN = (
+    "Refused: this request was sent by another site. Open the shop's own page and do it there. Nothing was recorded."
+)
+
+
+class Doorkeeper:
+    """Looks up the visitor, turns away what other sites send, and puts the security headers on every answer."""
+
+    def __init__(self, app: ASGIApp, record: Record, settings: Settings) -> None:
+        self._app = app
+        self._record = record
+        self._settings = settings
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Serve one request."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+        secure = scope["scheme"] == "https"
+
+        async def send_with_headers(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                _put_headers(MutableHeaders(scope=message), secure)
+            await send(message)
+
+        headers = Headers(scope=scope)
+        if scope["method"] not in _SAFE and from_another_site(headers):
+            await PlainTextResponse(_FOREIGN, 403)(scope, receive, send_with_headers)
+            return
+        token = token_of(headers)
+        visit = await run_in_threadpool(self._visit, token) if token else None
+        scope.setdefault("state", {})["visitor"] = visitor_of(visit)
+        await self._app(scope, receive, send_with_headers)
+
+    def _visit(self, token: str) -> Visit | None:
+        with self._record.reads() as reads:
+            return visit_of(reads, token, now_ms(), self._settings.session_idle_minutes)
+
+
+def from_another_site(headers: Headers) -> bool:
+    """Tell whether a browser says another site sent this; without its word the Origin must be our own, if there is one.
+
+    A request with neither header was not sent by a browser's page, so no visitor's cookie was lent to it by a stranger.
+    """
+    site = headers.get("sec-fetch-site")
+    if site is not None:
+        return site not in ("same-origin", "none")
+    origin = headers.get("origin")
+    return origin is not None and urlsplit(origin).netloc != headers.get("host")
+
+
+def token_of(headers: Headers) -> str | None:
+    """Give the session token a request carries."""
+    try:
+        cookies = SimpleCookie(headers.get("cookie", ""))
+    except CookieError:
+        return None
+    found = cookies.get(SECURE_COOKIE) or cookies.get(COOKIE)
+    return found.value if found else None
+
+
+def visitor_of(visit: Visit | None) -> Visitor:
+    """Give the visitor a page speaks to."""
+    if visit is None:
+        return Visitor()
+    person, session = visit
+    return Visitor(person.id, person.name, session.role, person.roles, session.device)
+
+
+def _put_headers(headers: MutableHeaders, secure: bool) -> None:
+    for name, value in _HEADERS.items():
+        headers.setdefault(name, value)
+    headers.setdefault("Cache-Control", "no-store")
+    if secure:
+        headers.setdefault("Strict-Transport-Security", "max-age=31536000")

@@ -1,0 +1,1 @@
+"""Sign in by name and PIN, and hand the device over in one tap."""

@@ -1,0 +1,77 @@
+"""The door's addresses: sign in, hand over."""
+
+from typing import Annotated
+from urllib.parse import quote
+
+from fastapi import APIRouter, Form, Request
+from fastapi.responses import RedirectResponse, Response
+
+from server.pages.frame.doorkeeper import COOKIE, SECURE_COOKIE, token_of
+from server.pages.frame.rendering import show
+from server.pages.sign_in.page import SignInPage
+from server.record.book_of_lines import now_ms
+from server.record.keeping_sessions import end_session
+from server.record.written import Written
+from server.work.refusal import Refusal
+from server.work.sign_in import Asked, sign_in, token_hash
+
+router = APIRouter(include_in_schema=False)
+DESK = "desk"
+DEVICE_COOKIE = "strawline_device"
+_A_YEAR_S = 31_536_000
+
+
+def _page(request: Request, chosen: str = "", onward: str = "/", problem: str = "") -> SignInPage:
+    with request.app.state.record.reads() as reads:
+        registers, able = reads.registers(), reads.people_with_credentials()
+    people = [each for each in registers.people.values() if each.id in able and not each.left]
+    devices = sorted({device for bench in registers.benches.values() for device in bench.devices})
+    device = request.cookies.get(DEVICE_COOKIE, DESK)
+    by_name = tuple(sorted(people, key=lambda each: each.name))
+    return SignInPage(by_name, (DESK, *devices), chosen, device, _inside(onward), problem)
+
+
+def _inside(onward: str) -> str:
+    # Only a path of our own: `//elsewhere` and `/\elsewhere` would leave the house.
+    return onward if onward.startswith("/") and onward[1:2] not in ("/", "\\") else "/"
+
+
+@router.get("/sign-in")
+def ask(request: Request, onward: str = "/") -> Response:
+    """Show who can sign in."""
+    return show(request, "sign_in/sign_in.html", _page(request, onward=onward))
+
+
+@router.post("/sign-in")
+def come_in(
+    request: Request,
+    person: Annotated[str, Form(max_length=60)],
+    secret: Annotated[str, Form(max_length=200)],
+    device: Annotated[str, Form(max_length=60)] = DESK,
+    onward: Annotated[str, Form(max_length=500)] = "/",
+) -> Response:
+    """Let somebody in, or say why not."""
+    settings = request.app.state.settings
+    try:
+        admitted = sign_in(request.app.state.record, Asked(person, secret, device), now_ms(), settings.session_hours)
+    except Refusal as refusal:
+        return show(request, "sign_in/sign_in.html", _page(request, person, onward, str(refusal)), 401)
+    answer = RedirectResponse(_inside(onward), 303)
+    secure = request.url.scheme == "https"
+    name = SECURE_COOKIE if secure else COOKIE
+    answer.set_cookie(name, admitted.token, httponly=True, secure=secure, samesite="strict", path="/")
+    answer.set_cookie(DEVICE_COOKIE, quote(device), max_age=_A_YEAR_S, httponly=True, secure=secure, samesite="strict")
+    return answer
+
+
+@router.post("/hand-over")
+def hand_over(request: Request) -> Response:
+    """End the session and show the names for the next one."""
+    token = token_of(request.headers)
+    if token:
+        ended = Written(answer=lambda _: None, changes=(end_session(token_hash(token)),))
+        request.app.state.record.write(lambda _: ended).result()
+    answer = RedirectResponse("/sign-in", 303)
+    answer.delete_cookie(COOKIE, path="/")
+    answer.delete_cookie(SECURE_COOKIE, path="/", secure=True)
+    return answer

@@ -1,0 +1,98 @@
+"""A quality lead decides about findings: with a reason, signed over what was on the screen, by as many as it needs."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+from server.facts.deciding import Choice, Decision, Signature
+from server.facts.finding import Finding, digest_of
+from server.facts.recorded import Recorded
+from server.judgement.signing import what_is_wrong_with
+from server.record.written import Written
+from server.work.refusal import NotThere, Refusal
+from server.work.signature import Signing, signature
+from server.work.telling import told_line
+
+
+class DecisionRefused(Refusal):
+    """A decision that may not stand as it was signed; each problem says why and what to do."""
+
+
+class FactsChanged(Refusal):
+    """What was on the screen is no longer what the record says."""
+
+
+class DecisionQuestions(Protocol):
+    """What a decision asks the record."""
+
+    def findings(self, *, keys: Sequence[str] | None = None) -> list[Finding]:
+        """Give the findings that stand under some keys."""
+
+    def entries_named(self, ids: Sequence[str]) -> list[Recorded]:
+        """Give the entries of these ids."""
+
+    def last_position(self) -> int:
+        """Give the position of the last line."""
+
+
+@dataclass(frozen=True, slots=True)
+class DecisionAsked:
+    """What is to be decided: about which findings, as seen (by digest), how, why, and who signs."""
+
+    choice: Choice
+    findings: tuple[str, ...]
+    shown_sha256: str
+    reason: str
+    signings: tuple[Signing, ...]
+    concession: str | None = None
+    nonconformity: str | None = None
+    one_person: bool = False
+    repair_roles: int = 2
+    attachments: tuple[str, ...] = ()
+
+
+def decide(reads: DecisionQuestions, asked: DecisionAsked, now_ms: int) -> Written[str]:
+    """Append the decision and answer its id; raises when a finding is gone, has changed, or may not be decided so."""
+    findings = tuple(reads.findings(keys=asked.findings))
+    _still_as_shown(asked, findings)
+    told = _paper(asked, findings, reads.last_position(), now_ms)
+    signatures = tuple(Signature.model_validate(each) for each in told["signatures"])
+    made_by = frozenset(each.entry.who for each in reads.entries_named(_rested_on(findings)))
+    problems = what_is_wrong_with(
+        asked.choice, signatures, made_by, asked.reason, asked.repair_roles, asked.concession
+    )
+    if problems:
+        raise DecisionRefused(*problems)
+    Decision.model_validate(told)
+    return Written(answer=lambda _: str(told["id"]), lines=(told_line(told, now_ms),))
+
+
+def _still_as_shown(asked: DecisionAsked, findings: tuple[Finding, ...]) -> None:
+    gone = sorted(set(asked.findings) - {finding.key for finding in findings})
+    if gone:
+        raise NotThere(f"{gone[0]} is not a finding that stands; it was judged again meanwhile. Open the list anew.")
+    if digest_of(findings) != asked.shown_sha256:
+        raise FactsChanged("The facts changed while you looked. Nothing was signed; read it again, then sign.")
+
+
+def _paper(asked: DecisionAsked, findings: tuple[Finding, ...], position: int, now_ms: int) -> dict[str, Any]:
+    frames = {finding.frame for finding in findings}
+    frame = frames.pop() if len(frames) == 1 else None
+    told: dict[str, Any] = {
+        "kind": "decision",
+        "id": f"D-{position + 1}-{asked.shown_sha256[:8]}",
+        "choice": asked.choice,
+        "findings": sorted(finding.key for finding in findings),
+        "seen": {finding.key: finding.digest for finding in findings},
+        "reason": asked.reason.strip(),
+        "signatures": [
+            signature(each, asked.shown_sha256, now_ms, one_person=asked.one_person) for each in asked.signings
+        ],
+        "attachments": list(asked.attachments),
+    }
+    optional = {"frame": frame, "concession": asked.concession, "nonconformity": asked.nonconformity}
+    return told | {name: value for name, value in optional.items() if value}
+
+
+def _rested_on(findings: tuple[Finding, ...]) -> list[str]:
+    return sorted({entry for finding in findings for entry in finding.verdict.rests_on})

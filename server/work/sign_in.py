@@ -1,0 +1,122 @@
+"""A person signs in with a PIN or a pass phrase; wrong tries wait longer and longer, and ten in a row end the PIN."""
+
+import hashlib
+import secrets
+from dataclasses import dataclass
+from typing import Protocol
+
+from server.facts.people import Person
+from server.facts.registers import Registers
+from server.record.book_of_lines import Record
+from server.record.door_facts import Credential, FailedTry, Session
+from server.record.keeping_secrets import forget_failed_tries, keep_failed_try
+from server.record.keeping_sessions import end_sessions, open_session
+from server.record.written import Written
+from server.work.proving import hash_secret, proves
+from server.work.refusal import NotYours, Refusal
+
+WAITS_S = {5: 30, 6: 120, 7: 600, 8: 600, 9: 600}
+TRIES_TO_OFF = 10
+_FOR_EVER_MS = 2**53
+_NOBODY = hash_secret(secrets.token_urlsafe(16))
+
+
+class WrongSecret(Refusal):
+    """The PIN or pass phrase does not fit, or the next try has to wait."""
+
+
+class DoorQuestions(Protocol):
+    """What sign-in asks the record."""
+
+    def registers(self, known_at: int | None = None) -> Registers:
+        """Give the registers."""
+
+    def credentials(self, person: str) -> dict[str, Credential]:
+        """Give a person's secrets by kind."""
+
+    def failed_tries(self, person: str, devices: list[str] | None = None) -> list[FailedTry]:
+        """Give the failed tries of a person."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Somebody at the door: who, with which secret, on which device, in which role (the first they hold if none)."""
+
+    person: str
+    secret: str
+    device: str
+    role: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Admitted:
+    """The token for the browser, known to nobody else, and the session it opens."""
+
+    token: str
+    session: Session
+
+
+def token_hash(token: str) -> str:
+    """Hash a session token for keeping."""
+    return hashlib.sha256(token.encode()).hexdigest()
+
+
+def may_try(tries: list[FailedTry], now_ms: int) -> None:
+    """Raise `WrongSecret` while the next try has to wait, with how long."""
+    until_ms = max((each.wait_until_ms for each in tries), default=0)
+    if until_ms >= _FOR_EVER_MS:
+        raise WrongSecret("This PIN was given wrong ten times and is off. The owner sets a new one.")
+    if until_ms > now_ms:
+        raise WrongSecret(f"Too many wrong tries. Wait {-(-(until_ms - now_ms) // 1000)} seconds, then try again.")
+
+
+def next_failed(tries: list[FailedTry], asked: Asked, now_ms: int) -> FailedTry:
+    """Count one more wrong try and say how long the next one waits."""
+    count = 1 + sum(each.tries for each in tries)
+    own = next((each.tries for each in tries if each.device == asked.device), 0)
+    wait_until_ms = _FOR_EVER_MS if count >= TRIES_TO_OFF else now_ms + 1000 * WAITS_S.get(count, 0)
+    return FailedTry(asked.person, asked.device, own + 1, now_ms, wait_until_ms)
+
+
+def take_try(reads: DoorQuestions, asked: Asked, now_ms: int) -> Written[None]:
+    """Count a try before it is checked, so that no number of guesses at once gets past the waits."""
+    tries = reads.failed_tries(asked.person)
+    may_try(tries, now_ms)
+    return Written(answer=lambda _: None, changes=(keep_failed_try(next_failed(tries, asked, now_ms)),))
+
+
+def check_secret(reads: DoorQuestions, asked: Asked) -> Person:
+    """Give the person whose secret fits; raises `WrongSecret` with the same words for unknown people and wrong PINs."""
+    person = reads.registers().people.get(asked.person)
+    kept = [each.secret_hash for kind, each in reads.credentials(asked.person).items() if kind in ("pin", "password")]
+    # Somebody unknown takes as long as somebody known, so that time does not tell who works here.
+    fits = [proves(asked.secret, each) for each in kept or [_NOBODY]]
+    if person is None or person.left or not any(fits):
+        raise WrongSecret("Name and PIN do not fit together. Try again; after five wrong tries the next one waits.")
+    return person
+
+
+def forget_tries(reads: DoorQuestions, person: str) -> Written[None]:
+    """Forget the wrong tries of somebody who has just proved themselves."""
+    forgotten = [forget_failed_tries(each.person, each.device) for each in reads.failed_tries(person)]
+    return Written(answer=lambda _: None, changes=forgotten)
+
+
+def admit(reads: DoorQuestions, person: Person, asked: Asked, now_ms: int, hours: int) -> Written[Admitted]:
+    """Open a session for somebody whose secret was checked, and forget their wrong tries."""
+    role = asked.role or person.roles[0]
+    if role not in person.roles:
+        raise NotYours(f"{person.name} does not hold the role {role!r}; held are {', '.join(person.roles)}")
+    token = secrets.token_urlsafe(32)
+    ends_ms = now_ms + hours * 3_600_000
+    session = Session(token_hash(token), person.id, role, asked.device, now_ms, now_ms, ends_ms)
+    changes = (end_sessions(before_ms=now_ms), *forget_tries(reads, asked.person).changes, open_session(session))
+    return Written(answer=lambda _: Admitted(token, session), changes=changes)
+
+
+def sign_in(record: Record, asked: Asked, now_ms: int, hours: int) -> Admitted:
+    """Let somebody in: count the try, check the secret, open the session; raises `WrongSecret` or `NotYours`."""
+    record.write(lambda reads: take_try(reads, asked, now_ms)).result()
+    with record.reads() as reads:
+        person = check_secret(reads, asked)
+    return record.write(lambda writing: admit(writing, person, asked, now_ms, hours)).result()
