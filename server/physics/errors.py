@@ -16,3 +16,11 @@ class UnusableInput(ValueError):
 
 class NotANumber(UnusableInput):
     """A reading or setting that is NaN or infinite, refused before it can travel."""
+
+
+class UnreachableMember(UnusableInput):
+    """A member of a purge that no hole joins to where the gas comes in; its oxygen would stay as it is for good."""
+
+
+class SealedPurge(UnusableInput):
+    """A purge with no vent: gas that flows in could not leave, and the pressure would rise until something gives."""

@@ -83,8 +83,8 @@ def purge_changes(purge: OneVolume, target_ppm: float) -> float:
         >>> round(purge_changes(OneVolume(2.0, 10.0, gas_oxygen_ppm=5.0), target_ppm=20.0), 2)
         9.54
 
-    Range and traps: A target at or under the floor is never reached and is refused, naming the floor. Volume changes are
-        no proof of oxygen: four or five, as rules of thumb go, leave more than 1000 ppm when the gas mixes.
+    Range and traps: A target at or under the floor is never reached and is refused, naming the floor. Volume changes
+        are no proof of oxygen: four or five, as rules of thumb go, leave more than 1000 ppm when the gas mixes.
     Source: balance of oxygen in a stirred volume.
     """
     floor_ppm = purge_floor_ppm(purge)
