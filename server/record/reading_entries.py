@@ -75,7 +75,7 @@ class EntryReads(Asking):
         found = self._connection.execute(asked.where(LINE.position <= up_to(known_at)).order_by(LINE.position))
         return [ClockPair(*row) for row in found]
 
-    def _entries(self, asked: Select[Any], known_at: int | None) -> Iterator[Recorded]:
+    def _entries(self, asked: Select[Any], known_at: int | None = None) -> Iterator[Recorded]:
         rows = self._connection.execution_options(yield_per=_AT_ONCE).execute(
             asked.where(LINE.position <= up_to(known_at)).order_by(LINE.position)
         )

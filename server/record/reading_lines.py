@@ -1,7 +1,7 @@
 """Questions for lines as they were stored: one by its id, all sendings of some ids, the history of a frame."""
 
 from collections import defaultdict
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
 from sqlalchemy import select
@@ -30,14 +30,18 @@ class Sending(NamedTuple):
     frame: str | None
 
 
+def first_line(sendings: Sequence[StoredLine]) -> StoredLine | None:
+    """Give of the lines under one id the one that stands: the first taken, or the last told of a register line."""
+    first = [line for line in sendings if line.kind == "entry" and line.state in FIRST_STATES]
+    return next(iter(first or sendings[-1:]), None)
+
+
 class LineReads(Asking):
     """Lines with their bytes, envelopes and leaves."""
 
     def line(self, name: str) -> StoredLine | None:
         """Give the line an id was first taken under, or last told under for a register line; none when unknown."""
-        sendings = self.sendings_of(name)
-        first = [line for line in sendings if line.kind == "entry" and line.state in FIRST_STATES]
-        return next(iter(first or sendings[-1:]), None)
+        return first_line(self.sendings_of(name))
 
     def sendings_of(self, name: str) -> list[StoredLine]:
         """Give every line under one id: the first, its repeats and refused copies."""
