@@ -32,6 +32,6 @@ def sheets() -> Environment:
 def show(request: Request, template: str, page: Any, status: int = 200) -> HTMLResponse:
     """Answer with `template` (`bench/bench.html`) filled from `page`, seen by the visitor of this request."""
     visitor: Visitor = getattr(request.state, "visitor", Visitor())
-    shop = request.app.state.shop
+    shop = request.app.state.shop.sheet()
     text = sheets().get_template(template).render(page=page, visitor=visitor, shop=shop, zone=shop.zone)
     return HTMLResponse(text, status_code=status)

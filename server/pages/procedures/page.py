@@ -3,21 +3,13 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from itertools import groupby
 
 from server.facts.limit import Limit
 from server.facts.limit_kinds import LIMIT_KINDS, MOMENTS
 from server.facts.procedure import Caution, Procedure
-
-PLAN_WORDS = {
-    "every pass": "every pass",
-    "every joint": "every joint",
-    "every fill": "every fill",
-    "every set-up": "every purge set-up",
-    "first of shift": "first of the shift and after a change",
-    "one per stage": "one joint per frame and stage",
-    "machine only": "counted by the machine, else not asked",
-    "never": "not asked",
-}
+from server.procedures.compare import Difference, compare
+from server.procedures.wording import limit_called, plan_words, span_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +33,7 @@ class LimitLine:
     """One limit as a line on the sheet: what, how much, when it is measured, from where."""
 
     words: str
+    allowed: str
     limit: Limit
     asked: str
 
@@ -77,15 +70,20 @@ def procedure_sheet(procedure: Procedure, in_force: bool, others: Iterable[Proce
     return ProcedureSheet(procedure, in_force, moments, tuple(others))
 
 
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Two revisions and what differs, moment by moment."""
+
+    old: Procedure
+    new: Procedure
+    moments: tuple[tuple[str, tuple[Difference, ...]], ...]
+
+
+def comparison(old: Procedure, new: Procedure) -> Comparison:
+    """Put what differs under its moment of the work."""
+    grouped = groupby(compare(old, new), key=lambda difference: difference.moment)
+    return Comparison(old, new, tuple((moment, tuple(changes)) for moment, changes in grouped))
+
+
 def _line(limit: Limit) -> LimitLine:
-    parts = [LIMIT_KINDS[limit.name].words]
-    parts += [part for part in (limit.side, limit.zone, limit.line and f"{limit.line} gas") if part]
-    if limit.runs:
-        parts.append("(" + ", ".join(limit.runs) + ")")
-    return LimitLine(" ".join(parts), limit, _asked(limit))
-
-
-def _asked(limit: Limit) -> str:
-    if limit.plan.when == "one in n":
-        return f"one joint in {limit.plan.n}"
-    return PLAN_WORDS[limit.plan.when]
+    return LimitLine(limit_called(limit), span_words(limit), limit, plan_words(limit.plan))

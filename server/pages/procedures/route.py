@@ -8,8 +8,7 @@ from fastapi.responses import HTMLResponse
 
 from server.facts.procedure import Procedure
 from server.pages.frame.rendering import show
-from server.pages.procedures.page import ProcedureList, Revision, procedure_sheet
-from server.procedures.compare import compare
+from server.pages.procedures.page import ProcedureList, Revision, comparison, procedure_sheet
 from server.procedures.in_force import revision_in_force, revisions
 
 router = APIRouter(include_in_schema=False)
@@ -54,5 +53,5 @@ def read_one(request: Request, name: str, revision: str) -> HTMLResponse:
 def compare_two(request: Request, name: str, old: str, new: str) -> HTMLResponse:
     """Show what changed between two revisions, in the order of the work."""
     procedures, _ = _known(request)
-    before, after = _one(procedures, name, old), _one(procedures, name, new)
-    return show(request, "procedures/against.html", {"old": before, "new": after, "changes": compare(before, after)})
+    page = comparison(_one(procedures, name, old), _one(procedures, name, new))
+    return show(request, "procedures/against.html", page)

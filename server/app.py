@@ -1,0 +1,49 @@
+"""Puts the house together: the record, the addresses for programs, the screens, and the doorkeeper before them."""
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+from fastapi import APIRouter, FastAPI, Request
+from fastapi.responses import RedirectResponse
+
+from server.api.app import make_app
+from server.pages.frame import assets
+from server.pages.frame.doorkeeper import Doorkeeper
+from server.pages.frame.shop_sign import ShopSign
+from server.pages.frame.trouble import trouble_page
+from server.pages.frame.visitor import Visitor
+from server.pages.procedures import route as procedures
+from server.pages.sign_in import route as sign_in
+from server.record.book_of_lines import Record
+from server.settings import Settings
+
+SCREENS = (assets.router, sign_in.router, procedures.router)
+
+home = APIRouter(include_in_schema=False)
+
+
+@home.get("/")
+def to_your_work(request: Request) -> RedirectResponse:
+    """Send everybody to the screen their day starts on."""
+    visitor: Visitor = request.state.visitor
+    if not visitor.signed_in:
+        return RedirectResponse("/sign-in", 303)
+    starts = {"owner": "/history", "quality lead": "/desk", "office": "/history", "finisher": "/history"}
+    return RedirectResponse(starts.get(visitor.role, "/bench"), 303)
+
+
+def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
+    """Build the application; a record handed in stays open when the application ends."""
+    opened = record or Record.open(settings.database_url, settings.data_folder)
+
+    @asynccontextmanager
+    async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+        yield
+        if record is None:
+            opened.close()
+
+    app = make_app(opened, routers=(home, *SCREENS), page=trouble_page, lifespan=lifespan)
+    app.state.settings = settings
+    app.state.shop = ShopSign(opened)
+    app.add_middleware(Doorkeeper, record=opened, settings=settings)
+    return app
