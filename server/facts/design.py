@@ -103,6 +103,7 @@ class GeometryCheck(Noun):
     id: str
     title: str
     limit_mm: float
+    narrower_mm: dict[str, float] = Field(default_factory=dict, description="narrower limits at named places")
     source: str
 
 
