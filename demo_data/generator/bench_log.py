@@ -1,0 +1,58 @@
+"""Writes a bench's day around its welds: the frame opened on the tablet, the purge turned on and off, what was cut out."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from demo_data.generator.bench_day import Session
+from demo_data.generator.days import MINUTE
+from demo_data.generator.numbers import value
+from demo_data.generator.shop import Shop
+from demo_data.generator.story import Story
+from demo_data.generator.weld import SECOND, Weld
+
+
+def tell_sessions(shop: Shop, story: Story, sessions: Iterable[Session], day: date, told: set[int]) -> None:
+    """Write the purge of every session whose frame is told."""
+    read = False
+    for session in sessions:
+        weld = session.weld
+        if weld.frame.number not in told:
+            continue
+        who, tablet, line = weld.welder, shop.tablet(weld), f"{weld.frame.bench}-P"
+        dice = shop.dice("purge", weld.frame.serial, day, session.on)
+        flow = f"{dice.between(5, 6):.1f}" if weld.procedure == "T3" else f"{dice.between(5, 8.8):.1f}"
+        values = value("pre_purge_flow", flow, "inherited" if read else "read", None if read else "FM-1")
+        named = {"frame": weld.frame.serial, "setup": weld.setup, "line": line}
+        story.tell(session.on, tablet, who, "purge", session.on + 2 * SECOND, **named, act="on", values=values)
+        story.tell(session.off, tablet, who, "purge", session.off + 3 * SECOND, **named, act="off")
+        read = True
+
+
+def tell_opened(shop: Shop, story: Story, welds: list[Weld], sessions: list[Session], told: set[int]) -> None:
+    """Write when each frame was opened and closed on each tablet that logged it."""
+    spans: dict[tuple[str, int], tuple[int, int, Weld]] = {}
+    for weld in welds:
+        key = (shop.tablet(weld), weld.frame.number)
+        first, last, _ = spans.get(key, (weld.tack, weld.last, weld))
+        spans[key] = min(first, weld.tack), max(last, weld.last), weld
+    for (tablet, number), (first, last, weld) in spans.items():
+        if number not in told or ("closed", (tablet, number, weld.day)) in shop.plan.skipped:
+            continue
+        ons = [session.on for session in sessions if session.weld.frame.number == number and session.on < first]
+        opened = min(ons, default=first) - MINUTE
+        closed = last + (20 if weld.quiet else 14) * MINUTE
+        story.tell(opened, tablet, weld.welder, "opened", opened, frame=weld.frame.serial, act="opened")
+        story.tell(closed, tablet, weld.welder, "opened", closed, frame=weld.frame.serial, act="closed")
+
+
+def tell_removed(shop: Shop, story: Story, weld: Weld) -> None:
+    """Write that the attempt before was cut or ground away."""
+    remake = weld.remake
+    if remake is None:
+        return
+    moment = weld.removed_at or weld.first_arc - 24 * MINUTE
+    attempt = {"attempt": weld.attempt - 1} if weld.attempt > 2 else {}
+    story.tell(
+        moment, shop.tablet(weld), weld.welder, "removed", moment + 40 * SECOND, frame=weld.frame.serial,
+        joint=weld.joint, **attempt, method=remake.method, approved_by=list(remake.approved_by),
+    )  # fmt: skip

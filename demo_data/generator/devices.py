@@ -1,0 +1,165 @@
+"""Gives every entry its device's clock, counter and number, and sends it: at once, or when the network is back."""
+
+from bisect import bisect_right
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from datetime import UTC, date, datetime
+from typing import Any, NamedTuple
+
+from demo_data.generator.days import MINUTE, at, clock_of
+from demo_data.generator.dice import Dice
+from demo_data.generator.story import Happening
+from server.evidence.canonical import canonical_line
+
+IMPORT = "IMPORT"
+
+
+class Boot(NamedTuple):
+    """One start of a device: from when, its id, and how far its clock is off [ms] until it is put right."""
+
+    start: int
+    id: str
+    off_ms: int
+    mended_at: int | None = None
+
+
+class Sent(NamedTuple):
+    """One sending of one entry: moments in true ms, and the device's clock when it was sent."""
+
+    received: int
+    id: str
+    device: str
+    sent: int | None
+    line: bytes
+
+
+@dataclass
+class Outage:
+    """A stretch without network: entries wait, and go at its end; `tried` are earlier tries whose receipts were lost."""
+
+    device: str
+    start: int
+    end: int
+    tried: tuple[tuple[int, int], ...] = ()
+    """Moment of a try, and how many of the waiting entries it sent."""
+
+
+@dataclass
+class Devices:
+    """The boots and outages that are settled; all others follow the week."""
+
+    seed: int
+    boots: dict[str, list[Boot]] = field(default_factory=lambda: defaultdict(list))
+    outages: list[Outage] = field(default_factory=list)
+
+    def send(self, happenings: Iterable[Happening]) -> list[Sent]:
+        """Give every sending, in the order the server received them; entries get their ids on the way."""
+        by_device: dict[str, list[Happening]] = defaultdict(list)
+        for happening in happenings:
+            by_device[happening.device].append(happening)
+        logs = {device: _Log(self, device, own) for device, own in sorted(by_device.items())}
+        sent = [sending for log in logs.values() for sending in log.sendings()]
+        return sorted(sent, key=lambda sending: (sending.received, sending.id))
+
+
+class _Log:
+    """One device's log: its entries in the order they were tapped."""
+
+    def __init__(self, devices: Devices, device: str, own: list[Happening]) -> None:
+        self.devices, self.device = devices, device
+        self.own = sorted(own, key=lambda happening: happening.tapped)
+        self.boots = self._boots()
+        self.starts = [boot.start for boot in self.boots]
+        self.dice = Dice(devices.seed, "network", device)
+        self.written = 0
+        for number, happening in enumerate(self.own, start=1):
+            boot = self._boot(happening.tapped)
+            happening.id = f"{device}:{boot.id}:{number}" if device != IMPORT else f"{device}:{number}"
+
+    def sendings(self) -> Iterator[Sent]:
+        for number, happening in enumerate(self.own, start=1):
+            line = self._line(happening, number)
+            for sent in self._sent(happening):
+                self.written += 1
+                yield self._sending(sent, line)
+
+    def _sending(self, sent: int, line: bytes) -> Sent:
+        if self.device == IMPORT:
+            return Sent(sent, f"{IMPORT}-{self.written}", IMPORT, None, line)
+        received = sent + self.dice.whole(40, 400)
+        return Sent(received, f"{self.device}-d{self.written}", self.device, sent + self._off(sent), line)
+
+    def _sent(self, happening: Happening) -> list[int]:
+        if happening.sent is not None or self.device == IMPORT:
+            return [happening.sent or happening.tapped]
+        for outage in self.devices.outages:
+            if outage.device == self.device and outage.start <= happening.tapped < outage.end:
+                return self._waiting(outage, happening)
+        return [happening.tapped + self.dice.whole(300, 2500)]
+
+    def _waiting(self, outage: Outage, happening: Happening) -> list[int]:
+        waiting = [other for other in self.own if outage.start <= other.tapped < outage.end]
+        place = waiting.index(happening)
+        tries = [moment + 20 * place for moment, count in outage.tried if place < count]
+        return [*tries, outage.end + 20 * place]
+
+    def _line(self, happening: Happening, number: int) -> bytes:
+        off = self._off(happening.tapped)
+        head: dict[str, Any] = {
+            "id": happening.id,
+            "device": self.device,
+            "seq": number,
+            "device_time": iso(happening.tapped + off),
+            "happened": iso(happening.at + off),
+            "who": happening.who,
+        }
+        if self.device != IMPORT:
+            boot = self._boot(happening.tapped)
+            head |= {"boot": boot.id, "mono_ms": happening.tapped - boot.start}
+        if happening.late_reason:
+            head["late_reason"] = happening.late_reason
+        moments = {name: iso(moment + off) for name, moment in happening.moments.items()}
+        fields = {name: named(value) for name, value in happening.fields.items()}
+        return canonical_line({**head, **fields, **moments})
+
+    def _boots(self) -> list[Boot]:
+        settled = sorted(self.devices.boots.get(self.device, []))
+        weeks = sorted({_monday(happening.tapped) for happening in self.own})
+        boots = [self._weekly(monday) for monday in weeks]
+        for boot in settled:
+            boots = [other for other in boots if not boot.start <= other.start < (boot.mended_at or boot.start)]
+        return sorted([*boots, *settled])
+
+    def _weekly(self, monday: date) -> Boot:
+        dice = Dice(self.devices.seed, "boot", self.device, monday)
+        return Boot(at(monday, "06:00") - dice.whole(0, 90) * MINUTE, dice.hexes(4), dice.whole(-1500, 1500))
+
+    def _boot(self, moment: int) -> Boot:
+        return self.boots[max(bisect_right(self.starts, moment) - 1, 0)]
+
+    def _off(self, moment: int) -> int:
+        if self.device == IMPORT:
+            return 0
+        boot = self._boot(moment)
+        return 400 if boot.mended_at is not None and moment >= boot.mended_at else boot.off_ms
+
+
+def iso(moment_ms: int) -> str:
+    """Write a moment as the log does.
+
+    >>> iso(1500)
+    '1970-01-01T00:00:01.500Z'
+    """
+    whole, part = divmod(moment_ms, 1000)
+    return datetime.fromtimestamp(whole, UTC).strftime("%Y-%m-%dT%H:%M:%S") + f".{part:03d}Z"
+
+
+def named(value: Any) -> Any:
+    """Put the id of an entry where the entry itself stands."""
+    return value.id if isinstance(value, Happening) else value
+
+
+def _monday(moment_ms: int) -> date:
+    day = clock_of(moment_ms).date()
+    return date.fromordinal(day.toordinal() - day.weekday())

@@ -1,0 +1,78 @@
+"""Writes the looks at one joint: outside after the last run, inside where the plan asks and the joint lets one see."""
+
+from datetime import date
+
+from demo_data.generator.crew import REVISED
+from demo_data.generator.days import MINUTE
+from demo_data.generator.dice import Dice
+from demo_data.generator.frames import Frame
+from demo_data.generator.joints import STAGES, seam
+from demo_data.generator.shop import Shop
+from demo_data.generator.story import Happening, Story
+from demo_data.generator.tapping import tap
+from demo_data.generator.weld import SECOND, Weld
+
+NO_ACCESS = "the scope does not pass the purge hole with the plug in"
+
+
+def tell_looks(shop: Shop, story: Story, weld: Weld, dice: Dice) -> None:
+    """Write the outside look, a look at the edge where it is coloured, and the inside look."""
+    outside = dice.pick((0.84, 0), (0.16, 1)) if weld.quiet else dice.pick((0.82, 0), (0.16, 1), (0.02, 1))
+    if weld.fate and weld.fate.quantity == "outside":
+        outside = int(weld.fate.value)
+    _look(shop, story, weld, weld.looked, dice, side="outside", zone="bead", grade=outside)
+    if weld.seam.structural and dice.chance(0.12) and not weld.quiet:
+        _look(shop, story, weld, weld.looked + 8 * SECOND, dice, side="outside", zone="edge", grade=dice.whole(3, 5))
+    for moment, grade in _inside(weld, dice):
+        _inside_look(shop, story, weld, moment, grade, dice)
+
+
+def asked_inside(frame: Frame, joint: str, day: date) -> bool:
+    """Say whether the measuring plan asks for an inside look: where it is seen, or one partly seen joint a stage."""
+    inside = seam(joint).inside
+    if inside == "F":
+        return True
+    if inside == "N":
+        return False
+    if day >= REVISED:
+        return True
+    partly = [other for other in STAGES[frame.design][frame.stage_of(joint)] if seam(other).inside == "P"]
+    return joint == partly[frame.number % len(partly)]
+
+
+def _inside(weld: Weld, dice: Dice) -> list[tuple[int, int | None]]:
+    if weld.pin.inside is not None:
+        return list(weld.pin.inside)
+    asked = asked_inside(weld.frame, weld.joint, weld.day)
+    if not asked and not (weld.procedure == "R1" and weld.seam.inside != "N"):
+        return []
+    moment = weld.looked + round(dice.between(30, 70)) * SECOND
+    if weld.seam.inside == "P" and weld.day >= REVISED and not weld.quiet and weld.procedure != "R1" and dice.chance(0.12):
+        return [(moment, None)]
+    if weld.fate and weld.fate.quantity == "inside":
+        return [(moment, int(weld.fate.value))]
+    return [(moment, dice.pick((0.75, 0), (0.25, 1)))]
+
+
+def _inside_look(shop: Shop, story: Story, weld: Weld, moment: int, grade: int | None, dice: Dice) -> None:
+    if grade is None:
+        _look(shop, story, weld, moment, dice, side="inside", answer="no access", reason=NO_ACCESS)
+        return
+    pictured = weld.day >= REVISED
+    photo = dice.hexes(64) if pictured else None
+    _look(shop, story, weld, moment, dice, side="inside", zone="bead", grade=grade, photo=photo)
+    if photo:
+        picture = story.tell(
+            moment, shop.tablet(weld), weld.welder, "photo", moment + MINUTE,
+            frame=weld.frame.serial, joint=weld.joint, side="inside", sha256=photo, looks_like=dice.hexes(16),
+        )  # fmt: skip
+        picture.moments["taken"] = moment - 5 * SECOND
+
+
+def _look(shop: Shop, story: Story, weld: Weld, moment: int, dice: Dice, **fields: object) -> Happening:
+    named: dict[str, object] = {"frame": weld.frame.serial, "joint": weld.joint}
+    if weld.attempt > 1:
+        named["attempt"] = weld.attempt
+    happening = story.tell(moment, shop.tablet(weld), weld.welder, "look", **named, **fields, card=shop.card(weld))
+    tap(happening, weld, dice)
+    return happening
