@@ -1,0 +1,1 @@
+"""Proofs of the physics room, each file beside the one it proves."""
