@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
+from server.facts.deciding import Permission
 from server.facts.delivery import Delivery
 from server.facts.moment import parse_moment
 from server.sheets.complaint import Complaint
@@ -58,7 +59,9 @@ def _paper(value: Any) -> FolderLine:
     noun = NOUNS.get(str(line.get("kind")))
     if noun is None:
         raise _Slip("line.kind", _shown(line.get("kind")), f"one of {', '.join(sorted(NOUNS))}")
-    return line_of(noun.model_validate(line), line, parse_moment(value["received_at"]))
+    # A folder cannot know the record position a gate judged at; the place below stands for it until it is loaded.
+    known = {"known_at": 0, **line} if noun is Permission else line
+    return line_of(noun.model_validate(known), line, parse_moment(value["received_at"]))
 
 
 class _Slip(ValueError):

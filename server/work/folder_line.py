@@ -16,18 +16,29 @@ NOUNS: dict[str, type[Noun]] = {
 
 @dataclass(frozen=True, slots=True)
 class FolderLine:
-    """One noun with its canonical bytes; `received_ms` is none for what was known from the start."""
+    """One noun and the words it was told in; `received_ms` is none for what was known from the start."""
 
     noun: Any
-    body: bytes
+    words: dict[str, Any]
     received_ms: int | None
 
     @property
-    def id(self) -> str:
-        """Kind, id and digest: told again in the same words it is the same line."""
-        return f"{self.noun.kind}:{self.noun.id}:{hashlib.sha256(self.body).hexdigest()[:16]}"
+    def digest(self) -> bytes:
+        """SHA-256 of its words: told again in the same words it is the same line."""
+        return digest_of_words(self.words)
+
+    def body_at(self, position: int) -> bytes:
+        """Seal the words; a permission is told here which record position its gate judged at, as no folder can know."""
+        if self.noun.kind == "permission":
+            return canonical_line({"known_at": position, **self.words})
+        return canonical_line(self.words)
+
+
+def digest_of_words(words: dict[str, Any]) -> bytes:
+    """SHA-256 of what a person wrote about a noun."""
+    return hashlib.sha256(canonical_line({name: words[name] for name in words if name != "known_at"})).digest()
 
 
 def line_of(noun: Any, told: dict[str, Any], received_ms: int | None) -> FolderLine:
-    """Seal what was told about a noun, in the words it was told in."""
-    return FolderLine(noun, canonical_line({**told, "kind": noun.kind}), received_ms)
+    """Keep what was told about a noun, in the words it was told in."""
+    return FolderLine(noun, {**told, "kind": noun.kind}, received_ms)

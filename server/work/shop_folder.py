@@ -36,8 +36,8 @@ class ShopFolder:
     def in_order(self) -> Iterator[Told]:
         """Give everything in the order the record is to learn it; at the same moment papers come first."""
         yield from self.from_the_start
-        papers = _only_good(read_papers(self.folder / "papers.jsonl"))
-        sent = _only_good(read_deliveries(self.folder / "deliveries.jsonl"))
+        papers: Iterator[Told] = _only_good(read_papers(self.folder / "papers.jsonl"))
+        sent: Iterator[Told] = _only_good(read_deliveries(self.folder / "deliveries.jsonl"))
         yield from heapq.merge(self.later, papers, sent, key=_received_ms)
 
 
