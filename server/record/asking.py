@@ -1,7 +1,12 @@
 """What every kind of question shares: one connection, one transaction, and how far back the answer may know."""
 
+from dataclasses import dataclass, field
+
 from sqlalchemy import Connection, func, select
 
+from server.facts.clock import ClockPair
+from server.facts.recorded import Recorded
+from server.record.carried import Carried
 from server.record.known_registers import KnownRegisters
 from server.record.tables.columns import LINE
 
@@ -9,17 +14,36 @@ AT_THE_END = 2**53
 """A position behind every line, for a question that is asked of everything known."""
 
 
-class Asking:
-    """A connection to ask over, and the registers already read."""
+@dataclass(frozen=True)
+class Remembered:
+    """What all readers of one record share, so that it is read from the database only once."""
 
-    def __init__(self, connection: Connection, known: KnownRegisters, kept: int | None = None) -> None:
+    registers: KnownRegisters = field(default_factory=KnownRegisters)
+    clock_pairs: Carried[ClockPair] = field(default_factory=Carried)
+    shared: Carried[Recorded] = field(default_factory=Carried)
+
+
+class Asking:
+    """A connection to ask over, and what was read before."""
+
+    def __init__(
+        self, connection: Connection, remembered: Remembered, kept: int | None = None, last: int | None = None
+    ) -> None:
+        """Ask over a connection; the writer says which position is kept for good, and which is the last."""
         self._connection = connection
-        self._known = known
+        self._remembered = remembered
         self._kept = kept
+        self._last = last
 
     def last_position(self) -> int:
-        """Give the position of the last line, 0 when there is none."""
-        return self._connection.execute(select(func.max(LINE.position))).scalar() or 0
+        """Give the position of the last line, 0 when there is none; it does not change while questions are asked."""
+        if self._last is None:
+            self._last = self._connection.execute(select(func.max(LINE.position))).scalar() or 0
+        return self._last
+
+    def _no_later(self, known_at: int | None) -> int:
+        last = self.last_position()
+        return last if known_at is None else min(known_at, last)
 
 
 def up_to(known_at: int | None) -> int:

@@ -9,10 +9,10 @@ from typing import TypeVar
 
 from sqlalchemy import Connection
 
+from server.record.asking import Remembered
 from server.record.condition import Condition, condition_of
 from server.record.counting import counting
 from server.record.engines import Engines, make_engines
-from server.record.known_registers import KnownRegisters
 from server.record.opening import connect_writer, file_of, find_sealer
 from server.record.reads import Reads
 from server.record.sealing import SignedCheckpoint
@@ -35,7 +35,7 @@ class Record:
         self._engines = engines
         self._writer = writer
         self._write_ahead = write_ahead
-        self._known = KnownRegisters()
+        self._remembered = Remembered()
 
     @staticmethod
     def open(url: str, folder: Path | None = None, now: Callable[[], int] = now_ms) -> "Record":
@@ -55,8 +55,8 @@ class Record:
     def write(self, verb: Callable[[Reads], Written[Answer]]) -> "Future[Answer]":
         """Let a verb ask and append; the future is answered once all of it is kept for good, or with its error."""
 
-        def connected(connection: Connection, kept: int) -> Written[Answer]:
-            return verb(Reads(connection, self._known, kept))
+        def connected(connection: Connection, kept: int, last: int) -> Written[Answer]:
+            return verb(Reads(connection, self._remembered, kept, last))
 
         return self._writer.submit(connected)
 
@@ -64,7 +64,7 @@ class Record:
     def reads(self) -> Iterator[Reads]:
         """Ask questions of one unchanging state of the record."""
         with self._engines.reading.connect() as connection, connection.begin():
-            yield Reads(connection, self._known)
+            yield Reads(connection, self._remembered)
 
     def checkpoint(self) -> "Future[SignedCheckpoint]":
         """Seal everything kept so far and sign it; where nothing came since, the last checkpoint is given again."""

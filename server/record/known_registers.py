@@ -37,7 +37,6 @@ FIELD_OF: dict[str, str] = {
     "nonconformity": "nonconformities",
     "narrowing": "narrowings",
 }
-REGISTER_KINDS = (*FIELD_OF, "procedure", "design", "shop")
 
 
 class KnownRegisters:

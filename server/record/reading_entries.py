@@ -11,10 +11,14 @@ from server.facts.log import LOG_ENTRY
 from server.facts.recorded import Recorded
 from server.record.asking import Asking, up_to
 from server.record.tables.columns import LINE, LINE_TABLE, LINK
+from server.record.tables.sealed import PHOTO
 
 _UNDERSTOOD = and_(LINE.kind == "entry", LINE.state == "taken")
 _COLUMNS = (LINE.position, LINE.received_ms, LINE.sent_ms, LINE.body)
 _ENTRIES = select(*_COLUMNS).where(_UNDERSTOOD)
+_PAIRS = select(LINE.position, *(LINE[name] for name in ClockPair._fields)).where(
+    LINE.kind == "entry", LINE.state.in_(("taken", "taken before")), LINE.device_ms.is_not(None)
+)
 _AT_ONCE = 2000
 
 
@@ -45,7 +49,12 @@ class EntryReads(Asking):
 
     def shared_entries(self, known_at: int | None = None) -> list[Recorded]:
         """Give the entries bound to no frame: beads, coupons, checks, cylinder changes, sleeves and their like."""
-        return list(self._entries(_ENTRIES.where(LINE.frame.is_(None)), known_at))
+
+        def read(after: int, position: int) -> Iterator[tuple[int, Recorded]]:
+            asked = _ENTRIES.where(LINE.frame.is_(None), LINE.position > after)
+            return ((each.position, each) for each in self._entries(asked, position))
+
+        return self._remembered.shared.up_to(self._no_later(known_at), self._kept, read)
 
     def entries_by(
         self, subjects: Iterable[ChainSubject], known_at: int | None = None, kinds: Collection[str] | None = None
@@ -61,7 +70,7 @@ class EntryReads(Asking):
 
     def photos(self, known_at: int | None = None) -> list[Recorded]:
         """Give every photo that was logged."""
-        return list(self._entries(_ENTRIES.where(LINE.entry_kind == "photo"), known_at))
+        return list(self._entries(_ENTRIES.where(PHOTO), known_at))
 
     def every_entry(self, known_at: int | None = None) -> Iterator[Recorded]:
         """Go through all entries in one scan."""
@@ -69,11 +78,12 @@ class EntryReads(Asking):
 
     def clock_pairs(self, known_at: int | None = None) -> list[ClockPair]:
         """Give what every sending tells about its device's clock, repeats included."""
-        asked = select(*(LINE[name] for name in ClockPair._fields)).where(
-            LINE.kind == "entry", LINE.state.in_(("taken", "taken before")), LINE.device_ms.is_not(None)
-        )
-        found = self._connection.execute(asked.where(LINE.position <= up_to(known_at)).order_by(LINE.position))
-        return [ClockPair(*row) for row in found]
+
+        def read(after: int, position: int) -> Iterator[tuple[int, ClockPair]]:
+            asked = _PAIRS.where(LINE.position > after, LINE.position <= position).order_by(LINE.position)
+            return ((at, ClockPair(*pair)) for at, *pair in self._connection.execute(asked))
+
+        return self._remembered.clock_pairs.up_to(self._no_later(known_at), self._kept, read)
 
     def _entries(self, asked: Select[Any], known_at: int | None = None) -> Iterator[Recorded]:
         rows = self._connection.execution_options(yield_per=_AT_ONCE).execute(

@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 
 from server.evidence.chain_subject import ChainSubject
 from server.evidence.chains import ChainHead
@@ -28,6 +28,13 @@ class Sending(NamedTuple):
     body_sha256: bytes
     leaf: bytes
     frame: str | None
+
+
+_SENDINGS = (
+    select(LINE.kind, LINE.id, *(LINE[name] for name in Sending._fields))
+    .where(LINE.id.in_(bindparam("names", expanding=True)))
+    .order_by(LINE.position)
+)
 
 
 def first_line(sendings: Sequence[StoredLine]) -> StoredLine | None:
@@ -67,11 +74,10 @@ class LineReads(Asking):
 
     def sendings(self, names: Collection[str]) -> dict[str, list[Sending]]:
         """Give the sendings of several entries, in one question; what was never sent has none."""
-        columns = (LINE.id, *(LINE[name] for name in Sending._fields))
-        asked = select(*columns).where(LINE.id.in_(names), LINE.kind == "entry").order_by(LINE.position)
         found: dict[str, list[Sending]] = defaultdict(list)
-        for name, *rest in self._connection.execute(asked):
-            found[name].append(Sending(*rest))
+        for kind, name, *rest in self._connection.execute(_SENDINGS, {"names": list(names)}):
+            if kind == "entry":
+                found[name].append(Sending(*rest))
         return found
 
     def subjects_of(self, positions: Collection[int]) -> dict[int, tuple[ChainSubject, ...]]:

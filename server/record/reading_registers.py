@@ -1,11 +1,19 @@
 """The question for the registers as known at a position, at most two statements however large they are."""
 
-from sqlalchemy import func, select
+from sqlalchemy import bindparam, func, select
 
 from server.facts.registers import Registers
 from server.record.asking import Asking
-from server.record.known_registers import REGISTER_KINDS, at_position, carried_on
+from server.record.envelope import SEAL
+from server.record.known_registers import at_position, carried_on
 from server.record.tables.columns import LINE
+from server.record.tables.sealed import TOLD
+
+_TOLD_BETWEEN = (
+    select(LINE.position, LINE.body)
+    .where(TOLD, LINE.kind != SEAL, LINE.position > bindparam("after"), LINE.position <= bindparam("position"))
+    .order_by(LINE.position)
+)
 
 
 class RegisterReads(Asking):
@@ -13,16 +21,14 @@ class RegisterReads(Asking):
 
     def registers(self, known_at: int | None = None) -> Registers:
         """Give the registers as known at a position, or as known now."""
-        position = self.last_position() if known_at is None else known_at
-        state = self._known.nearest(position)
-        asked = select(LINE.position, LINE.body).where(
-            LINE.kind.in_(REGISTER_KINDS), LINE.position > state.known_at, LINE.position <= position
-        )
-        if lines := self._connection.execute(asked.order_by(LINE.position)).all():
+        position = self._no_later(known_at)
+        state = self._remembered.registers.nearest(position)
+        between = {"after": state.known_at, "position": position}
+        if lines := self._connection.execute(_TOLD_BETWEEN, between).all():
             state = carried_on(state, lines)
             # What the writer has not committed yet may be taken back, so nobody else may come to know it.
             if self._kept is None or state.known_at <= self._kept:
-                self._known.keep(state)
+                self._remembered.registers.keep(state)
         return at_position(state, position)
 
     def last_told(self, names: list[tuple[str, str]]) -> dict[tuple[str, str], bytes]:

@@ -22,8 +22,8 @@ from server.record.written import Written
 MOST_AT_ONCE = 64
 _LOG = logging.getLogger(__name__)
 
-ConnectedVerb: TypeAlias = Callable[[Connection, int], Written[Any]]
-"""A verb that asks over the writer's own connection; it is told the last position already kept."""
+ConnectedVerb: TypeAlias = Callable[[Connection, int, int], Written[Any]]
+"""A verb that asks over the writer's own connection; it is told which position is kept for good, and the last one."""
 
 
 class _Waiting(NamedTuple):
@@ -134,7 +134,7 @@ class Writer(threading.Thread):
         branch = Draft(draft)
         try:
             with self._connection.begin_nested():
-                written = turn.verb(self._connection, kept)
+                written = turn.verb(self._connection, kept, draft.size)
                 placed = insert_lines(self._connection, branch, written.lines)
                 for change in written.changes:
                     change(self._connection)

@@ -22,7 +22,7 @@ def _take(reads: Reads, read: Sequence[tuple[SentDelivery, Understood]]) -> Writ
     named = {each.line.of for _, each in read if each.line.of}
     known = reads.sendings(named | {each.line.id for _, each in read})
     mended = [first.position for name in named if (first := first_of(known.get(name, ())))]
-    receiving = Receiving(known, reads.subjects_of(mended), reads.registers())
+    receiving = Receiving(known, reads.subjects_of(mended) if mended else {}, reads.registers())
     for sent, understood in read:
         receiving.take(sent, understood)
     return Written(receiving.receipts, receiving.lines)

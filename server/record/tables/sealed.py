@@ -5,6 +5,10 @@ from sqlmodel import Field
 
 from server.record.tables.row import WHOLE, Row
 
+_FIRST = text("kind = 'entry' AND state IN ('taken', 'taken, not understood')")
+TOLD = text("kind <> 'entry'")
+PHOTO = text("entry_kind = 'photo'")
+
 
 class LineRow(Row, table=True):
     """One line as it came, at its position, with the columns questions are asked by; `envelope` is what is hashed."""
@@ -12,15 +16,11 @@ class LineRow(Row, table=True):
     __tablename__ = "line"
     __table_args__ = (
         # The first taking of an entry is the one its receipt names; repeats and refused copies come after it.
-        Index(
-            "ux_line_first",
-            "id",
-            unique=True,
-            sqlite_where=text("kind = 'entry' AND state IN ('taken', 'taken, not understood')"),
-            postgresql_where=text("kind = 'entry' AND state IN ('taken', 'taken, not understood')"),
-        ),
+        Index("ux_line_first", "id", unique=True, sqlite_where=_FIRST, postgresql_where=_FIRST),
         Index("ix_line_frame_position", "frame", "position"),
-        Index("ix_line_kind_position", "kind", "position"),
+        # An index over all kinds would tempt SQLite to walk through every entry for the sake of their order.
+        Index("ix_line_told", "position", sqlite_where=TOLD, postgresql_where=TOLD),
+        Index("ix_line_photo", "position", sqlite_where=PHOTO, postgresql_where=PHOTO),
     )
 
     position: int = Field(primary_key=True, sa_type=WHOLE, sa_column_kwargs={"autoincrement": False})

@@ -9,6 +9,8 @@ branch_labels = None
 depends_on = None
 
 _FIRST = sa.text("kind = 'entry' AND state IN ('taken', 'taken, not understood')")
+_TOLD = sa.text("kind <> 'entry'")
+_PHOTO = sa.text("entry_kind = 'photo'")
 
 
 def upgrade() -> None:
@@ -75,8 +77,9 @@ def _make_line() -> None:
     _index("line", "id")
     _index("line", "of")
     _index("line", "frame", "position")
-    _index("line", "kind", "position")
     op.create_index("ux_line_first", "line", ["id"], unique=True, sqlite_where=_FIRST, postgresql_where=_FIRST)
+    op.create_index("ix_line_told", "line", ["position"], sqlite_where=_TOLD, postgresql_where=_TOLD)
+    op.create_index("ix_line_photo", "line", ["position"], sqlite_where=_PHOTO, postgresql_where=_PHOTO)
 
 
 def _make_link_and_checkpoint() -> None:
