@@ -52,9 +52,6 @@ LIMIT_KINDS: dict[str, LimitKind] = {
     "pre_flow": _before("torch gas before the arc", "s", "Set the pre-flow again.", "pre_flow"),
     "interpass": _before("metal temperature before the next pass", "°C", "Wait until it has cooled.", "interpass"),
     "repairs": _before("repairs at one place", "repairs", "Do not repair again; the owner decides about the piece."),
-    "repair_signatures": _before(
-        "roles that sign a second repair", "roles", "Do not strike; quality lead and owner sign first."
-    ),
     "cool_time": _before("pause since the last arc", "min", "Wait until the pause is over."),
     "peak_current": _at("peak current", "A", "Set the machine again.", "peak_current"),
     "background_current": _at("background current", "A", "Set the machine again.", "background_current"),

@@ -49,7 +49,7 @@ class ReleaseSigned:
 
 @dataclass(frozen=True, slots=True)
 class FrameOccasion:
-    """One frame."""
+    """One frame; `late_entries` with the minutes each came after what it tells, `strange` joints no drawing knows."""
 
     subject: str
     frame: str
@@ -58,6 +58,6 @@ class FrameOccasion:
     geometry: tuple[GeometryFact, ...] = ()
     pieces: tuple[PieceFact, ...] = ()
     release: ReleaseSigned | None = None
-    late_entries: tuple[str, ...] = ()
-    unprovable: tuple[str, ...] = ()
-    concessions: tuple[str, ...] = ()
+    late_entries: tuple[tuple[str, float], ...] = ()
+    strange: tuple[str, ...] = ()
+    unconfirmed: tuple[str, ...] = ()

@@ -155,7 +155,7 @@ class JointOccasion:
     holds: tuple[HoldFact, ...] = ()
     pictures: tuple[PictureFact, ...] = ()
     heat: tuple[HeatFact, ...] = ()
-    strikes: tuple[tuple[str, bool], ...] = ()
+    strikes: tuple[str, ...] = ()
     metals: tuple[str, ...] = ()
     hidden_later: bool = False
     removed: bool = False

@@ -26,6 +26,7 @@ class GasOn:
     next_bead: Stamp | None = None
     next_bead_entry: str | None = None
     next_bead_good: bool | None = None
+    settled_by: Stamp | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +92,7 @@ class PassOccasion:
     first_of_setup: bool
     first_of_joint: bool
     elsewhere: frozenset[str]
+    number: int | None = None
     setup: str | None = None
     late_reason: str | None = None
     unconfirmed: bool = False

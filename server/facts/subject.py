@@ -48,6 +48,6 @@ def day_subject(thing: str, day: int) -> str:
     """Write a thing on a day of the shop, given as a date ordinal.
 
     >>> day_subject("meter", 739499)
-    'meter@2024-09-05'
+    'meter@2025-09-05'
     """
     return f"{thing}@{date.fromordinal(day).isoformat()}"

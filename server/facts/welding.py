@@ -93,4 +93,5 @@ class Removed(JointEntry):
 
     kind: Literal["removed"]
     method: str
+    piece_replaced: bool = Field(default=False, description="the tube or part itself was cut out for a new one")
     approved_by: tuple[str, ...] = ()

@@ -1,0 +1,69 @@
+"""Entries as they stand once every later correction is read into them; what was withdrawn is gone."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cache
+from typing import Annotated, Any
+
+from pydantic import TypeAdapter, ValidationError
+
+from server.facts.log import AnyEntry
+from server.facts.noun import Noun
+from server.facts.passage import Correction
+from server.facts.recorded import Recorded
+
+_FIXED = frozenset({"id", "kind", "device", "boot", "seq", "mono_ms", "device_time"})
+
+
+class Corrections:
+    """All corrections known, by the entry they mend, in the order in which they became known."""
+
+    def __init__(self, recorded: Iterable[Recorded]) -> None:
+        found = sorted((each for each in recorded if isinstance(each.entry, Correction)), key=_position)
+        withdrawn = {each.entry.of for each in found if isinstance(each.entry, Correction) and each.entry.withdraw}
+        self._of: Mapping[str, list[Correction]] = defaultdict(list)
+        for each in found:
+            if isinstance(each.entry, Correction) and each.entry.id not in withdrawn:
+                self._of[each.entry.of].append(each.entry)
+
+    def applied(self, recorded: Sequence[Recorded]) -> list[Recorded]:
+        """Give the entries as they stand, without corrections themselves and without what was withdrawn."""
+        if not self._of:
+            return [each for each in recorded if each.entry.kind != "correction"]
+        return [mended for each in recorded if (mended := self._mended(each)) is not None]
+
+    def _mended(self, recorded: Recorded) -> Recorded | None:
+        entry = recorded.entry
+        if isinstance(entry, Correction):
+            return None
+        for correction in self._of.get(entry.id, ()):
+            if correction.withdraw:
+                return None
+            recorded = recorded._replace(entry=_changed(recorded.entry, correction.change))
+        return recorded
+
+
+def _changed(entry: AnyEntry, change: Mapping[str, Any]) -> AnyEntry:
+    """A change that does not fit the entry was taken into the record, but there is nothing it could mend."""
+    noun: type[AnyEntry] = type(entry)
+    update: dict[str, Any] = {}
+    for name, value in change.items():
+        if name in _FIXED or name not in noun.model_fields:
+            continue
+        try:
+            read = _reader(noun, name).validate_python(value)
+        except ValidationError:
+            continue
+        update[name] = {**getattr(entry, name), **read} if name == "values" else read
+    return entry.model_copy(update=update)
+
+
+@cache
+def _reader(noun: type[Noun], name: str) -> TypeAdapter[Any]:
+    field = noun.model_fields[name]
+    plain: Any = field.annotation
+    return TypeAdapter(Annotated[(plain, *field.metadata)] if field.metadata else plain)
+
+
+def _position(recorded: Recorded) -> int:
+    return recorded.position

@@ -1,0 +1,78 @@
+"""One frame's entries in true time, sorted by what they are and, where they are about a joint, by attempt."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from itertools import chain
+
+from server.occasions.timed import Timed
+
+_OF_A_JOINT = frozenset({"pass", "tack", "look", "gap", "clean", "removed", "release"})
+
+
+@dataclass(slots=True)
+class Attempt:
+    """Everything logged about one attempt at one joint, by kind."""
+
+    joint: str
+    number: int
+    by_kind: dict[str, list[Timed]] = field(default_factory=lambda: defaultdict(list))
+
+    @property
+    def passes(self) -> list[Timed]:
+        """Its passes in true time."""
+        return self.by_kind.get("pass", [])
+
+    @property
+    def tacks(self) -> list[Timed]:
+        """Its tacks in true time."""
+        return self.by_kind.get("tack", [])
+
+    @property
+    def repair(self) -> bool:
+        """A repair is an attempt with a repair run; cutting out and making anew is not."""
+        return any(each.entry.run == "repair" for each in self.passes)
+
+    def of(self, kind: str) -> list[Timed]:
+        """Its entries of one kind in true time."""
+        return self.by_kind.get(kind, [])
+
+    def begun(self) -> Timed | None:
+        """The first tack or pass of this attempt."""
+        return min(chain(self.tacks[:1], self.passes[:1]), default=None, key=_at_ms)
+
+
+class FrameLog:
+    """The sorted log of one frame."""
+
+    def __init__(self, frame: str, entries: Iterable[Timed]) -> None:
+        self.frame = frame
+        self.attempts: dict[tuple[str, int], Attempt] = {}
+        self.by_kind: dict[str, list[Timed]] = defaultdict(list)
+        for timed in entries:
+            entry = timed.entry
+            kind = entry.kind
+            self.by_kind[kind].append(timed)
+            if kind in _OF_A_JOINT:
+                self._attempt(entry.joint, entry.attempt).by_kind[kind].append(timed)
+        self.joints: dict[str, list[Attempt]] = defaultdict(list)
+        for _, attempt in sorted(self.attempts.items()):
+            self.joints[attempt.joint].append(attempt)
+
+    def of(self, kind: str) -> list[Timed]:
+        """The frame's entries of one kind in true time."""
+        return self.by_kind.get(kind, [])
+
+    def reached(self, *stages: str) -> Timed | None:
+        """The first time one of these stages was reached."""
+        return next((each for each in self.of("stage") if each.entry.stage in stages), None)
+
+    def _attempt(self, joint: str, number: int) -> Attempt:
+        found = self.attempts.get((joint, number))
+        if found is None:
+            found = self.attempts[joint, number] = Attempt(joint, number)
+        return found
+
+
+def _at_ms(timed: Timed) -> int:
+    return timed.at.at_ms

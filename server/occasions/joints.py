@@ -1,0 +1,139 @@
+"""One attempt at one joint as an occasion."""
+
+from collections.abc import Mapping
+
+from server.facts.design import Joint
+from server.facts.entry import QUARTERS
+from server.facts.figure import Figure
+from server.facts.occasion_joint import JointOccasion, PictureFact, ReleaseFact
+from server.facts.occasion_pass import PassOccasion, TackOccasion
+from server.facts.subject import JointSubject
+from server.occasions.covers import covering_tacks, covers_of
+from server.occasions.drawings import Drawing
+from server.occasions.finished import all_closed
+from server.occasions.frame_log import Attempt, FrameLog
+from server.occasions.heats import heat_of
+from server.occasions.holds import holds_of
+from server.occasions.looks import last_of_stage, looks_due, looks_of, stage_looked
+from server.occasions.needs import needs_of
+from server.occasions.order import came_before
+from server.occasions.passes import Passes
+from server.occasions.repairs import repair_of
+from server.occasions.tables import Tables
+
+PassesOf = Mapping[tuple[str, int], tuple[PassOccasion, ...]]
+
+
+def joint_occasion(
+    tables: Tables,
+    drawing: Drawing,
+    log: FrameLog,
+    attempt: Attempt,
+    made: Passes,
+    passes_of: PassesOf,
+    tacks: tuple[TackOccasion, ...],
+) -> JointOccasion:
+    """Give one attempt at one joint with everything known about it."""
+    joint = drawing.joints[attempt.joint]
+    passes = passes_of.get((attempt.joint, attempt.number), ())
+    day = passes[-1].day if passes else _day(tables, attempt)
+    held = made.held(joint, day, attempt.repair)
+    looks = looks_of(attempt)
+    hidden_by = covering_tacks(log, drawing, attempt)
+    fused = _most_fused(attempt)
+    return JointOccasion(
+        subject=str(JointSubject(log.frame, joint.id, attempt.number)),
+        frame=log.frame,
+        joint=joint,
+        attempt=attempt.number,
+        day=day,
+        procedure=held.procedure,
+        limits=tables.revisions.limits(held.procedure, held.kind, None),
+        colours=tables.revisions.colours(held.procedure, held.kind),
+        accept=tables.at(day),
+        passes=passes,
+        tacks=tacks,
+        looks=looks,
+        looks_due=looks_due(log, drawing, attempt),
+        stage_looked=stage_looked(log, drawing, joint.stage),
+        last_of_stage=last_of_stage(log, drawing, attempt, joint.stage),
+        gap=_gap(tables, attempt, day),
+        gap_due=bool(attempt.tacks) and not attempt.repair,
+        fusions=len(fused),
+        fusion_entries=fused,
+        welders=frozenset(each.entry.who for each in (*attempt.passes, *attempt.tacks)),
+        repair=repair_of(log, attempt, tables.registers),
+        covers=covers_of(log, drawing, attempt),
+        releases=_releases(attempt),
+        needs=needs_of(log, drawing, attempt),
+        holds=holds_of(tables, passes, looks, hidden_by) if passes else (),
+        pictures=_pictures(tables, log, joint, attempt),
+        heat=heat_of(log, attempt, passes_of),
+        strikes=_strikes(log, attempt),
+        metals=drawing.metals[joint.id],
+        hidden_later=drawing.hidden_later(joint.id),
+        removed=bool(attempt.of("removed")) or _followed(log, attempt),
+    )
+
+
+def _day(tables: Tables, attempt: Attempt) -> int:
+    moments = [each.at.at_ms for told in attempt.by_kind.values() for each in told]
+    return tables.days.day_of(max(moments)) if moments else 1
+
+
+def _gap(tables: Tables, attempt: Attempt, day: int) -> Figure | None:
+    told = attempt.of("gap")
+    if not told:
+        return None
+    last = told[-1].entry
+    return tables.doubts.figure("gap", last.values["gap"], last.id, tables.at(day)) if "gap" in last.values else None
+
+
+def _most_fused(attempt: Attempt) -> tuple[str, ...]:
+    """The entries that fused the place fused most often; a root takes up the tack it runs over."""
+    found: list[tuple[str, ...]] = []
+    for quarter in QUARTERS:
+        over = [each.entry for each in attempt.passes if quarter in each.entry.quarters]
+        tacks = [each.entry for each in attempt.tacks if quarter in each.entry.quarters and not each.entry.removed]
+        counts_tack = tacks and over and not any(entry.run == "root" for entry in over) and not attempt.repair
+        found.append(tuple(entry.id for entry in ([tacks[0], *over] if counts_tack else over)))
+    return max(found, key=len)
+
+
+def _releases(attempt: Attempt) -> tuple[ReleaseFact, ...]:
+    closed = all_closed(attempt)
+    return tuple(
+        ReleaseFact(
+            entry=each.entry.id,
+            at=each.at,
+            by=each.entry.who,
+            finished=came_before(closed.at, each.at) if closed else False,
+        )
+        for each in attempt.of("release")
+    )
+
+
+def _pictures(tables: Tables, log: FrameLog, joint: Joint, attempt: Attempt) -> tuple[PictureFact, ...]:
+    own = [each for each in log.of("photo") if each.entry.joint == joint.id]
+    numbers = {each.entry.id: _attempt_at(log, joint.id, each.at.at_ms) for each in own}
+    return tuple(tables.pictures.fact(each) for each in own if numbers[each.entry.id] == attempt.number)
+
+
+def _attempt_at(log: FrameLog, joint: str, at_ms: int) -> int:
+    begun = [
+        each.number
+        for each in log.joints.get(joint, ())
+        if (first := each.begun()) is not None and first.at.at_ms <= at_ms
+    ]
+    return max(begun, default=1)
+
+
+def _strikes(log: FrameLog, attempt: Attempt) -> tuple[str, ...]:
+    told = [each for each in log.of("problem") if each.entry.joint == attempt.joint]
+    told = [each for each in told if each.entry.what == "arc strike"]
+    return tuple(e.entry.id for e in told if _attempt_at(log, attempt.joint, e.at.at_ms) == attempt.number)
+
+
+def _followed(log: FrameLog, attempt: Attempt) -> bool:
+    later = [each for each in log.joints[attempt.joint] if each.number > attempt.number]
+    return any(not each.repair for each in later)

@@ -1,0 +1,72 @@
+"""Suspect sets made smaller by signed facts: what each narrowing leaves in, and why a pass fell out."""
+
+from bisect import bisect_right
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping
+from typing import NamedTuple
+
+from server.facts.deciding import Narrowing
+from server.occasions.failed_checks import FailedCheck
+
+
+class Cut(NamedTuple):
+    """One narrowing as it stands: the stretch it leaves, the subjects it keeps, or the curve it applies."""
+
+    id: str
+    by: str
+    reason: str
+    since_ms: int | None
+    until_ms: int | None
+    keeps: frozenset[str]
+
+
+class Cuts:
+    """All narrowings that stand on a fact and were not undone, by the failed check they narrow."""
+
+    def __init__(self, narrowings: Iterable[Narrowing], moment_of: Callable[[str], int | None]) -> None:
+        known = list(narrowings)
+        undone = {each.undoes for each in known}
+        self._of: Mapping[str, list[Cut]] = defaultdict(list)
+        for each in known:
+            # A set cut by a date alone, with no fact behind it, stays as wide as it was.
+            if each.id not in undone and each.by != "none" and each.fact is not None:
+                self._of[each.check].append(_cut(each, moment_of))
+
+    def of(self, check: str) -> list[Cut]:
+        """Give the narrowings of one failed check."""
+        return self._of.get(check, [])
+
+    def curve_stretch(self, failed: FailedCheck) -> tuple[int, int] | None:
+        """Give the stretch over which the as-found curve was signed to hold; none while it is not signed."""
+        cuts = self.of(failed.check)
+        if not failed.as_found or not any(cut.by == "as-found curve" for cut in cuts):
+            return None
+        since = [cut.since_ms for cut in cuts if cut.since_ms is not None]
+        until = [cut.until_ms for cut in cuts if cut.until_ms is not None]
+        return max([failed.since_ms or 0, *since]), min([failed.until_ms, *until])
+
+
+def outside_of(cut: Cut, at_ms: int) -> bool:
+    """Tell whether a pass lies outside the stretch a narrowing leaves."""
+    return (cut.since_ms is not None and at_ms < cut.since_ms) or (cut.until_ms is not None and at_ms > cut.until_ms)
+
+
+def true_from_curve(as_found: tuple[tuple[float, float], ...], indicated: float) -> float:
+    """Give the true value behind an indicated one, straight between and beyond the points found.
+
+    >>> true_from_curve(((20, 4), (50, 19), (100, 44)), 19)
+    50.0
+    """
+    points = sorted((shown, true) for true, shown in as_found)
+    if len(points) == 1:
+        return indicated + points[0][1] - points[0][0]
+    place = min(max(bisect_right(points, (indicated, float("inf"))), 1), len(points) - 1)
+    (shown_low, true_low), (shown_high, true_high) = points[place - 1], points[place]
+    return true_low + (indicated - shown_low) * (true_high - true_low) / (shown_high - shown_low)
+
+
+def _cut(narrowing: Narrowing, moment_of: Callable[[str], int | None]) -> Cut:
+    since = narrowing.since
+    if since is None and narrowing.fact is not None and narrowing.by in ("cylinder connected", "cross-check"):
+        since = moment_of(narrowing.fact)
+    return Cut(narrowing.id, narrowing.by, narrowing.reason, since, narrowing.until, frozenset(narrowing.keeps))

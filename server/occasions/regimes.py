@@ -1,0 +1,60 @@
+"""Stretches over which a device's clock was off by the same amount, found by its clock against its steady counter."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from statistics import median_low
+
+from server.facts.clock import ClockPair, ClockSegment
+from server.occasions.boot_clock import BootClock
+
+# Automatic time nudges a clock by less than this; more is somebody, or the network, setting it.
+_STEP_MS = 2_000
+_MENDED_MS = 10_000
+
+
+def segments_of(device: str, boot: str, pairs: list[ClockPair], clock: BootClock) -> list[ClockSegment]:
+    """Split one boot wherever clock and counter part by a step; each stretch with its offset and its own entries."""
+    runs = list(_runs(_first_sendings(pairs)))
+    nexts = [_true_ms(run[0], clock) for run in runs[1:]]
+    segments = []
+    for number, run in enumerate(runs):
+        offset = median_low([_ahead_ms(pair) for pair in run]) - clock.true_at_start_ms
+        since = clock.true_at_start_ms if number == 0 else _true_ms(run[0], clock)
+        until = nexts[number] if number < len(nexts) else _true_ms(run[-1], clock)
+        entries = tuple(pair.seq for pair in run)
+        after = sum(1 for pair in run if _sent_mended(pair, offset))
+        segments.append(ClockSegment(device, boot, since, until, offset, clock.least_error_ms, entries, after))
+    return segments
+
+
+def _first_sendings(pairs: list[ClockPair]) -> list[ClockPair]:
+    first: dict[int, ClockPair] = {}
+    for pair in pairs:
+        known = first.get(pair.seq)
+        if known is None or pair.received_ms < known.received_ms:
+            first[pair.seq] = pair
+    return [first[seq] for seq in sorted(first)]
+
+
+def _runs(pairs: list[ClockPair]) -> Iterator[list[ClockPair]]:
+    run = pairs[:1]
+    for before, after in pairwise(pairs):
+        if abs(_ahead_ms(after) - _ahead_ms(before)) > _STEP_MS:
+            yield run
+            run = []
+        run.append(after)
+    yield run
+
+
+def _sent_mended(pair: ClockPair, offset_ms: int) -> bool:
+    if pair.sent_ms is None:
+        return False
+    return abs(pair.sent_ms - pair.received_ms - offset_ms) > _MENDED_MS
+
+
+def _ahead_ms(pair: ClockPair) -> int:
+    return pair.device_ms - (pair.mono_ms or 0)
+
+
+def _true_ms(pair: ClockPair, clock: BootClock) -> int:
+    return (pair.mono_ms or 0) + clock.true_at_start_ms

@@ -1,0 +1,121 @@
+"""Every look-up table of the shop as known at one record position, made once per batch."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from datetime import date
+from typing import TypeVar
+
+from server.facts.deciding import Permission
+from server.facts.equipment import Acceptance
+from server.facts.materials import Piece
+from server.facts.recorded import Recorded
+from server.occasions.accepted import Accepted
+from server.occasions.clocks import Clocks
+from server.occasions.corrections import Corrections
+from server.occasions.cross_checks import with_differences
+from server.occasions.curves import Curves
+from server.occasions.days import Days
+from server.occasions.doubts import Doubts
+from server.occasions.drawings import Drawing
+from server.occasions.failed_checks import (
+    FailedCheck,
+    failed_beads,
+    failed_calibrations,
+    failed_coupons,
+    failed_cross_checks,
+)
+from server.occasions.gas import GasTable
+from server.occasions.known import Known
+from server.occasions.narrowed import Cuts
+from server.occasions.pictures import Pictures
+from server.occasions.revisions import Revisions
+from server.occasions.rods import Rods
+from server.occasions.standings import Standings
+from server.occasions.tested import Tested, with_results
+from server.occasions.timed import Timed, in_true_time
+from server.occasions.uses import Uses
+
+OfAFrame = TypeVar("OfAFrame", Piece, Permission)
+
+
+class Tables:
+    """All tables; `on` is the day everything is held against, none for the day of each weld."""
+
+    def __init__(self, known: Known, on: date | None) -> None:
+        registers = known.registers
+        self.known = known
+        self.registers = registers
+        self.days = Days(registers.shop.zone if registers.shop else "UTC")
+        self.clocks = Clocks(known.clocks)
+        self.corrections = Corrections(known.shared)
+        held_on = on.toordinal() if on else None
+        self.accepted = Accepted(registers.acceptance.values(), held_on)
+        self.revisions = Revisions(registers.procedures.values(), held_on)
+        self.doubts = Doubts(registers.instruments.values())
+        self.standings = Standings(registers.qualifications.values(), registers.confirmations.values())
+        self.drawings = {design.name: Drawing(design) for design in registers.designs.values()}
+        self.pieces_of: dict[str, list[Piece]] = _by_frame(registers.pieces.values())
+        self.permissions_of: dict[str, list[Permission]] = _by_frame(registers.permissions.values())
+        self._read_shared()
+        self.uses = Uses(self.read(known.passes), self.days, self.gas)
+        self.failed = self._failed_checks()
+        self.cuts = Cuts(registers.narrowings.values(), self.moment_of)
+        self.curves = Curves(self.failed["calibration"], self.cuts)
+        self.pictures = Pictures(self.read(known.photos), self.accepted, self.days)
+
+    def read(self, recorded: Iterable[Recorded]) -> list[Timed]:
+        """Give entries as they stand, in true time."""
+        return in_true_time(self.corrections.applied(list(recorded)), self.clocks)
+
+    def at(self, day: int) -> Mapping[str, Acceptance]:
+        """Give the acceptance figures of a day."""
+        return self.accepted.at(day)
+
+    def moment_of(self, entry: str) -> int | None:
+        """Give the true time of a shared entry by its id."""
+        found = self.by_id.get(entry)
+        return found.at.at_ms if found else None
+
+    def failed_for(self, kind: str, thing: str | None) -> Iterable[FailedCheck]:
+        """Give the failed checks of one kind about one thing."""
+        return self._failed_by_thing.get((kind, thing), ())
+
+    def _read_shared(self) -> None:
+        registers = self.registers
+        by_kind: dict[str, list[Timed]] = defaultdict(list)
+        shared = self.read(self.known.shared)
+        for timed in shared:
+            by_kind[timed.entry.kind].append(timed)
+        self.shared = by_kind
+        self.by_id = {timed.entry.id: timed for timed in shared}
+        self.beads: list[Tested] = with_results(by_kind["bead"])
+        self.coupons: list[Tested] = with_results(by_kind["coupon"])
+        self.checks: list[Tested] = with_differences(by_kind["check"], self.days, self.at)
+        self.traces = {timed.entry.of: timed for timed in by_kind["trace"]}
+        purge_lines = frozenset(bench.purge_line for bench in registers.benches.values())
+        self.gas = GasTable(by_kind["cylinder"], self.beads, registers.fill_lots, purge_lines, self.days, self.at)
+        self.rods = Rods(by_kind["sleeve"], registers.sleeves, registers.filler_lots)
+
+    def _failed_checks(self) -> dict[str, list[FailedCheck]]:
+        found = {
+            "bead": failed_beads(self.gas.beads, self.gas.purge_lines),
+            "coupon": failed_coupons(self.coupons),
+            "calibration": failed_calibrations(self.registers.calibrations.values()),
+            "cross-check": failed_cross_checks(self.checks, self._opens_a_set),
+        }
+        self._failed_by_thing: dict[tuple[str, str | None], list[FailedCheck]] = defaultdict(list)
+        for kind, each_kind in found.items():
+            for each in each_kind:
+                self._failed_by_thing[kind, each.thing].append(each)
+        self.instrument_failed = bool(found["calibration"] or found["cross-check"])
+        return found
+
+    def _opens_a_set(self, check: Tested) -> bool:
+        return "cross_check_opens_a_set" in self.at(self.days.day_of(check.at.at_ms))
+
+
+def _by_frame(nouns: Iterable[OfAFrame]) -> dict[str, list[OfAFrame]]:
+    found: dict[str, list[OfAFrame]] = defaultdict(list)
+    for noun in nouns:
+        found[noun.frame].append(noun)
+    return found

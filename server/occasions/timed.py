@@ -1,0 +1,37 @@
+"""An entry with its true time, the position at which it became known, and the true time it was tapped."""
+
+from collections.abc import Iterable
+from typing import Any, NamedTuple
+
+from server.facts.clock import Stamp
+from server.facts.recorded import Recorded
+from server.occasions.clocks import Clocks
+
+
+class Timed(NamedTuple):
+    """One entry in true time; `shift_ms` makes the device's own times in it true."""
+
+    at: Stamp
+    position: int
+    tapped_ms: int
+    shift_ms: int
+    entry: Any
+
+
+def in_true_time(recorded: Iterable[Recorded], clocks: Clocks) -> list[Timed]:
+    """Give the entries with their true times, in that order."""
+    timed = [_timed(each, clocks) for each in recorded]
+    timed.sort(key=_order)
+    return timed
+
+
+def _timed(recorded: Recorded, clocks: Clocks) -> Timed:
+    entry = recorded.entry
+    at = clocks.stamp(entry)
+    shift = at.at_ms - entry.happened
+    return Timed(at, recorded.position, entry.device_time + shift, shift, entry)
+
+
+def _order(timed: Timed) -> tuple[int, str, int]:
+    at = timed.at
+    return at.at_ms, at.device, at.seq
