@@ -1,11 +1,20 @@
 """People, their roles, and what qualifies a welder: range, issue, confirmations."""
 
 from datetime import date
-from typing import Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from server.facts.noun import Noun
+
+
+def _open_above(value: Any) -> Any:
+    # TOML has no word for "no upper end"; one figure alone says it.
+    return (*value, None) if isinstance(value, list | tuple) and len(value) == 1 else value
+
+
+OpenRange = Annotated[tuple[float, float | None], BeforeValidator(_open_above)]
+"""A lower and an upper end; given one figure alone, the upper end is open."""
 
 Role = Literal["welder", "fitter", "quality lead", "owner", "finisher", "office"]
 
@@ -29,7 +38,7 @@ class Qualification(Noun):
     welder: str
     procedures: tuple[str, ...]
     thickness_mm: tuple[float, float]
-    diameter_mm: tuple[float, float | None] | None = None
+    diameter_mm: OpenRange | None = None
     issued: date
     months: int = Field(default=6, gt=0)
     standard: str
