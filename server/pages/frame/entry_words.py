@@ -1,0 +1,85 @@
+"""Puts an entry of the log into shop words: what was done, where, and the values with how each is known."""
+
+from collections.abc import Callable
+from typing import Any
+
+from server.facts.entry import QUARTERS
+from server.facts.log import AnyEntry
+from server.facts.measured import Measured
+from server.facts.quantities import QUANTITIES
+
+_HOUR = {"q12": "12", "q3": "3", "q6": "6", "q9": "9"}
+
+
+def quarters_words(quarters: tuple[str, ...]) -> str:
+    """Say which quarters were run: `all round`, or `3 and 6 o'clock`.
+
+    >>> quarters_words(("q3", "q6"))
+    "3 and 6 o'clock"
+    """
+    if set(quarters) == set(QUARTERS):
+        return "all round"
+    return " and ".join(_HOUR[each] for each in quarters) + " o'clock"
+
+
+def entry_words(entry: AnyEntry) -> str:
+    """Say in one line what an entry tells."""
+    return _WORDS[entry.kind](entry)
+
+
+def value_words(values: dict[str, Measured]) -> list[str]:
+    """Say each value with its unit, how it is known and by what."""
+    return [
+        f"{QUANTITIES[name].words} {each.value:g} {each.unit} ({each.how}{f', {each.by}' if each.by else ''})"
+        for name, each in values.items()
+    ]
+
+
+def _pass(entry: Any) -> str:
+    rod = "" if entry.sleeve is None else ", no filler" if entry.sleeve == "none" else f", rod from {entry.sleeve}"
+    return f"{entry.run} {quarters_words(entry.quarters)}{rod}"
+
+
+def _look(entry: Any) -> str:
+    part = "" if set(entry.quarters) == set(QUARTERS) else f", {quarters_words(entry.quarters)}"
+    where = f"{entry.side}, {entry.zone}{part}"
+    seen = f"grade {entry.grade}" if entry.answer == "graded" else entry.answer
+    return f"look {where}: {seen}" + (f" ({entry.reason})" if entry.reason else "")
+
+
+def _tack(entry: Any) -> str:
+    return "tacks cut out again" if entry.removed else f"tacked {quarters_words(entry.quarters)}"
+
+
+def _cylinder(entry: Any) -> str:
+    parts = [f"{entry.off} off" if entry.off else "", f"{entry.on} on" if entry.on else ""]
+    return f"{entry.line}: " + ", ".join(part for part in parts if part)
+
+
+def _correction(entry: Any) -> str:
+    return f"correction of {entry.of}: " + ("withdrawn" if entry.withdraw else "put right") + f", {entry.reason}"
+
+
+_WORDS: dict[str, Callable[[Any], str]] = {
+    "purge": lambda e: f"purge {e.act}, set-up {e.setup}, {e.line}",
+    "tack": _tack,
+    "pass": _pass,
+    "look": _look,
+    "gap": lambda _: "fit-up gap measured",
+    "clean": lambda e: f"cleaned: {e.method}",
+    "removed": lambda e: f"weld metal removed {quarters_words(e.quarters)}: {e.method}",
+    "bead": lambda e: f"test bead on {e.line}: {e.result}",
+    "coupon": lambda e: f"coupon of {e.welder}: {e.result}",
+    "check": lambda e: f"{e.check} check of {e.subject}: {e.result}",
+    "geometry": lambda e: f"geometry check {e.check}: {e.result}" + (", cold set" if e.cold_set else ""),
+    "reading": lambda _: "reading",
+    "cylinder": _cylinder,
+    "sleeve": lambda e: f"sleeve {e.sleeve} {e.act}",
+    "problem": lambda e: f"problem ({e.what}): {e.words}",
+    "photo": lambda e: f"picture{f' {e.side}' if e.side else ''}",
+    "trace": lambda e: f"machine trace of {e.of}",
+    "release": lambda e: "hold point released" + (" on a slip, before the passes were in" if e.provisional else ""),
+    "stage": lambda e: e.stage,
+    "opened": lambda e: f"frame {e.act} on {e.device}",
+    "correction": _correction,
+}

@@ -1,0 +1,1 @@
+"""The history of a serial: everything the record holds of one frame, printable."""

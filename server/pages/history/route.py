@@ -1,0 +1,67 @@
+"""The history's addresses: the list of serials, and one serial with everything."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Request
+from fastapi.responses import RedirectResponse, Response
+
+from server.facts.judged import Severity
+from server.facts.orders import Packet
+from server.facts.registers import Registers
+from server.judgement.matters import Matter, matters
+from server.pages.frame.access import needs
+from server.pages.frame.rendering import show
+from server.pages.frame.visitor import Visitor
+from server.pages.history.page import HistoryPage, SerialLine, SerialList, states
+from server.plan.picture import side_view
+from server.record.reads import Reads
+from server.work.frame_history import frame_history
+
+router = APIRouter(include_in_schema=False)
+SHOWN = 200
+
+
+@router.get("/history", dependencies=[Depends(needs())])
+def list_serials(request: Request, serial: str = "") -> Response:
+    """List the serials, newest first; a whole serial leads straight to its history."""
+    with request.app.state.record.reads() as reads:
+        registers = reads.registers()
+        if serial in registers.packets:
+            return RedirectResponse(f"/history/{serial}", 303)
+        page = _list(reads, registers, serial.strip())
+    return show(request, "history/list.html", page)
+
+
+@router.get("/history/{serial}")
+def whole_story(
+    request: Request, serial: str, visitor: Annotated[Visitor, Depends(needs())], known_at: int | None = None
+) -> Response:
+    """Show everything the record holds of one frame, as known now or at an earlier position."""
+    with request.app.state.record.reads() as reads:
+        story = frame_history(reads, serial, known_at)
+        checkpoint = reads.newest_checkpoint()
+    picture = side_view(story.design, story.packet.size) if story.design else None
+    sealed = checkpoint.note.decode() if checkpoint else ""
+    owner_sees = visitor.holds("owner", "office", "quality lead")
+    return show(request, "history/one.html", HistoryPage(story, picture, states(story), sealed, owner_sees))
+
+
+def _list(reads: Reads, registers: Registers, asked: str) -> SerialList:
+    wanted = [each for each in registers.packets.values() if asked.lower() in each.frame.lower()]
+    newest_first = sorted(wanted, key=lambda each: (each.issued, each.frame), reverse=True)
+    open_on: dict[str, list[Matter]] = {}
+    for matter in matters(reads.findings(), registers.decisions.values()):
+        if matter.keeps_the_frame and matter.finding.frame:
+            open_on.setdefault(matter.finding.frame, []).append(matter)
+    shipped = {each.frame: each.customer for each in registers.shipments.values()}
+    lines = [_line(each, open_on.get(each.frame, []), shipped, registers) for each in newest_first[:SHOWN]]
+    return SerialList(asked, tuple(lines), len(wanted))
+
+
+def _line(packet: Packet, matters_open: list[Matter], shipped: dict[str, str], registers: Registers) -> SerialLine:
+    given = [each.permits for each in registers.permissions.values() if each.frame == packet.frame]
+    customer = registers.customers.get(shipped.get(packet.frame, ""))
+    stage = "shipped" if packet.frame in shipped else given[-1] if given else "in work"
+    severities = [each.finding.verdict.severity for each in matters_open]
+    stops, decides = severities.count(Severity.STOP), severities.count(Severity.DECIDE)
+    return SerialLine(packet, stage, stops, decides, customer.name if customer else "")

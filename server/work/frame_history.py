@@ -1,0 +1,168 @@
+"""Tells one frame's whole story from the record: its packet, its joints attempt by attempt, and what was decided."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from server.facts.clock import Stamp
+from server.facts.deciding import Concession, Decision, Nonconformity, Permission
+from server.facts.design import Design, Joint
+from server.facts.entry import JointEntry
+from server.facts.finding import Finding
+from server.facts.judged import Verdict
+from server.facts.log import AnyEntry
+from server.facts.orders import Customer, Ownership, Packet, Shipment
+from server.facts.passage import Correction
+from server.facts.progress import FrameProgress
+from server.facts.recorded import Recorded
+from server.facts.registers import Registers
+from server.facts.subject import read_joint_subject
+from server.judgement.matters import Matter, matters
+from server.occasions.clocks import Clocks
+from server.plan.progress import frame_progress
+from server.record.lines import StoredLine
+from server.record.reads import Reads
+from server.work.refusal import NotThere
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One entry with its true time, when it arrived, and the later entries that mend it."""
+
+    recorded: Recorded
+    stamp: Stamp
+    mended_by: tuple[Correction, ...] = ()
+
+    @property
+    def entry(self) -> AnyEntry:
+        """What was told."""
+        return self.recorded.entry
+
+    @property
+    def clock_off_ms(self) -> int:
+        """How far the device's own time was from the true one; small differences are the journey, not the clock."""
+        return self.entry.happened - self.stamp.at_ms
+
+
+@dataclass(frozen=True, slots=True)
+class AttemptStory:
+    """One attempt at a joint: its entries in true order, every verdict about it, and where its findings stand."""
+
+    number: int
+    told: tuple[Told, ...]
+    verdicts: tuple[Verdict, ...]
+    matters: tuple[Matter, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class JointStory:
+    """One joint of the design, attempt by attempt; an untouched joint has none."""
+
+    joint: Joint
+    attempts: tuple[AttemptStory, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FrameStory:
+    """Everything the record holds of one frame, as known at one position."""
+
+    packet: Packet
+    design: Design | None
+    progress: FrameProgress
+    joints: tuple[JointStory, ...]
+    of_frame: tuple[Told, ...]
+    frame_matters: tuple[Matter, ...]
+    decisions: tuple[Decision, ...]
+    permissions: tuple[Permission, ...]
+    concessions: tuple[Concession, ...]
+    nonconformities: tuple[Nonconformity, ...]
+    shipments: tuple[Shipment, ...]
+    owners: tuple[tuple[Ownership, Customer | None], ...]
+    not_understood: tuple[StoredLine, ...]
+    known_at: int
+
+    @property
+    def open_matters(self) -> list[Matter]:
+        """Everything that keeps the frame, or would have kept it."""
+        every = [each for joint in self.joints for attempt in joint.attempts for each in attempt.matters]
+        return [each for each in (*every, *self.frame_matters) if each.keeps_the_frame]
+
+
+def frame_history(reads: Reads, frame: str, known_at: int | None = None) -> FrameStory:
+    """Gather the story in a fixed number of questions; raises `NotThere` for a serial no packet names."""
+    registers = reads.registers(known_at)
+    packet = registers.packets.get(frame)
+    if packet is None:
+        raise NotThere(f"{frame!r} is no serial the record knows; serials are on the job packets, see the list")
+    design = registers.designs.get(packet.design)
+    told = _told(reads.frame_entries(frame, known_at), Clocks(reads.clock_pairs(known_at)))
+    findings = reads.findings(frame=frame, known_at=known_at)
+    standing = matters(findings, registers.decisions.values())
+    verdicts = reads.verdicts_of_frame(frame, known_at)
+    lines = reads.lines_of_frame(frame, known_at)
+    joints = _joints(design, told, standing, [each for found in verdicts.values() for each in found])
+    return FrameStory(
+        packet=packet,
+        design=design,
+        progress=frame_progress(design, [each.entry for each in told]) if design else FrameProgress(),
+        joints=joints,
+        of_frame=tuple(each for each in told if not isinstance(each.entry, JointEntry)),
+        frame_matters=tuple(each for each in standing if read_joint_subject(each.finding.verdict.subject) is None),
+        decisions=tuple(each for each in registers.decisions.values() if _decides(each, frame, findings)),
+        permissions=tuple(each for each in registers.permissions.values() if each.frame == frame),
+        concessions=tuple(each for each in registers.concessions.values() if frame in each.frames),
+        nonconformities=tuple(each for each in registers.nonconformities.values() if _touches(each, frame)),
+        shipments=tuple(each for each in registers.shipments.values() if each.frame == frame),
+        owners=_owners(registers, frame),
+        not_understood=tuple(line for line in lines if line.state == "taken, not understood"),
+        known_at=reads.last_position() if known_at is None else known_at,
+    )
+
+
+def _told(entries: Iterable[Recorded], clocks: Clocks) -> list[Told]:
+    every = list(entries)
+    mending: dict[str, list[Correction]] = {}
+    for each in every:
+        if isinstance(each.entry, Correction):
+            mending.setdefault(each.entry.of, []).append(each.entry)
+    told = [Told(each, clocks.stamp(each.entry), tuple(mending.get(each.entry.id, ()))) for each in every]
+    return sorted(told, key=lambda each: (each.stamp.at_ms, each.stamp.device, each.stamp.seq))
+
+
+def _joints(
+    design: Design | None, told: list[Told], standing: list[Matter], verdicts: list[Verdict]
+) -> tuple[JointStory, ...]:
+    if design is None:
+        return ()
+    return tuple(JointStory(joint, _attempts(joint.id, told, standing, verdicts)) for joint in design.joints)
+
+
+def _attempts(
+    joint: str, told: list[Told], standing: list[Matter], verdicts: list[Verdict]
+) -> tuple[AttemptStory, ...]:
+    mine = [each for each in told if isinstance(each.entry, JointEntry) and each.entry.joint == joint]
+    about = [(read_joint_subject(each.subject.partition("~")[0]), each) for each in verdicts]
+    open_on = [(read_joint_subject(each.finding.verdict.subject), each) for each in standing]
+    numbers = {each.entry.attempt for each in mine if isinstance(each.entry, JointEntry)}
+    return tuple(
+        AttemptStory(
+            number,
+            tuple(each for each in mine if isinstance(each.entry, JointEntry) and each.entry.attempt == number),
+            tuple(each for of, each in about if of and (of.joint, of.attempt) == (joint, number)),
+            tuple(each for of, each in open_on if of and (of.joint, of.attempt) == (joint, number)),
+        )
+        for number in sorted(numbers)
+    )
+
+
+def _decides(decision: Decision, frame: str, findings: list[Finding]) -> bool:
+    keys = {finding.key for finding in findings}
+    return decision.frame == frame or any(key in keys or key.startswith(f"{frame}/") for key in decision.findings)
+
+
+def _touches(nonconformity: Nonconformity, frame: str) -> bool:
+    return any(subject.startswith(f"{frame}/") for subject in (*nonconformity.findings, *nonconformity.held))
+
+
+def _owners(registers: Registers, frame: str) -> tuple[tuple[Ownership, Customer | None], ...]:
+    owned = sorted((o for o in registers.ownerships.values() if o.frame == frame), key=lambda each: each.since)
+    return tuple((each, registers.customers.get(each.customer)) for each in owned)
