@@ -45,8 +45,12 @@ class Record:
         """
         file = file_of(url)
         engines = make_engines(url)
-        connection = connect_writer(engines, url)
-        sealer = find_sealer(connection, folder or (file.parent if file else None), now)
+        try:
+            connection = connect_writer(engines, url)
+            sealer = find_sealer(connection, folder or (file.parent if file else None), now)
+        except Exception:
+            engines.writing.dispose()
+            raise
         write_ahead = WriteAhead(file) if file else None
         writer = Writer(connection, write_ahead, sealer)
         writer.start()

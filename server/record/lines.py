@@ -50,9 +50,15 @@ class StoredLine(NamedTuple):
     kind: str
     entry_kind: str | None
     device: str
+    boot: str | None
+    seq: int | None
+    mono_ms: int | None
+    device_ms: int | None
     sent_ms: int | None
+    happened_ms: int | None
     received_ms: int
     frame: str | None
+    of: str | None
     state: str
     problem: str | None
     body: bytes

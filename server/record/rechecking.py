@@ -1,0 +1,61 @@
+"""Goes through a whole record anew, from the file: leaves, chains, checkpoints, columns and guards; changes nothing."""
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from sqlalchemy import Connection, select
+
+from server.evidence.chain_subject import ChainSubject
+from server.evidence.chains import ChainHead
+from server.evidence.note_keys import NoteKey
+from server.evidence.recheck import recheck
+from server.evidence.stored import StoredLink, StoredRow
+from server.record.asking import Remembered
+from server.record.guards import missing_guards
+from server.record.lines import StoredLine
+from server.record.odd_columns import Links, odd_columns
+from server.record.reads import Reads
+from server.record.standing import read_heads
+from server.record.tables.columns import CHECKPOINT
+
+_AT_ONCE = 1000
+
+
+class Rechecked(NamedTuple):
+    """What a recheck found: how much there is, and a sentence for everything that does not hold."""
+
+    lines: int
+    checkpoints: int
+    odd: tuple[str, ...]
+
+
+def recheck_record(
+    connection: Connection, keys: Iterable[NoteKey], origin: str, outside_notes: Iterable[bytes] = ()
+) -> Rechecked:
+    """Recompute everything; `outside_notes` are checkpoints that were handed out and came back."""
+    reads = Reads(connection, Remembered())
+    notes = list(connection.execute(select(CHECKPOINT.note).order_by(CHECKPOINT.size)).scalars())
+    odd = [f"the guard {name} is missing: recorded lines could be changed" for name in missing_guards(connection)]
+    rows = _rows(reads, odd)
+    heads = read_heads(connection)
+    found = recheck(rows, notes, keys, origin=origin, kept_heads=heads, outside_notes=outside_notes)
+    told = [str(each) for each in found]
+    return Rechecked(reads.last_position(), len(notes), (*told, *odd))
+
+
+def _rows(reads: Reads, odd: list[str]) -> Iterator[StoredRow]:
+    """Give the rows one by one, noting on the way whose columns differ."""
+    ends: dict[ChainSubject, ChainHead] = {}
+    for first in range(1, reads.last_position() + 1, _AT_ONCE):
+        links = reads.links_between(first, first + _AT_ONCE - 1)
+        for line in reads.lines_between(first, first + _AT_ONCE - 1):
+            own = links.get(line.position, [])
+            row = _row(line, own)
+            odd += [f"{row}: {slip}" for slip in odd_columns(line, own, ends)]
+            ends.update(own)
+            yield row
+
+
+def _row(line: StoredLine, links: Links) -> StoredRow:
+    placed = tuple(StoredLink(subject, place.number, place.head) for subject, place in links)
+    return StoredRow(line.position, line.id, line.envelope, line.leaf, placed)

@@ -1,0 +1,44 @@
+"""Opens a record for checking only: no writer, no start-up check that could keep a damaged one from being looked at."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from sqlalchemy.exc import SQLAlchemyError
+
+from server.evidence.note_keys import NoteKey, read_key
+from server.evidence.refusals import NoteRefused
+from server.record.engines import make_engines
+from server.record.opening import file_of
+from server.record.rechecking import Rechecked, recheck_record
+from server.record.signing_key import read_signer
+from server.record.troubles import RecordUnfit
+
+
+class CannotCheck(Exception):
+    """There is nothing that could be checked, or nothing to check it with."""
+
+
+def check_record(url: str, folder: Path, outside_notes: Sequence[bytes] = (), key: str | None = None) -> Rechecked:
+    """Recheck the record at a URL with the key given, or with that of its data folder."""
+    file = file_of(url)
+    if file and not file.exists():
+        raise CannotCheck(f"there is no record at {file}; name the data folder it lies in")
+    known = _key(folder, key)
+    engine = make_engines(url).reading
+    try:
+        with engine.connect() as connection, connection.begin():
+            return recheck_record(connection, [known] if known else [], known.name if known else "", outside_notes)
+    except SQLAlchemyError as broken:
+        raise CannotCheck(f"the database cannot be read: {broken}") from broken
+    finally:
+        engine.dispose()
+
+
+def _key(folder: Path, written: str | None) -> NoteKey | None:
+    try:
+        if written:
+            return read_key(written)
+        signer = read_signer(folder)
+    except (NoteRefused, RecordUnfit) as slip:
+        raise CannotCheck(str(slip)) from slip
+    return signer.key if signer else None
