@@ -34,7 +34,7 @@ def test_base_from_mean(peak, base, duty):
 
 @given(PEAK, BASE, DUTY, st.floats(0.0, 0.05))
 def test_product_of_means_falls_short_by_the_identity(peak, base, duty, slope):
-    """On a straight arc line the true power is the product of the means plus the shortfall, and RMS never reads less."""
+    """On a straight arc line the true power is the product of the means plus the shortfall; RMS reads high."""
     amps = wave(peak, base, duty)
     volts = 10.0 + slope * amps
     power_w = float((volts * amps).mean())
