@@ -7,6 +7,7 @@ from fastapi import APIRouter, FastAPI, Request
 from fastapi.responses import RedirectResponse
 
 from server.api.app import make_app
+from server.pages.desk import route as desk
 from server.pages.frame import assets
 from server.pages.frame.doorkeeper import Doorkeeper
 from server.pages.frame.shop_sign import ShopSign
@@ -18,7 +19,7 @@ from server.pages.sign_in import route as sign_in
 from server.record.book_of_lines import Record
 from server.settings import Settings
 
-SCREENS = (assets.router, sign_in.router, procedures.router, history.router)
+SCREENS = (assets.router, sign_in.router, procedures.router, history.router, desk.router)
 
 home = APIRouter(include_in_schema=False)
 

@@ -94,7 +94,7 @@ def frame_history(reads: Reads, frame: str, known_at: int | None = None) -> Fram
     if packet is None:
         raise NotThere(f"{frame!r} is no serial the record knows; serials are on the job packets, see the list")
     design = registers.designs.get(packet.design)
-    told = _told(reads.frame_entries(frame, known_at), Clocks(reads.clock_pairs(known_at)))
+    told = tell(reads, reads.frame_entries(frame, known_at), known_at)
     findings = reads.findings(frame=frame, known_at=known_at)
     standing = matters(findings, registers.decisions.values())
     verdicts = reads.verdicts_of_frame(frame, known_at)
@@ -118,7 +118,9 @@ def frame_history(reads: Reads, frame: str, known_at: int | None = None) -> Fram
     )
 
 
-def _told(entries: Iterable[Recorded], clocks: Clocks) -> list[Told]:
+def tell(reads: Reads, entries: Iterable[Recorded], known_at: int | None = None) -> list[Told]:
+    """Put entries into the order in which they truly happened."""
+    clocks = Clocks(reads.clock_pairs(known_at))
     every = list(entries)
     mending: dict[str, list[Correction]] = {}
     for each in every:

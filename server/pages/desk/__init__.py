@@ -1,0 +1,1 @@
+"""The desk: what holds up which frame this morning, and the decision about it."""

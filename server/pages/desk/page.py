@@ -1,0 +1,68 @@
+"""What the desk shows: the morning list, and the sheet on which a decision is signed."""
+
+from dataclasses import dataclass
+
+from server.facts.deciding import Concession
+from server.facts.finding import digest_of
+from server.facts.people import Person
+from server.judgement.book import RULES
+from server.judgement.matters import Matter
+from server.judgement.rule import Rule
+from server.judgement.signing import DECIDERS
+from server.work.frame_history import Told
+from server.work.morning_list import MorningList
+
+CHOICES: tuple[tuple[str, str], ...] = (
+    ("accept", "The requirement was met after all: a slip of the hand, a value put right."),
+    ("rework", "Brought back to full conformity by a written procedure, then looked at again by somebody else."),
+    ("repair", "Made usable, not fully to the requirement; by the repair procedure, with the roles it asks."),
+    ("use as is", "Used as it is under a concession, with its frames, its count and its expiry; two roles sign."),
+    ("regrade", "Used for another purpose."),
+    ("scrap", "Destroyed, so that it cannot come back."),
+    ("hold", "Not decided: kept where it is until more is known."),
+    ("end of hold", "The hold is over; the question is open again."),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class DeskPage:
+    """The morning list with the rules that its questions come from."""
+
+    morning: MorningList
+    done: str
+
+    def rule(self, question: str) -> Rule | None:
+        """Give the rule that asks a question."""
+        return rule_of(question)
+
+
+@dataclass(frozen=True, slots=True)
+class DecidePage:
+    """The findings to decide on, the entries they rest on, who may sign, and what went wrong the last time."""
+
+    matters: tuple[Matter, ...]
+    told: tuple[Told, ...]
+    choices: tuple[tuple[str, str], ...]
+    signers: tuple[Person, ...]
+    concessions: tuple[Concession, ...]
+    problems: tuple[str, ...]
+    filled: dict[str, str]
+
+    @property
+    def shown_sha256(self) -> str:
+        """The digest of what this page shows, which the signature covers."""
+        return digest_of(tuple(matter.finding for matter in self.matters))
+
+    def rule(self, question: str) -> Rule | None:
+        """Give the rule that asks a question."""
+        return rule_of(question)
+
+
+def rule_of(question: str) -> Rule | None:
+    """Give the rule that asks a question; an older book's question may have none any more."""
+    return next((rule for rule in RULES if rule.id == question), None)
+
+
+def may_sign(person: Person) -> bool:
+    """Tell whether a person holds a role that decides."""
+    return bool(DECIDERS & set(person.roles))

@@ -1,0 +1,104 @@
+"""The desk's addresses: the morning list, and deciding on one or several findings at once."""
+
+from typing import Annotated, get_args
+
+from fastapi import APIRouter, Depends, Form, Query, Request
+from fastapi.responses import RedirectResponse, Response
+
+from server.facts.deciding import Choice
+from server.judgement.matters import matters
+from server.judgement.signing import DECIDERS
+from server.pages.desk.page import CHOICES, DecidePage, DeskPage, may_sign
+from server.pages.frame.access import needs
+from server.pages.frame.rendering import show
+from server.pages.frame.visitor import Visitor
+from server.record.book_of_lines import now_ms
+from server.record.reads import Reads
+from server.work.decide import DecisionAsked, decide
+from server.work.frame_history import tell
+from server.work.morning_list import morning_list
+from server.work.refusal import NotThere, Refusal
+from server.work.signature import Signing, prove_again
+
+router = APIRouter(include_in_schema=False)
+Lead = Annotated[Visitor, Depends(needs("quality lead", "owner"))]
+Keys = Annotated[list[str], Query(max_length=500)]
+
+
+@router.get("/desk", dependencies=[Depends(needs("quality lead", "owner"))])
+def morning(request: Request, done: str = "") -> Response:
+    """Show what waits this morning."""
+    with request.app.state.record.reads() as reads:
+        found = morning_list(reads)
+    return show(request, "desk/desk.html", DeskPage(found, done))
+
+
+@router.get("/desk/decide", dependencies=[Depends(needs("quality lead", "owner"))])
+def look_closer(request: Request, key: Keys) -> Response:
+    """Show the findings chosen, with what they rest on and the form that decides."""
+    with request.app.state.record.reads() as reads:
+        page = _page(reads, key, (), {})
+    return show(request, "desk/decide.html", page)
+
+
+@router.post("/desk/decide")
+def sign(
+    request: Request,
+    visitor: Lead,
+    key: Annotated[list[str], Form()],
+    choice: Annotated[str, Form()],
+    shown_sha256: Annotated[str, Form(max_length=64)],
+    secret: Annotated[str, Form(max_length=200)],
+    reason: Annotated[str, Form(max_length=4000)] = "",
+    concession: Annotated[str, Form(max_length=80)] = "",
+    second: Annotated[str, Form(max_length=60)] = "",
+    second_secret: Annotated[str, Form(max_length=200)] = "",
+) -> Response:
+    """Sign the decision; when it may not stand, show why with everything still filled in."""
+    record = request.app.state.record
+    filled = {"choice": choice, "reason": reason, "concession": concession, "second": second}
+    try:
+        if choice not in get_args(Choice):
+            raise Refusal(f"choice: {choice!r} is none of {', '.join(get_args(Choice))}")
+        signings = _signings(request, visitor, secret, second, second_secret, choice)
+        asked = DecisionAsked(choice, tuple(key), shown_sha256, reason, signings, concession or None)  # type: ignore[arg-type]
+        for each in signings:
+            prove_again(record, each, now_ms())
+        record.write(lambda reads: decide(reads, asked, now_ms())).result()
+    except Refusal as refusal:
+        with record.reads() as reads:
+            return show(request, "desk/decide.html", _page(reads, key, tuple(refusal.problems), filled), 422)
+    return RedirectResponse(f"/desk?done={len(key)}", 303)
+
+
+def _signings(
+    request: Request, visitor: Visitor, secret: str, second: str, second_secret: str, choice: str
+) -> tuple[Signing, ...]:
+    meaning = f"decided: {choice}"
+    role = visitor.role if visitor.role in DECIDERS else next(each for each in visitor.roles if each in DECIDERS)
+    own = Signing(str(visitor.person), secret, visitor.device, role, meaning)
+    if not second:
+        return (own,)
+    with request.app.state.record.reads() as reads:
+        other = reads.registers().people.get(second)
+    if other is None:
+        raise NotThere(f"second signature: {second!r} is not a person of this shop; choose a name from the list")
+    other_role = next((each for each in other.roles if each in DECIDERS and each != role), role)
+    return (own, Signing(second, second_secret, visitor.device, other_role, meaning))
+
+
+def _page(reads: Reads, keys: list[str], problems: tuple[str, ...], filled: dict[str, str]) -> DecidePage:
+    registers = reads.registers()
+    standing = matters(reads.findings(keys=keys), registers.decisions.values())
+    if not standing:
+        raise NotThere("These findings do not stand any more; they were judged again meanwhile. Open the list anew.")
+    ids = {entry for each in standing for entry in each.finding.verdict.rests_on}
+    return DecidePage(
+        matters=tuple(standing),
+        told=tuple(tell(reads, reads.entries_named(ids))),
+        choices=CHOICES,
+        signers=tuple(each for each in registers.people.values() if may_sign(each)),
+        concessions=tuple(registers.concessions.values()),
+        problems=problems,
+        filled=filled,
+    )
