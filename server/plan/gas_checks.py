@@ -31,7 +31,7 @@ def _seams_without_hole(design: Design, sheet: Sheet) -> Iterator[Complaint]:
                 f"a purge hole in {on} under {lands}: both hold gas",
                 f'Add {{ member = "{on}", into = "{lands}", diameter_mm = ..., joint = "{joint.id}" }} to holes, '
                 f"or write closed = false for the one that holds none.",
-                value=f"{lands} on {on} without a hole",
+                words=f"{lands} on {on} without a hole",
             )
 
 
@@ -47,7 +47,7 @@ def _shut_members(design: Design, sheet: Sheet) -> Iterator[Complaint]:
         if member.closed and len(ways) + inlets < 2:
             expected = "at least two ways for gas: a hole in and a hole out"
             instead = "Add its holes, or write closed = false if it holds no gas."
-            yield sheet.complain(("members", index), expected, instead, value=f"{member.id} with {len(ways) + inlets}")
+            yield sheet.complain(("members", index), expected, instead, words=f"{member.id} with {len(ways) + inlets}")
 
 
 def _setup_wrong(design: Design, setup: PurgeSetup, index: int, sheet: Sheet) -> Iterator[Complaint]:

@@ -20,4 +20,4 @@ def _wrong(path: Path, table: dict[str, object], sizes: tuple[str, ...], sheet: 
     missing, strange = [s for s in sizes if s not in table], [s for s in table if s not in sizes]
     if missing or strange:
         value = f"given for {', '.join(table)}"
-        yield sheet.complain(path, f"a value for each size: {', '.join(sizes)}", "Add or take out sizes.", value=value)
+        yield sheet.complain(path, f"a value for each size: {', '.join(sizes)}", "Add or take out sizes.", words=value)

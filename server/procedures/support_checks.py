@@ -80,7 +80,7 @@ def _outside(
 ) -> Complaint:
     spans = "; ".join(f"{record} qualifies {_words(span, sealed)}" for record, span in given.items())
     instead = "Draw the limit in, or test a wider range and add its record under [[supports]]."
-    return sheet.complain(path, f"a range inside its supporting record ({spans})", instead, _words(inner, sealed))
+    return sheet.complain(path, f"a range inside its supporting record ({spans})", instead, words=_words(inner, sealed))
 
 
 def _words(span: WrittenLimit | WrittenRange, sealed: str) -> str:

@@ -19,9 +19,11 @@ class Sheet:
         self.values: dict[str, Any] = _values(text, file)
         self.places = places(text.replace("\r\n", "\n"))
 
-    def complain(self, path: Path, expected: str, instead: str, value: object = None) -> Complaint:
-        """A complaint about the value at a path; without a value given, the one that stands there."""
-        shown = _shown(self._value(path) if value is None else value)
+    def complain(
+        self, path: Path, expected: str, instead: str, value: object = None, words: str | None = None
+    ) -> Complaint:
+        """A complaint about the value at a path, or about a value or words given in its place."""
+        shown = words or _shown(self._value(path) if value is None else value)
         return Complaint(self.file, self.line(path), self.called(path), shown, expected, instead)
 
     def line(self, path: Path) -> int:

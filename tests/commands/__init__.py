@@ -1,0 +1,1 @@
+"""Proofs of the commands that can be typed."""
