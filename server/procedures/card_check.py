@@ -56,7 +56,8 @@ def _doubt(text: str | None, value: float) -> float | None:
 
 def _number(line: CardLine, value: str) -> float:
     if not _NUMBER.fullmatch(value):
-        raise NotAValue(f"{line.name}: {value!r} is not decimal text; write the value in {line.unit or 'words'} as 12.5")
+        unit = line.unit or "words"
+        raise NotAValue(f"{line.name}: {value!r} is not decimal text; write the value in {unit} as 12.5")
     return float(value)
 
 

@@ -1,1 +1,1 @@
-"""The bench: the tablet's screen, which opens on the frame picture and takes the log with gloves on, offline if need be."""
+"""The bench: the tablet's screen, opened on the frame picture, that takes the log with gloves on and without network."""

@@ -1,0 +1,76 @@
+// Starts the bench: opens the store, shows what the tablet knows, then asks the record for the newest sheet.
+
+import { BenchApp } from "./bench_app.js";
+import { makeClock } from "./clock.js";
+import { draw } from "./drawing.js";
+import { tick } from "./guide.js";
+import { countFrom, forgetOld } from "./outbox.js";
+import { showPerson, whoIsHere } from "./identity.js";
+import { makeSender } from "./sender.js";
+import { storageState } from "./storage.js";
+import { openStore, remember } from "./store.js";
+
+const root = document.getElementById("bench");
+const FETCH_EVERY_MS = 60000;
+
+async function start() {
+  const store = await openStore();
+  const app = new BenchApp(store, makeClock(root.dataset.device), (how) => draw(app, root, how));
+  const sender = makeSender(store, (link) => heard(app, link));
+  app.send = () => sender.wake();
+  app.saved = () => { sender.wake(); tellOtherTabs(); };
+  Object.assign(app, whoIsHere(app));
+  const tabs = "BroadcastChannel" in globalThis ? new BroadcastChannel("strawline-bench") : null;
+  const tellOtherTabs = () => tabs?.postMessage("changed");
+  if (tabs) tabs.onmessage = async () => { await app.refresh(); app.draw(); };
+  app.tellOtherTabs = tellOtherTabs;
+  await app.wake();
+  app.draw();
+  globalThis.strawlineBench = app;
+  setInterval(tick, 250);
+  keepShell();
+  app.storage = await storageState();
+  await fetchSheet(app);
+  setInterval(() => fetchSheet(app), FETCH_EVERY_MS);
+  addEventListener("online", () => fetchSheet(app));
+  sender.wake();
+}
+
+/** Takes the newest sheet if the record answers; without an answer the tablet goes on with the one it has. */
+async function fetchSheet(app) {
+  try {
+    const answer = await fetch(`/api/bench/${encodeURIComponent(root.dataset.bench)}`, { signal: AbortSignal.timeout(8000) });
+    if (answer.status === 401) { showPerson(app, null); return; }
+    if (!answer.ok) return;
+    app.sheet = await answer.json();
+    await remember(app.store, "sheet", app.sheet);
+    await countFrom(app.store, app.sheet.seen);
+    await forgetOld(app.store, app.sheet.position);
+    showPerson(app, app.sheet.visitor);
+    await app.refresh();
+  } catch {
+    return;
+  } finally {
+    app.draw();
+  }
+}
+
+async function heard(app, link) {
+  const before = app.link.is;
+  app.link = link;
+  if (link.is === "taken" || link.is === "idle") await app.refresh();
+  if (link.is === "taken") app.tellOtherTabs();
+  if (link.is !== before || link.is === "taken") app.draw();
+}
+
+/** The shell is kept by the service worker where there can be one, so that the page opens without the network. */
+function keepShell() {
+  if ("serviceWorker" in navigator) navigator.serviceWorker.register("/sw.js").catch(() => null);
+}
+
+start().catch((trouble) => {
+  root.replaceChildren(Object.assign(document.createElement("p"), {
+    className: "red-light",
+    textContent: `This tablet cannot keep entries: ${trouble.message || trouble.name}. Write them on paper and tell the quality lead.`,
+  }));
+});

@@ -1,0 +1,132 @@
+// The bench's state and its few verbs: what the tablet knows, where the welder is, and logging an entry.
+
+import { cardInForce, dueLooks, dueReadings } from "./asks.js";
+import { knownOfJoint, linesNow, purgeNow, sleevesNow } from "./carried.js";
+import { shopDay } from "./clock.js";
+import { receiptsNow, save, waitingNow } from "./outbox.js";
+import { nextRun, openQuarters, progressOf, standing } from "./progress.js";
+import { recall, remember } from "./store.js";
+
+export class BenchApp {
+  constructor(store, clock, draw) {
+    Object.assign(this, { store, clock, draw, sheet: null, waiting: [], taken: [], told: [], person: null, link: { is: "idle" } });
+    Object.assign(this, { where: { screen: "frame" }, drafts: {}, result: null, storage: null, failed: null, guests: [] });
+  }
+
+  /** Reads everything the tablet has kept; the screen stands before the network answers. */
+  async wake() {
+    this.sheet = (await recall(this.store, "sheet")) ?? null;
+    this.where = (await recall(this.store, "where")) ?? { screen: "frame" };
+    this.person = (await recall(this.store, "person")) ?? null;
+    this.drafts = (await recall(this.store, "drafts")) ?? {};
+    await this.refresh();
+  }
+
+  /** Reads outbox and receipts again, after this tab or another changed them. */
+  async refresh() {
+    this.waiting = await waitingNow(this.store);
+    Object.assign(this, await receiptsNow(this.store));
+    this.known = null;
+  }
+
+  /** Everything logged, each entry once, corrections applied: the sheet's, the receipted and the waiting. */
+  entries() {
+    if (!this.known) {
+      const all = new Map((this.sheet?.entries ?? []).map((entry) => [entry.id, entry]));
+      for (const { entry } of [...this.taken, ...this.waiting]) all.set(entry.id, entry);
+      this.known = standing([...all.values()]);
+    }
+    return this.known;
+  }
+
+  get frames() { return this.sheet?.frames ?? []; }
+  get frame() { return this.frames.find((each) => each.frame === this.where.frame) ?? this.frames[0] ?? null; }
+  get joint() { return this.frame?.joints.find((each) => each.id === this.where.joint) ?? null; }
+  get lines() { return linesNow(this.sheet, this.entries()); }
+  get sleeves() { return sleevesNow(this.sheet, this.entries()); }
+  get purge() { return this.frame ? purgeNow(this.frame.frame, this.entries()) : null; }
+  get today() { return shopDay(this.sheet.zone); }
+
+  progress(frame = this.frame) { return progressOf(frame, this.entries()); }
+  line(use) { return this.lines.find((line) => line.use === use) ?? null; }
+  instrument(quantity) { return this.sheet.instruments.find((each) => each.reads.includes(quantity)) ?? null; }
+  setup(joint) { return this.frame.setups.find((each) => each.id === joint.setup) ?? null; }
+  card(joint, run) { return cardInForce(this.sheet.cards, joint, run === "repair" ? "repair" : "production", this.today); }
+
+  /** What the welder is about to log on a joint; quarters and sleeve are inherited, readings never. */
+  draft(joint = this.joint) {
+    const progress = this.progress().joints[joint.id];
+    const key = `${this.frame.frame}/${joint.id}#${progress.attempt}`;
+    const run = this.drafts[key]?.run ?? nextRun(joint, progress) ?? "wash";
+    const open = run === "tack" ? [] : openQuarters(progress, run);
+    const usual = { key, run, quarters: open.length ? open : ["q12", "q3", "q6", "q9"], values: {}, sleeve: this.usualSleeve(joint, run), restrikes: 0 };
+    return { ...usual, ...this.drafts[key], attempt: progress.attempt };
+  }
+
+  /** The sleeve a fill uses unless told otherwise: the one used last, else the last opened of the card's class. */
+  usualSleeve(joint, run) {
+    if (run !== "fill" && run !== "repair") return "none";
+    const allowed = this.card(joint, run)?.lines.find((line) => line.name === "filler_class")?.allowed ?? [];
+    const fits = this.sleeves.filter((sleeve) => allowed.length === 0 || allowed.includes(sleeve.filler_class));
+    const last = this.entries().findLast((entry) => entry.kind === "pass" && entry.sleeve && fits.some((each) => each.sleeve === entry.sleeve));
+    return last?.sleeve ?? fits[0]?.sleeve ?? this.sleeves[0]?.sleeve ?? "none";
+  }
+
+  /** Changes the draft and keeps it, so that nothing typed is lost to a reload. */
+  change(changes, joint = this.joint) {
+    const { key } = this.draft(joint);
+    this.drafts = { ...this.drafts, [key]: { ...this.drafts[key], ...changes } };
+    remember(this.store, "drafts", this.drafts);
+    this.draw();
+  }
+
+  forgetDraft(key) {
+    const { [key]: _, ...others } = this.drafts;
+    this.drafts = others;
+    remember(this.store, "drafts", others);
+  }
+
+  /** What the measuring plan asks for before this run can be logged, and what has been looked at. */
+  asked(joint, draft) {
+    const card = this.card(joint, draft.run);
+    const known = knownOfJoint(this.sheet, this.frame, joint, draft.attempt, this.entries(), (entry) => this.procedureOf(entry));
+    return { card, known, readings: dueReadings(card, joint, draft.run, { ...known, given: known.given(card?.procedure) }) };
+  }
+
+  looksDue(joint) {
+    const progress = this.progress().joints[joint.id];
+    const known = knownOfJoint(this.sheet, this.frame, joint, progress.attempt, this.entries(), (entry) => this.procedureOf(entry));
+    const last = known.own.findLast((entry) => entry.kind === "pass");
+    const card = last ? this.card(joint, last.run) : null;
+    return { card, looks: dueLooks(card, joint, progress, last?.run, known), known };
+  }
+
+  procedureOf(entry) {
+    const frame = this.frames.find((each) => each.frame === entry.frame);
+    return frame?.joints.find((each) => each.id === entry.joint)?.procedure ?? null;
+  }
+
+  /** Goes to a screen and remembers it, so that a reload comes back here. */
+  go(where) {
+    this.result = null;
+    this.where = { frame: this.where.frame, ...where };
+    remember(this.store, "where", this.where);
+    this.draw({ top: true });
+  }
+
+  /** Saves one entry; the screen says so only after it is on disk, and says so loudly when it is not. */
+  async log(fields, who = this.person) {
+    const common = { who: who.id, role: who.role ?? null, unconfirmed: who.confirmed ? null : true };
+    try {
+      const kept = await save(this.store, this.clock, { ...common, ...fields });
+      this.failed = null;
+      await this.refresh();
+      this.saved?.(kept);
+      return kept;
+    } catch (trouble) {
+      this.failed = `Not saved: ${trouble.message || trouble.name}. Write it down, then look at “On this tablet”.`;
+      this.draw();
+      throw trouble;
+    }
+  }
+}

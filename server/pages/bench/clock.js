@@ -1,0 +1,43 @@
+// The tablet's two clocks: the one it shows, which may be wrong, and the steady one counted since this start.
+
+/** Random hexadecimal digits; works over plain http too, where nicer ways of making ids do not exist. */
+export function randomHex(bytes = 8) {
+  return Array.from(crypto.getRandomValues(new Uint8Array(bytes)), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+/** Makes the clock of this start: every entry carries its device, boot, device time and steady counter. */
+export function makeClock(device, boot = randomHex()) {
+  return {
+    device,
+    boot,
+    stamp: () => ({
+      device,
+      boot,
+      device_time: new Date().toISOString(),
+      mono_ms: Math.round(performance.now()),
+    }),
+  };
+}
+
+/** A moment some milliseconds ago, as this tablet's clock has it. */
+export function momentAgo(ms) {
+  return new Date(Date.now() - ms).toISOString();
+}
+
+/** Today by the shop's wall clock, 2025-05-05: limit cards start and end on days of the shop. */
+export function shopDay(zone, now = new Date()) {
+  const parts = new Intl.DateTimeFormat("en-GB", { timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit" });
+  const found = Object.fromEntries(parts.formatToParts(now).map((part) => [part.type, part.value]));
+  return `${found.year}-${found.month}-${found.day}`;
+}
+
+/** The time of day on the shop's wall, 13:22. */
+export function wallClock(zone, moment) {
+  return new Date(moment).toLocaleTimeString("en-GB", { timeZone: zone, hour: "2-digit", minute: "2-digit" });
+}
+
+/** Minutes and seconds, 4:07. */
+export function minutesAndSeconds(seconds) {
+  const whole = Math.max(0, Math.ceil(seconds));
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
+}

@@ -1,0 +1,46 @@
+// Draws the screen the tablet is on; what had the focus keeps it, and a new screen starts at its heading.
+
+import { frameScreen } from "./frame_screen.js";
+import { beadScreen, cylinderScreen, gasScreen, purgeScreen, rodEndsScreen, sleeveScreen } from "./gas_screen.js";
+import { h } from "./element.js";
+import { jointScreen } from "./joint_screen.js";
+import { logScreen, mendScreen } from "./log_screen.js";
+import { lookScreen } from "./look_screen.js";
+import { personScreen, releaseScreen } from "./people_screen.js";
+import { cautionsScreen, cleanScreen, earlierScreen, geometryScreen, problemScreen } from "./small_screens.js";
+import { tabletScreen } from "./tablet_screen.js";
+import { footBar, topBar } from "./top_bar.js";
+
+const SCREENS = {
+  frame: frameScreen, joint: jointScreen, look: lookScreen, clean: cleanScreen, geometry: geometryScreen, earlier: earlierScreen,
+  problem: problemScreen, cautions: cautionsScreen, gas: gasScreen, purge: purgeScreen, cylinder: cylinderScreen, bead: beadScreen,
+  sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen,
+};
+const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release"]);
+const NEEDS_NOTHING = new Set(["tablet", "person"]);
+
+/** Puts the present screen on the page. */
+export function draw(app, root, { top = false } = {}) {
+  const focused = document.activeElement?.dataset?.key;
+  root.replaceChildren(topBar(app), failedNote(app), h("div", { class: `screen screen-${screenOf(app)}` }, SCREENS[screenOf(app)](app)), footBar(app));
+  if (top) {
+    scrollTo(0, 0);
+    root.querySelector("h1")?.focus({ preventScroll: true });
+  } else if (focused) {
+    root.querySelector(`[data-key="${CSS.escape(focused)}"]`)?.focus({ preventScroll: true });
+  }
+}
+
+function screenOf(app) {
+  const wanted = app.where.screen in SCREENS ? app.where.screen : "frame";
+  if (NEEDS_NOTHING.has(wanted)) return wanted;
+  if (!app.sheet || !app.frame) return "frame";
+  if (!app.person) return "person";
+  if (NEEDS_JOINT.has(wanted) && !app.joint) return "frame";
+  if (wanted === "geometry" && !app.frame.geometry.some((check) => check.id === app.where.joint)) return "frame";
+  return wanted;
+}
+
+function failedNote(app) {
+  return app.failed ? h("p", { class: "red-light", role: "alert" }, app.failed) : "";
+}

@@ -1,0 +1,34 @@
+// Makes elements of the page: `h("button", {class: "big", onclick}, "Log")`; text is always text, never markup.
+
+const SVG = "http://www.w3.org/2000/svg";
+const DRAWN = new Set(["svg", "g", "path", "line", "circle", "rect", "polyline", "text", "title", "defs", "pattern", "tspan"]);
+
+/** Makes one element with attributes (`on…` are listeners, true and false switch) and children. */
+export function h(tag, attributes = {}, ...children) {
+  const made = DRAWN.has(tag) ? document.createElementNS(SVG, tag) : document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) put(made, name, value);
+  made.append(...children.flat(3).filter((child) => child !== null && child !== undefined && child !== false));
+  return made;
+}
+
+/** A button that acts once per tap, however shaky the glove: a second tap within 700 ms is the same tap. */
+export function button(attributes, action, ...children) {
+  let last = -Infinity;
+  const guarded = (tap) => {
+    if (performance.now() - last < 700) return;
+    last = performance.now();
+    action(tap);
+  };
+  return h("button", { type: "button", ...attributes, onclick: guarded }, ...children);
+}
+
+/** A button for typing, where quick repeated taps are meant. */
+export function key(attributes, action, ...children) {
+  return h("button", { type: "button", ...attributes, onclick: action }, ...children);
+}
+
+function put(made, name, value) {
+  if (value === null || value === undefined || value === false) return;
+  if (name.startsWith("on")) made.addEventListener(name.slice(2), value);
+  else made.setAttribute(name, value === true ? "" : String(value));
+}

@@ -1,0 +1,96 @@
+// Where the tablet opens: the frame as it stands, what may come next, and in words what has to wait for what.
+
+import { button, h } from "./element.js";
+import { framePicture } from "./picture.js";
+import { jointWord } from "./progress.js";
+import { nextSteps } from "./next_steps.js";
+import { capital, quarterWords } from "./words.js";
+
+const SHOWN = 4;
+
+/** The frame picture with the next steps beside it. */
+export function frameScreen(app) {
+  const frame = app.frame;
+  if (!frame) return nothingHere(app);
+  const progress = app.progress();
+  const steps = nextSteps(frame, progress);
+  const [free, waiting] = [steps.filter((step) => step.allowed), steps.filter((step) => !step.allowed)];
+  const next = new Set(free.slice(0, SHOWN).map((step) => step.joint));
+  const more = app.where.more;
+  return h("div", { class: "frame-screen" },
+    h("div", { class: "frame-picture" }, framePicture(frame, progress, (found) => tapped(app, found), next), legend()),
+    h("div", { class: "frame-next" },
+      h("h1", { tabindex: "-1" }, near(app) ? `Which joint of ${frame.frame}?` : `Next on ${frame.frame}`),
+      near(app) ? nearBoard(app, progress) : [
+        (more === "free" ? free : free.slice(0, SHOWN)).map((step) => stepButton(app, step)),
+        free.length === 0 ? h("p", { class: "nothing-asked" }, steps.length ? "Nothing may come next: see what waits." : "Every joint is finished and released.") : null,
+        free.length > SHOWN && more !== "free" ? showMore(app, "free", `${free.length - SHOWN} more may come next`) : null,
+        waiting.length ? (more === "waiting" ? waitingList(waiting) : showMore(app, "waiting", `${waiting.length} have to wait: why?`)) : null,
+        showMore(app, "all", "All joints by name"),
+        more === "all" ? allJoints(app, progress) : null,
+      ]));
+}
+
+/** The words of a step on its button. */
+export function stepWords(app, step) {
+  const design = app.frame.joints.find((joint) => joint.id === step.joint);
+  const check = app.frame.geometry.find((each) => each.id === step.joint);
+  const quarters = step.quarters.length < 4 ? `, ${quarterWords(step.quarters)}` : "";
+  return { name: step.joint, title: design?.title ?? check?.title ?? "", what: `${capital(step.action)}${quarters}` };
+}
+
+function stepButton(app, step) {
+  const { name, title, what } = stepWords(app, step);
+  const screens = { check: "geometry", release: "release" };
+  return button({ class: "step", "data-key": `step-${step.step}` },
+    () => app.go({ screen: screens[step.action] ?? "joint", joint: step.joint }),
+    h("span", { class: "step-what" }, what), h("span", { class: "step-where" }, h("strong", {}, name), ` ${title}`));
+}
+
+function tapped(app, found) {
+  if (found.length === 1) app.go({ screen: "joint", joint: found[0] });
+  else app.go({ screen: "frame", near: found });
+}
+
+function near(app) {
+  return (app.where.near ?? []).length > 0;
+}
+
+function nearBoard(app, progress) {
+  return [app.where.near.map((id) => jointButton(app, app.frame.joints.find((joint) => joint.id === id), progress)),
+    button({ class: "further", "data-key": "none-of-these" }, () => app.go({ screen: "frame" }), "None of these")];
+}
+
+function allJoints(app, progress) {
+  return h("div", { class: "all-joints" }, app.frame.joints.map((joint) => jointButton(app, joint, progress)));
+}
+
+function jointButton(app, joint, progress) {
+  return button({ class: "step", "data-key": `joint-${joint.id}` }, () => app.go({ screen: "joint", joint: joint.id }),
+    h("span", { class: "step-what" }, capital(jointWord(joint, progress.joints[joint.id]))),
+    h("span", { class: "step-where" }, h("strong", {}, joint.id), ` ${joint.title}`));
+}
+
+function waitingList(waiting) {
+  return h("ul", { class: "waiting" }, waiting.map((step) => h("li", {},
+    h("strong", {}, `${step.joint} ${step.action}`), step.blocked.map((words) => h("span", {}, `${capital(words)}.`)))));
+}
+
+function showMore(app, what, label) {
+  const open = app.where.more === what;
+  return button({ class: "further wide", "data-key": `more-${what}`, "aria-expanded": String(open) },
+    () => app.go({ screen: "frame", more: open ? undefined : what }), label);
+}
+
+function legend() {
+  const words = [["open", "open"], ["tacked", "tacked"], ["root", "begun"], ["done", "done"]];
+  return h("p", { class: "legend" }, words.map(([name, word]) => h("span", {},
+    h("svg", { viewBox: "0 0 30 14", "aria-hidden": "true" }, h("line", { class: `arc arc-${name}`, x1: 3, x2: 27, y1: 7, y2: 7 })), ` ${word}`)));
+}
+
+function nothingHere(app) {
+  return h("div", { class: "empty" },
+    h("h1", { tabindex: "-1" }, app.sheet ? "No frame is in work at this bench" : "This tablet knows nothing yet"),
+    h("p", {}, app.sheet ? "When the office issues a job packet for this bench, its frame appears here." :
+      "It needs the shop’s network once, to fetch frames, procedures and people. Entries can be made after that without it."));
+}

@@ -1,0 +1,143 @@
+// Gas and rods: the purge, cylinders on lines, sleeves open at the bench, and the test bead that qualifies a line.
+
+import { button, h } from "./element.js";
+import { purgePanel } from "./guide.js";
+import { measuredValue, measuredValues } from "./log_pass.js";
+import { numberPad, readValue } from "./pad.js";
+import { lineOf } from "./asks.js";
+import { swatchBoard } from "./swatches.js";
+import { judged, redLight, verdictRow } from "./verdicts.js";
+import { nextSteps } from "./next_steps.js";
+import { cautionParts } from "./words.js";
+
+/** Everything at this bench that is not a joint, as large tiles. */
+export function gasScreen(app) {
+  const to = (screen, extra) => () => app.go({ screen, ...extra });
+  return page(app, "Gas and rods",
+    h("div", { class: "tiles" },
+      button({ class: "tile", "data-key": "purge" }, to("purge"), h("strong", {}, "Purge"), h("span", {}, app.purge ? `on, ${app.purge.setup}` : "not logged on")),
+      app.lines.map((line) => button({ class: "tile", "data-key": `line-${line.line}` }, to("cylinder", { line: line.line }),
+        h("strong", {}, `Change cylinder, ${line.use} line`), h("span", {}, `${line.line}: ${line.cylinder ?? "none"} on`))),
+      app.lines.map((line) => button({ class: "tile", "data-key": `bead-${line.line}` }, to("bead", { line: line.line }),
+        h("strong", {}, `Test bead, ${line.use} line`), h("span", {}, line.line))),
+      button({ class: "tile", "data-key": "open-sleeve" }, to("sleeve"), h("strong", {}, "Open a sleeve"), h("span", {}, "from stock")),
+      app.sleeves.map((sleeve) => button({ class: "tile", "data-key": `close-${sleeve.sleeve}` }, async () => {
+        await app.log({ kind: "sleeve", sleeve: sleeve.sleeve, bench: app.sheet.bench.id, act: "closed" });
+        app.draw();
+      }, h("strong", {}, `Close ${sleeve.sleeve}`), h("span", {}, `${sleeve.filler_class} ${sleeve.rod_mm} mm, open here`)))));
+}
+
+/** Purge on, off, moved; the countdown; a reading that overrides it. */
+export function purgeScreen(app) {
+  const { purge, frame } = app;
+  const joint = nextJoint(app);
+  const setup = frame.setups.find((each) => each.id === (app.where.setup ?? purge?.setup ?? joint?.setup)) ?? frame.setups[0];
+  const card = joint ? app.card(joint, "root") : null;
+  const reading = purge ? "oxygen" : "pre_purge_flow";
+  const line = lineOf(card, reading, "root") ?? { reading, words: app.sheet.quantities[reading][3], unit: app.sheet.quantities[reading][0], how: "read", unjudged: true };
+  const text = app.where.text ?? "";
+  const { value, problem } = readValue(text, app.sheet.quantities[reading]);
+  const verdict = value !== null && !line.unjudged ? judged(line, value) : null;
+  const put = (typed) => { app.where = { ...app.where, text: typed }; app.draw(); };
+  const act = (kind) => async () => {
+    const values = kind === "on" && value !== null ? measuredValues(app, { pre_purge_flow: value }, [line]) : {};
+    await app.log({ kind: "purge", frame: frame.frame, setup: setup.id, line: app.line("purge").line, act: kind, values, card: card?.digest });
+    app.go({ screen: "purge" });
+  };
+  const take = async () => {
+    await app.log({ kind: "reading", frame: frame.frame, setup: purge.setup, line: purge.line, values: { oxygen: measuredValue(app, line, value) }, card: card?.digest });
+    app.result = null;
+    app.where = { ...app.where, text: "", took: value };
+    app.draw();
+  };
+  const took = app.where.took && !line.unjudged ? judged(line, app.where.took) : null;
+  return page(app, purge ? `Purge on ${frame.frame}` : `Turn the purge on, ${frame.frame}`, h("div", { class: "two" },
+    h("div", {}, purge ? purgePanel(app, purge, setup, card) : setupChoice(app, frame, setup),
+      argonCaution(card), redLight([verdict ?? took].filter(Boolean), card), verdict ? verdictRow(verdict) : took ? verdictRow(took) : null,
+      app.where.took ? h("p", {}, `Reading ${app.where.took} ppm saved.`) : null,
+      purge ? h("div", { class: "furthers" }, button({ class: "further", "data-key": "purge-off" }, act("off"), "Purge off"),
+        button({ class: "further", "data-key": "purge-moved" }, act("moved"), "Purge port moved")) : null),
+    h("div", { class: "joint-pad" }, numberPad({ title: purge ? "Oxygen in the purge" : "Flow read", unit: line.unit, value: text }, put),
+      problem ? h("p", { class: "pad-problem", role: "alert" }, problem) : null,
+      purge ? button({ class: "log", "data-key": "take", disabled: value === null }, take, "Take the reading")
+        : button({ class: "log", "data-key": "purge-on" }, act("on"), h("span", {}, "Purge on now"), value === null ? h("small", {}, "flow not read: volumes cannot be counted") : null))));
+}
+
+/** The next joint that wants gas, so that the right set-up and card stand there. */
+export function nextJoint(app) {
+  const step = nextSteps(app.frame, app.progress()).find((each) => each.allowed && !["check", "release"].includes(each.action));
+  return app.frame.joints.find((joint) => joint.id === (app.where.joint ?? step?.joint)) ?? app.frame.joints[0];
+}
+
+/** A new cylinder: one tap among those in stock. */
+export function cylinderScreen(app) {
+  const line = app.lines.find((each) => each.line === app.where.line);
+  const kept = app.where.kept ?? false;
+  const take = ({ cylinder, fill_lot }) => async () => {
+    await app.log({ kind: "cylinder", line: line.line, off: line.cylinder, on: cylinder, fill_lot, kept_flowing: kept });
+    app.go({ screen: "bead", line: line.line, why: "change" });
+  };
+  return page(app, `New cylinder on ${line.line}`, h("p", {}, `Coming off: ${line.cylinder ?? "none"}. Which one goes on?`),
+    line.use === "purge" ? button({ class: "choice", "data-key": "kept", "aria-pressed": String(kept) }, () => { app.where = { ...app.where, kept: !kept }; app.draw(); }, kept ? "Gas kept on through the change" : "Gas was off during the change") : null,
+    h("div", { class: "tiles" }, app.sheet.stock.cylinders.filter((each) => each.cylinder !== line.cylinder).map((each) => button(
+      { class: "tile", "data-key": each.cylinder }, take(each), h("strong", {}, each.cylinder), h("span", {}, `fill lot ${each.fill_lot}`)))));
+}
+
+/** A sleeve from stock, opened at this bench. */
+export function sleeveScreen(app) {
+  const open = new Set(app.sleeves.map((each) => each.sleeve));
+  const take = ({ sleeve, filler_class }) => async () => {
+    await app.log({ kind: "sleeve", sleeve, bench: app.sheet.bench.id, act: "opened" });
+    app.go({ screen: "rod-ends", sleeve, filler_class });
+  };
+  return page(app, "Which sleeve do you open?", h("div", { class: "tiles" }, app.sheet.stock.sleeves.filter((each) => !open.has(each.sleeve)).map((each) => button(
+    { class: "tile", "data-key": each.sleeve }, take(each), h("strong", {}, each.sleeve), h("span", {}, `${each.filler_class} ${each.rod_mm} mm`)))));
+}
+
+/** What is stamped on the rod ends, against what the label says. */
+export function rodEndsScreen(app) {
+  const classes = [...new Set([...app.sheet.stock.sleeves, ...app.sheet.sleeves].map((each) => each.filler_class))].sort();
+  const read = (rodEnds) => async () => {
+    await app.log({ kind: "sleeve", sleeve: app.where.sleeve, bench: app.sheet.bench.id, act: "checked", rod_ends: rodEnds });
+    app.go({ screen: "gas" });
+  };
+  return page(app, `${app.where.sleeve}: what do the rod ends say?`, h("p", {}, `The label says ${app.where.filler_class}.`),
+    h("div", { class: "tiles" }, classes.map((each) => button({ class: "tile", "data-key": each }, read(each), h("strong", {}, each))),
+      button({ class: "tile", "data-key": "no-stamp" }, () => app.go({ screen: "gas" }), h("strong", {}, "Not read"))));
+}
+
+/** A test bead on scrap: good, failed, and its colour. */
+export function beadScreen(app) {
+  const line = app.lines.find((each) => each.line === app.where.line);
+  const log = (result) => async (grade) => {
+    await app.log({ kind: "bead", line: line.line, cylinder: line.cylinder, result, grade, why: app.where.why ?? "shift" });
+    app.go({ screen: "gas" });
+  };
+  if (app.where.result) {
+    return page(app, "Colour of the bead?", swatchBoard(({ answer, grade }) => log(app.where.result)(answer === "graded" ? grade : null)));
+  }
+  const choose = (result) => () => app.go({ screen: "bead", line: line.line, why: app.where.why, result });
+  return page(app, `Test bead on scrap, ${line.line}`, h("p", {}, `Cylinder ${line.cylinder ?? "none"}. Run it, hold the gas until it is cold, look at both faces.`),
+    h("div", { class: "tiles" }, button({ class: "tile", "data-key": "good" }, choose("good"), h("strong", {}, "Good")),
+      button({ class: "tile", "data-key": "failed" }, choose("failed"), h("strong", {}, "Failed: the line stops")),
+      button({ class: "tile", "data-key": "later" }, () => app.go({ screen: "gas" }), h("strong", {}, "Later"))));
+}
+
+function setupChoice(app, frame, setup) {
+  return h("div", {}, h("p", {}, "Set-up"), h("div", { class: "choices" }, frame.setups.map((each) => button(
+    { class: "choice", "data-key": `setup-${each.id}`, "aria-pressed": String(each === setup) }, () => app.go({ screen: "purge", setup: each.id }), each.id))),
+  setup ? h("div", { class: "setup" }, h("p", {}, h("strong", {}, "Gas in: "), setup.inlet), h("p", {}, h("strong", {}, "Gas out: "), setup.outlets.join(", ")),
+    h("p", {}, h("strong", {}, "Closed or taped: "), setup.closed.join(", ") || "nothing"), h("p", {}, `Volume ${setup.volume_l} L`)) : null);
+}
+
+function argonCaution(card) {
+  const found = (card?.cautions ?? []).map(cautionParts).filter(({ words }) => /argon|oxygen/i.test(words)).slice(0, 1);
+  return found.map(({ words, authority }) => h("p", { class: "caution" }, h("strong", {}, "Caution. "), words, " ", h("span", {}, authority)));
+}
+
+/** A screen with a way back and a heading. */
+export function page(app, title, ...content) {
+  return h("div", { class: "plain-screen" }, h("div", { class: "joint-head" },
+    button({ class: "back", "data-key": "back" }, () => app.go(app.joint ? { screen: "joint", joint: app.joint.id } : { screen: "frame" }), "‹ Back"),
+    h("h1", { tabindex: "-1" }, title)), ...content);
+}

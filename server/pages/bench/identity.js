@@ -1,0 +1,51 @@
+// Who is at the tablet, and how sure that is: signed in, or only named while the network was away.
+
+import { remember } from "./store.js";
+
+/** The verbs about people that the screens use. */
+export function whoIsHere(app) {
+  return {
+    /** Somebody named offline: entries are marked until that person has signed in and confirmed them. */
+    handOver(person) {
+      app.person = { id: person.id, name: person.name, role: person.roles[0], confirmed: false };
+      remember(app.store, "person", app.person);
+      app.go({ screen: "frame" });
+    },
+
+    /** Own entries made without a confirmed identity and not yet confirmed by a later entry. */
+    unconfirmedEntries() {
+      return app.entries().filter((entry) => entry.unconfirmed && entry.who === app.person?.id);
+    },
+
+    /** One confirming entry for each, made under the session that was signed in. */
+    async confirmOwn() {
+      for (const entry of app.unconfirmedEntries()) {
+        await app.log({ kind: "correction", of: entry.id, change: { unconfirmed: false }, reason: "identity confirmed after signing in" });
+      }
+      app.draw();
+    },
+
+    /** Proves another person by their PIN: confirmed, refused, or offline (then the entry is marked). */
+    async prove(person, pin) {
+      try {
+        const answer = await fetch("/api/prove", {
+          method: "POST", headers: { "Content-Type": "application/json" }, signal: AbortSignal.timeout(8000),
+          body: JSON.stringify({ person, secret: pin }),
+        });
+        if (answer.ok) return "confirmed";
+        app.refusal = (await answer.json()).detail;
+        return answer.status >= 500 ? "offline" : "refused";
+      } catch {
+        return "offline";
+      }
+    },
+  };
+}
+
+/** Takes over what the record says about who is signed in; nobody signed in leaves the name, but unconfirmed. */
+export function showPerson(app, visitor) {
+  const before = app.person;
+  if (visitor) app.person = { id: visitor.person, name: visitor.name, role: visitor.role, confirmed: true };
+  else if (before) app.person = { ...before, confirmed: false };
+  if (JSON.stringify(before) !== JSON.stringify(app.person)) remember(app.store, "person", app.person);
+}

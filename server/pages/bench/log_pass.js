@@ -1,0 +1,59 @@
+// Turns what stands on the joint screen into entries: the gap, the tack or the pass, each value with how it is known.
+
+import { momentAgo } from "./clock.js";
+import { readValue } from "./pad.js";
+import { judged } from "./verdicts.js";
+
+/** The asked values that were given, judged by the card: [{line, value, word, …}]; what is missing counts as asked. */
+export function judgedReadings(app, draft, readings) {
+  return readings.filter((line) => !line.unjudged).map((line) => {
+    const { value } = readValue(draft.values[line.reading], app.sheet.quantities[line.reading]);
+    return judged(line, value);
+  });
+}
+
+/** Values as they are sealed: decimal text, unit, how it is known, and the instrument or machine behind it. */
+export function measuredValues(app, values, readings) {
+  const measured = {};
+  for (const line of readings) {
+    const { value } = readValue(values[line.reading], app.sheet.quantities[line.reading]);
+    if (value !== null) measured[line.reading] = measuredValue(app, line, value);
+  }
+  return measured;
+}
+
+/** One value; a reading or a count names what gave it, anything else may. */
+export function measuredValue(app, { reading, how }, value) {
+  const by = how === "counted" ? app.sheet.bench.machine : app.instrument(reading)?.id;
+  const known = how === "computed" || how === "inherited" || !how ? "typed" : how;
+  const needs = known === "read" || known === "counted";
+  const made = { value, unit: app.sheet.quantities[reading][0], how: needs && !by ? "typed" : known };
+  return by && known !== "set" ? { ...made, by } : made;
+}
+
+/** Saves the gap if one was asked and given, then the tack or the pass; gives what was saved and how it was judged. */
+export async function logRun(app, joint, draft, readings, card) {
+  const place = { frame: app.frame.frame, joint: joint.id, attempt: draft.attempt, quarters: draft.quarters };
+  const late = draft.agoMin ? { happened: momentAgo(draft.agoMin * 60000), late_reason: draft.lateReason } : {};
+  const [gap, others] = [readings.filter((line) => line.reading === "gap"), readings.filter((line) => line.reading !== "gap")];
+  const gapValue = measuredValues(app, draft.values, gap);
+  if (gapValue.gap) await app.log({ kind: "gap", ...place, ...late, card: card?.digest, values: gapValue });
+  const shared = {
+    ...place, ...late, card: card?.digest, torch_line: app.line("torch")?.line,
+    purge_line: app.purge?.line ?? app.line("purge")?.line, setup: app.purge?.setup ?? joint.setup,
+    sleeve: draft.sleeve, values: measuredValues(app, draft.values, others),
+  };
+  const verdicts = judgedReadings(app, draft, readings);
+  const kept = draft.run === "tack"
+    ? await app.log({ kind: "tack", ...shared })
+    : await app.log({ kind: "pass", run: draft.run, machine: app.sheet.bench.machine, restrikes: draft.restrikes, ...shared });
+  app.forgetDraft(draft.key);
+  return { kept, verdicts: [...verdicts, ...sleeveVerdicts(app, draft, card)], card, at: Date.now() };
+}
+
+/** Filler class and rod diameter, held against the sleeve named. */
+export function sleeveVerdicts(app, draft, card) {
+  const sleeve = app.sleeves.find((each) => each.sleeve === draft.sleeve);
+  const lines = (card?.lines ?? []).filter((line) => ["filler_class", "rod"].includes(line.name) && line.when === "every fill" && draft.run === "fill");
+  return lines.map((line) => judged(line, (line.name === "rod" ? sleeve?.rod_mm : sleeve?.filler_class) ?? null));
+}

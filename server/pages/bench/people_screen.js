@@ -1,0 +1,53 @@
+// Who works, and releasing a seam: another person looks at it, and says so with their own PIN on this tablet.
+
+import { button, h, key } from "./element.js";
+import { page } from "./gas_screen.js";
+import { capital } from "./words.js";
+
+/** Hand over: online through the sign-in, offline by name, marked until confirmed. */
+export function personScreen(app) {
+  const workers = app.sheet?.people.filter((person) => person.roles.some((role) => ["welder", "fitter", "quality lead"].includes(role))) ?? [];
+  const unconfirmed = app.unconfirmedEntries();
+  return page(app, app.person ? `${app.person.name} is working` : "Who is working?",
+    h("div", { class: "tiles" }, h("a", { class: "tile", href: "/sign-in?onward=/bench" }, h("strong", {}, "Sign in"), h("span", {}, "by name and PIN, while the network is there")),
+      unconfirmed.length && app.person?.confirmed ? button({ class: "tile", "data-key": "confirm" }, () => app.confirmOwn(), h("strong", {}, `Confirm ${unconfirmed.length} entries`), h("span", {}, "made without the network, as yours")) : null),
+    h("h2", {}, "Without the network"), h("p", {}, "Tap your name. Entries are marked “not confirmed” until you have signed in and confirmed them."),
+    h("div", { class: "tiles" }, workers.map((person) => button({ class: "tile", "data-key": `person-${person.id}` }, () => app.handOver(person),
+      h("strong", {}, person.name), h("span", {}, person.roles.join(", "))))));
+}
+
+/** A hold point: the seam is looked at by somebody who did not weld it, before it disappears. */
+export function releaseScreen(app) {
+  const joint = app.joint;
+  const { known } = app.looksDue(joint);
+  const { by, pin = "", refused } = app.where;
+  const others = app.sheet.people.filter((person) => !known.welders.includes(person.id) && person.roles.some((role) => ["quality lead", "owner", "welder"].includes(role)));
+  const hides = joint.hides.map((cover) => cover.words);
+  if (!by) {
+    return page(app, `Release ${joint.id}: who looks at it?`, hides.length ? h("p", {}, `${capital(hides.join("; "))}.`) : h("p", {}, "Nothing hides this seam later; a release is welcome all the same."),
+      known.welders.length ? h("p", { class: "quiet" }, "Nobody releases a seam they welded.") : null,
+      h("div", { class: "tiles" }, others.map((person) => button({ class: "tile", "data-key": `by-${person.id}` }, () => app.go({ screen: "release", joint: joint.id, by: person.id }),
+        h("strong", {}, person.name), h("span", {}, person.roles.join(", "))))));
+  }
+  const person = others.find((each) => each.id === by);
+  const put = (digit) => { app.where = { ...app.where, refused: null, pin: digit === "⌫" ? pin.slice(0, -1) : (pin + digit).slice(0, 6) }; app.draw(); };
+  return page(app, `${person.name}, your PIN`, h("p", {}, `“I have looked at ${joint.id} of ${app.frame.frame}; it may be covered.”`),
+    refused ? h("p", { class: "pad-problem", role: "alert" }, refused) : null,
+    h("div", { class: "two" }, h("div", { class: "pin-pad" }, h("output", { class: "pad-value", "aria-label": `${pin.length} of 6 digits` }, "●".repeat(pin.length) + "○".repeat(6 - pin.length)),
+      h("div", { class: "pad-keys" }, ["1", "2", "3", "4", "5", "6", "7", "8", "9", "0", "⌫"].map((digit) => key({ class: "pad-key", "data-key": `pin-${digit}` }, () => put(digit), digit)))),
+    button({ class: "log", "data-key": "release-now", disabled: pin.length < 6 }, () => release(app, joint, person, pin), `Release ${joint.id}`)));
+}
+
+async function release(app, joint, person, pin) {
+  const proof = await app.prove(person.id, pin);
+  if (proof === "refused") {
+    app.where = { ...app.where, pin: "", refused: app.refusal };
+    app.draw();
+    return;
+  }
+  const confirmed = proof === "confirmed";
+  const attempt = app.progress().joints[joint.id].attempt;
+  await app.log({ kind: "release", frame: app.frame.frame, joint: joint.id, attempt, provisional: confirmed && !app.waiting.length ? null : true },
+    { id: person.id, role: person.roles[0], confirmed });
+  app.go({ screen: "frame" });
+}

@@ -1,0 +1,88 @@
+// Sends what waits, oldest first, one batch at a time, and backs off while nobody answers.
+
+import { settle, waitingNow } from "./outbox.js";
+import { randomHex } from "./clock.js";
+
+const BATCH = 40;
+const PATIENCE_MS = 8000;
+const FIRST_WAIT_MS = 1000;
+const LONGEST_WAIT_MS = 30000;
+
+/** Makes the sender; `told(state)` hears `sending`, `idle`, `no answer`, `sign in` and `taken` (with how many). */
+export function makeSender(store, told, address = "/api/deliveries") {
+  let wait = FIRST_WAIT_MS;
+  let timer = null;
+  let running = false;
+  let again = false;
+
+  async function run() {
+    if (running) { again = true; return; }
+    running = true;
+    clearTimeout(timer);
+    try {
+      do { again = false; await alone(drain); } while (again);
+    } finally {
+      running = false;
+    }
+  }
+
+  async function drain() {
+    for (;;) {
+      const waiting = (await waitingNow(store)).slice(0, BATCH);
+      if (waiting.length === 0) { told({ is: "idle" }); return; }
+      told({ is: "sending", count: waiting.length });
+      const { receipts, status } = await post(address, waiting);
+      const gone = await settle(store, receipts);
+      if (gone > 0) told({ is: "taken", count: gone });
+      if (gone < waiting.length) { later(status); if (gone === 0) return; } else { wait = FIRST_WAIT_MS; }
+      if (gone > 0) wait = FIRST_WAIT_MS;
+    }
+  }
+
+  function later(status) {
+    told({ is: status === 401 || status === 403 ? "sign in" : "no answer", status });
+    clearTimeout(timer);
+    timer = setTimeout(run, wait * (0.75 + Math.random() / 2));
+    wait = Math.min(wait * 2, LONGEST_WAIT_MS);
+  }
+
+  function wake() {
+    wait = FIRST_WAIT_MS;
+    return run();
+  }
+
+  addEventListener("online", wake);
+  document.addEventListener("visibilitychange", () => { if (!document.hidden) wake(); });
+  return { wake };
+}
+
+async function post(address, waiting) {
+  const stopper = new AbortController();
+  const timer = setTimeout(() => stopper.abort(), PATIENCE_MS);
+  try {
+    const answer = await fetch(address, {
+      method: "POST",
+      headers: { "Content-Type": "application/json" },
+      body: JSON.stringify({ deliveries: waiting.map(asDelivery) }),
+      signal: stopper.signal,
+    });
+    return { status: answer.status, receipts: receiptsIn(await answer.json()) };
+  } catch {
+    return { status: 0, receipts: [] };
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+function asDelivery(kept) {
+  return { id: `${kept.id}/${randomHex(4)}`, device: kept.device, sent_at: new Date().toISOString(), line: kept.line };
+}
+
+function receiptsIn(said) {
+  return Array.isArray(said?.receipts) ? said.receipts : [];
+}
+
+/** Only one tab sends at a time where the browser can hold a lock; where it cannot, the entry's id absorbs the overlap. */
+function alone(work) {
+  return navigator.locks ? navigator.locks.request("strawline-send", work) : work();
+}

@@ -1,0 +1,44 @@
+// Where the entries are: on this tablet or in the record; what the record did not understand; the rescue file.
+
+import { button, h } from "./element.js";
+import { page } from "./gas_screen.js";
+import { loadRescue, rescueFile } from "./rescue.js";
+import { savedWords } from "./result_screen.js";
+
+/** The two states in full, whether the tablet's store is safe, and a way out when it is not. */
+export function tabletScreen(app) {
+  return page(app, app.waiting.length ? `${app.waiting.length} on this tablet` : "Everything is in the record",
+    app.failed ? h("p", { class: "red-light", role: "alert" }, app.failed) : null,
+    h("div", { class: "tiles" },
+      button({ class: "tile", "data-key": "send" }, () => app.send(), h("strong", {}, "Send now"), h("span", {}, linkWords(app))),
+      button({ class: "tile", "data-key": "rescue-save" }, () => rescueFile(app), h("strong", {}, "Save a rescue file"), h("span", {}, "all entries of this tablet")),
+      button({ class: "tile", "data-key": "rescue-load" }, () => loadRescue(app), h("strong", {}, "Load a rescue file"), h("span", {}, app.rescued ?? "from another tablet"))),
+    storageNote(app), onlyOpenNote(),
+    app.told.length ? h("section", {}, h("h2", {}, "Look at these"), h("ul", { class: "logged-list" }, app.told.map(toldRow))) : null,
+    app.waiting.length ? h("section", {}, h("h2", {}, "On this tablet, oldest first"), h("ul", { class: "logged-list" }, app.waiting.slice(0, 60).map((kept) =>
+      h("li", { class: "logged" }, h("span", { class: "logged-when" }, `No. ${kept.seq}`), h("strong", {}, savedWords(kept.entry)))))) : null,
+    h("p", {}, h("a", { class: "button", href: "/" }, "Other screens of the shop")));
+}
+
+function toldRow({ entry, receipt }) {
+  return h("li", { class: "logged" }, h("strong", {}, savedWords(entry)), h("span", {}, `${receipt.taken}: ${receipt.problem ?? "see the quality lead"}`));
+}
+
+function linkWords(app) {
+  const said = { idle: "nothing waits", sending: "sending now", "no answer": "the shop’s record does not answer yet", "sign in": "the record wants a sign-in first", taken: "arrived" };
+  return said[app.link.is] ?? "";
+}
+
+function storageNote(app) {
+  const kept = app.storage;
+  if (!kept) return null;
+  if (kept.safe) return h("p", { class: "quiet" }, `This tablet’s store is protected; ${kept.freeMb} MB are free.`);
+  return h("p", { class: "notice-strong" }, h("strong", {}, "This tablet’s store is at risk. "),
+    kept.full ? "It is nearly full. " : "The browser may clear it when space is short. ", "Send often, and save a rescue file before the tablet is put away.");
+}
+
+function onlyOpenNote() {
+  if (isSecureContext) return null;
+  return h("p", { class: "notice-strong" }, h("strong", {}, "Keep this page open. "),
+    "It came over plain http, so it cannot be opened again without the network; entries made are kept all the same. Ask for the shop’s https address.");
+}

@@ -1,0 +1,50 @@
+// The bar that always stands: which frame, who, and where the entries are; and the foot with the one big problem button.
+
+import { button, h } from "./element.js";
+
+/** Frames in flight, the person, and the two states an entry can be in. */
+export function topBar(app) {
+  return h("div", { class: "bench-bar" },
+    h("div", { class: "frames", role: "group", "aria-label": "Frames in work" }, app.frames.slice(0, 4).map((frame) => button(
+      { class: "frame-tab", "data-key": `frame-${frame.frame}`, "aria-pressed": String(frame === app.frame) },
+      () => app.go({ screen: "frame", frame: frame.frame }),
+      h("strong", {}, frame.frame), h("span", {}, `${frame.title} ${frame.size}`)))),
+    personButton(app), stateButton(app));
+}
+
+/** Below everything: purge, gas, what was logged, and the one big button for when something went wrong. */
+export function footBar(app) {
+  const to = (screen, label, small) => button({ class: "foot-choice", "data-key": `foot-${screen}`, "aria-current": app.where.screen === screen ? "page" : null },
+    () => app.go({ screen }), h("strong", {}, label), h("span", {}, small));
+  return h("div", { class: "bench-foot" },
+    app.frame ? to("purge", "Purge", app.purge ? `on, ${app.purge.setup}` : "not on") : null,
+    app.sheet ? to("gas", "Gas and rods", `${app.sleeves.length} ${app.sleeves.length === 1 ? "sleeve" : "sleeves"} open`) : null,
+    app.sheet ? to("log", "What was logged", "and correcting it") : null,
+    app.person ? problemButton(app) : null);
+}
+
+/** One tap keeps that something went wrong, here and now; what it was may follow. */
+function problemButton(app) {
+  return button({ class: "problem", "data-key": "problem" }, async () => {
+    const joint = app.where.joint && ["joint", "look", "clean"].includes(app.where.screen) ? app.where.joint : undefined;
+    const kept = await app.log({ kind: "problem", frame: app.frame?.frame, joint, what: "other", words: "stopped: details follow" });
+    app.go({ screen: "problem", of: kept.id, joint });
+  }, h("span", { "aria-hidden": "true" }, "✋ "), "Stop: problem");
+}
+
+function personButton(app) {
+  const { person } = app;
+  const doubt = person && !person.confirmed ? "not confirmed" : person?.role ?? "";
+  return button({ class: "person", "data-key": "person" }, () => app.go({ screen: "person" }),
+    h("strong", {}, person ? person.name : "Who is working?"), h("span", {}, doubt));
+}
+
+function stateButton(app) {
+  const count = app.waiting.length;
+  const words = count ? `On this tablet: ${count}` : "All in the record";
+  const why = { "no answer": "no answer yet, trying again", "sign in": "sign in to send", sending: "sending" }[app.link.is] ?? "";
+  const told = app.told.length ? `${app.told.length} to look at` : "";
+  return button({ class: `state ${count || told ? "state-waiting" : ""}`, "data-key": "state" }, () => app.go({ screen: "tablet" }),
+    h("strong", {}, h("span", { "aria-hidden": "true" }, count ? "▲ " : "● "), words),
+    h("span", {}, told || (count ? why : app.sheet ? "" : "no sheet yet")));
+}
