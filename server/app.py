@@ -13,13 +13,14 @@ from server.pages.frame.doorkeeper import Doorkeeper
 from server.pages.frame.shop_sign import ShopSign
 from server.pages.frame.trouble import trouble_page
 from server.pages.frame.visitor import Visitor
+from server.pages.gate import route as gate
 from server.pages.history import route as history
 from server.pages.procedures import route as procedures
 from server.pages.sign_in import route as sign_in
 from server.record.book_of_lines import Record
 from server.settings import Settings
 
-SCREENS = (assets.router, sign_in.router, procedures.router, history.router, desk.router)
+SCREENS = (assets.router, sign_in.router, procedures.router, history.router, desk.router, gate.router)
 
 home = APIRouter(include_in_schema=False)
 

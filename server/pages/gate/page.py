@@ -1,0 +1,41 @@
+"""What a gate's screen shows: the frame, each gate with what it waits for, and the form that signs."""
+
+from dataclasses import dataclass
+
+from server.facts.deciding import Permission
+from server.facts.people import Person
+from server.judgement.gates import Gate, Reason
+from server.work.frame_history import FrameStory, JointStory
+
+NEXT: tuple[Gate, ...] = ("final inspection", "release", "ship")
+MEANING: dict[Gate, str] = {
+    "hold point": "I have looked at this seam all round and release it to be covered",
+    "final inspection": "I have inspected this frame and its record",
+    "release": "I release this frame to leave the house",
+    "ship": "This frame leaves the house",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class GateState:
+    """One gate: given already, open to be signed, or shut with its reasons."""
+
+    gate: Gate
+    given: Permission | None
+    reasons: tuple[Reason, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GatePage:
+    """The gates of one frame, or of one joint of it."""
+
+    story: FrameStory
+    joint: JointStory | None
+    gates: tuple[GateState, ...]
+    signers: tuple[Person, ...]
+    problems: tuple[str, ...]
+    done: str
+
+    def meaning(self, gate: Gate) -> str:
+        """Say what a signature at a gate declares."""
+        return MEANING[gate]

@@ -1,0 +1,103 @@
+"""The gates' addresses; each judges by what is known at the moment of signing."""
+
+from typing import Annotated, get_args
+
+from fastapi import APIRouter, Depends, Form, Request
+from fastapi.responses import RedirectResponse, Response
+
+from server.judgement.gates import Gate
+from server.judgement.signing import DECIDERS
+from server.pages.desk.page import may_sign
+from server.pages.frame.access import needs
+from server.pages.frame.rendering import show
+from server.pages.frame.visitor import Visitor
+from server.pages.gate.page import MEANING, NEXT, GatePage, GateState
+from server.record.book_of_lines import now_ms
+from server.record.reads import Reads
+from server.work.frame_history import FrameStory, frame_history
+from server.work.permit import PermissionAsked, permit, reasons_shut
+from server.work.refusal import NotThere, Refusal
+from server.work.signature import Signing, prove_again
+
+router = APIRouter(include_in_schema=False)
+Lead = Annotated[Visitor, Depends(needs("quality lead", "owner"))]
+
+
+@router.get("/gate/{frame}")
+def gates(request: Request, frame: str, visitor: Lead, done: str = "") -> Response:
+    """Show what a frame's gates wait for."""
+    with request.app.state.record.reads() as reads:
+        page = _page(reads, frame, None, visitor, (), done)
+    return show(request, "gate/gate.html", page)
+
+
+@router.get("/gate/hold-point/{frame}/{joint}")
+def hold_point(request: Request, frame: str, joint: str, visitor: Lead, done: str = "") -> Response:
+    """Show one seam that is to be hidden, with what its release waits for."""
+    with request.app.state.record.reads() as reads:
+        page = _page(reads, frame, joint, visitor, (), done)
+    return show(request, "gate/gate.html", page)
+
+
+@router.post("/gate/{frame}")
+def pass_gate(
+    request: Request,
+    frame: str,
+    visitor: Lead,
+    gate: Annotated[str, Form(max_length=40)],
+    secret: Annotated[str, Form(max_length=200)],
+    joint: Annotated[str, Form(max_length=60)] = "",
+    override: Annotated[str, Form(max_length=4000)] = "",
+    second: Annotated[str, Form(max_length=60)] = "",
+    second_secret: Annotated[str, Form(max_length=200)] = "",
+) -> Response:
+    """Sign at a gate, or show what it waits for."""
+    record = request.app.state.record
+    try:
+        asked = PermissionAsked(_gate(gate), frame, (), joint or None, override)
+        signings = _signings(visitor, asked, secret, second, second_secret)
+        for each in signings:
+            prove_again(record, each, now_ms())
+        signed = PermissionAsked(asked.gate, frame, signings, asked.joint, override)
+        record.write(lambda reads: permit(reads, signed, now_ms())).result()
+    except Refusal as refusal:
+        with record.reads() as reads:
+            page = _page(reads, frame, joint or None, visitor, tuple(refusal.problems), "")
+        return show(request, "gate/gate.html", page, 409)
+    where = f"/gate/hold-point/{frame}/{joint}" if joint else f"/gate/{frame}"
+    return RedirectResponse(f"{where}?done={gate.replace(' ', '+')}", 303)
+
+
+def _gate(told: str) -> Gate:
+    if told not in get_args(Gate):
+        raise NotThere(f"gate: {told!r} is none of {', '.join(get_args(Gate))}")
+    return told  # type: ignore[return-value]
+
+
+def _signings(
+    visitor: Visitor, asked: PermissionAsked, secret: str, second: str, second_secret: str
+) -> tuple[Signing, ...]:
+    role = visitor.role if visitor.role in DECIDERS else next(each for each in visitor.roles if each in DECIDERS)
+    meaning = MEANING[asked.gate] + (", over what is open, for the reason given" if asked.override else "")
+    own = Signing(str(visitor.person), secret, visitor.device, role, meaning)
+    if not second:
+        return (own,)
+    other = next(iter(DECIDERS - {role}))
+    return (own, Signing(second, second_secret, visitor.device, other, meaning))
+
+
+def _page(
+    reads: Reads, frame: str, joint: str | None, visitor: Visitor, problems: tuple[str, ...], done: str
+) -> GatePage:
+    story = frame_history(reads, frame)
+    wanted: tuple[Gate, ...] = ("hold point",) if joint else NEXT
+    me = Signing(str(visitor.person), "", visitor.device, visitor.role, "")
+    states = tuple(_state(reads, story, PermissionAsked(gate, frame, (me,), joint)) for gate in wanted)
+    found = next((each for each in story.joints if each.joint.id == joint), None)
+    signers = tuple(each for each in reads.registers().people.values() if may_sign(each))
+    return GatePage(story, found, states, signers, problems, done)
+
+
+def _state(reads: Reads, story: FrameStory, asked: PermissionAsked) -> GateState:
+    given = [each for each in story.permissions if (each.permits, each.joint) == (asked.gate, asked.joint)]
+    return GateState(asked.gate, given[-1] if given else None, tuple(reasons_shut(reads, asked)))

@@ -1,0 +1,132 @@
+"""Gives a permission: a hold point, the final inspection, a release, a shipment; or says exactly what it waits for."""
+
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Any
+
+from server.evidence.canonical import canonical_line
+from server.facts.log import LOG_ENTRY
+from server.facts.moment import show_moment
+from server.facts.welding import Pass, Tack
+from server.judgement.gates import AtTheGate, Gate, Reason, why_shut
+from server.judgement.signing import DECIDERS
+from server.record.entry_lines import entry_line
+from server.record.lines import NewLine
+from server.record.reads import Reads
+from server.record.written import Written
+from server.work.frame_history import FrameStory, frame_history
+from server.work.refusal import Refusal
+from server.work.signature import Signing, signature
+from server.work.telling import HOUSE, told_line
+
+
+class GateShut(Refusal):
+    """A permission that is not given; each problem is one thing it waits for."""
+
+
+@dataclass(frozen=True, slots=True)
+class PermissionAsked:
+    """Which permission, for which frame or joint, signed by whom; an override names its reason and takes two roles."""
+
+    gate: Gate
+    frame: str
+    signings: tuple[Signing, ...]
+    joint: str | None = None
+    override: str = ""
+    seen_quarters: tuple[str, ...] = ("q12", "q3", "q6", "q9")
+
+
+def reasons_shut(reads: Reads, asked: PermissionAsked) -> list[Reason]:
+    """Give every reason why the gate stays shut, as known now."""
+    return _reasons(frame_history(reads, asked.frame), asked)
+
+
+def permit(reads: Reads, asked: PermissionAsked, now_ms: int) -> Written[str]:
+    """Append the permission and answer its id; raises `GateShut` with everything the gate waits for."""
+    story = frame_history(reads, asked.frame)
+    reasons = _reasons(story, asked)
+    if reasons and not asked.override:
+        raise GateShut(*(reason.words for reason in reasons))
+    problems = _override_problems(asked) if reasons else []
+    if problems:
+        raise GateShut(*problems)
+    told = _paper(asked, reasons, story.known_at, now_ms)
+    lines: list[NewLine] = [told_line(told, now_ms)]
+    if asked.gate == "hold point":
+        lines.append(_looked_and_released(asked, story, now_ms))
+    return Written(answer=lambda _: str(told["id"]), lines=lines)
+
+
+def _reasons(story: FrameStory, asked: PermissionAsked) -> list[Reason]:
+    design_joints = [each.joint for each in story.joints]
+    if asked.joint is not None and asked.joint not in {each.id for each in design_joints}:
+        return [Reason(f"joint: {asked.joint!r} is no joint of {asked.frame}; its joints are on the frame picture.")]
+    mine = [each for each in story.joints if asked.joint is None or each.joint.id == asked.joint]
+    at = AtTheGate(
+        gate=asked.gate,
+        joints=tuple(each.id for each in design_joints if each.structural),
+        progress=story.progress,
+        matters=[m for j in story.joints for a in j.attempts for m in a.matters] + list(story.frame_matters),
+        permissions=story.permissions,
+        joint=asked.joint,
+        by=asked.signings[0].person if asked.signings else None,
+        welders=frozenset(
+            told.entry.who
+            for each in mine
+            for attempt in each.attempts
+            for told in attempt.told
+            if isinstance(told.entry, Pass | Tack)
+        ),
+    )
+    return why_shut(at)
+
+
+def _override_problems(asked: PermissionAsked) -> list[str]:
+    roles = {each.role for each in asked.signings} & DECIDERS
+    problems = []
+    if asked.gate == "hold point":
+        problems.append("a hold point is not overridden: look at the seam, or decide about what is open on it first")
+    if len(asked.override.strip()) < 3:
+        problems.append("override: write the reason; it is shown with this frame for ever")
+    if roles != DECIDERS:
+        problems.append("an override is signed by the owner and the quality lead, each with their own PIN")
+    return problems
+
+
+def _paper(asked: PermissionAsked, reasons: list[Reason], known_at: int, now_ms: int) -> dict[str, Any]:
+    told: dict[str, Any] = {
+        "kind": "permission",
+        "id": f"P-{known_at + 1}-{asked.gate.replace(' ', '-')}",
+        "permits": asked.gate,
+        "frame": asked.frame,
+        "known_at": known_at,
+        "open_findings": sorted({reason.key for reason in reasons if reason.key}),
+        "signatures": [signature(each, _shown(asked, reasons), now_ms) for each in asked.signings],
+    }
+    optional = {"joint": asked.joint, "reason": asked.override.strip()}
+    return told | {name: value for name, value in optional.items() if value}
+
+
+def _shown(asked: PermissionAsked, reasons: list[Reason]) -> str:
+    shown = [asked.gate, asked.frame, asked.joint or "", *(reason.words for reason in reasons)]
+    return sha256("\n".join(shown).encode()).hexdigest()
+
+
+def _looked_and_released(asked: PermissionAsked, story: FrameStory, now_ms: int) -> NewLine:
+    at = show_moment(now_ms)
+    told = {
+        "id": f"{HOUSE}:{story.known_at + 2}",
+        "device": HOUSE,
+        "seq": story.known_at + 2,
+        "device_time": at,
+        "happened": at,
+        "who": asked.signings[0].person,
+        "role": asked.signings[0].role,
+        "kind": "release",
+        "frame": asked.frame,
+        "joint": asked.joint,
+        "attempt": story.progress.joint(asked.joint or "").attempt,
+        "quarters": list(asked.seen_quarters),
+    }
+    entry = LOG_ENTRY.validate_python(told)
+    return entry_line(entry, canonical_line(told), device=HOUSE, delivery=None, received_ms=now_ms, sent_ms=None)
