@@ -25,8 +25,35 @@ def test_what_enters_leaves_and_each_hole_has_its_pressure(closed, flow, leak, h
         if hole.into:
             balance[hole.into] += rate
         needed = np.sign(rate) * hole_pressure_pa(abs(rate) * 60e3, hole.diameter_mm)
-        assert drop == pytest.approx(needed, rel=1e-5, abs=1e-6 * settled.pressure_pa["shell"])
-    assert max(map(abs, balance.values())) < 1e-6 * flow / 60e3
+        assert drop == pytest.approx(needed, rel=1e-4, abs=1e-5 * settled.pressure_pa["shell"])
+    assert max(map(abs, balance.values())) < 1e-8 * flow / 60e3
+
+
+@given(st.data())
+def test_the_balance_holds_for_any_holes(data):
+    """However the members hang together, and for holes from half a millimetre to thirty, no gas is lost or made."""
+    count = data.draw(st.integers(1, 10))
+    size = st.floats(0.5, 30.0)
+    members = tuple(PurgeMember(str(at), 0.1, 300.0) for at in range(count))
+    tree = [PurgeHole(str(at), str(data.draw(st.integers(0, at - 1))), data.draw(size)) for at in range(1, count)]
+    place = st.integers(0, count - 1)
+    loops = [
+        PurgeHole(str(a), str(b), s)
+        for a, b, s in data.draw(st.lists(st.tuples(place, place, size), max_size=4))
+        if a != b
+    ]
+    vents = [
+        PurgeHole(str(at), None, s) for at, s in data.draw(st.lists(st.tuples(place, size), min_size=1, max_size=3))
+    ]
+    network = PurgeNetwork(members, (*tree, *loops, *vents), (GasInlet("0", 10.0),))
+    settled = settle_flow(network)
+    balance = np.zeros(count)
+    balance[0] = 10.0 / 60e3
+    for hole, rate in zip(network.holes, settled.hole_m3_per_s, strict=True):
+        balance[int(hole.member)] -= rate
+        if hole.into:
+            balance[int(hole.into)] += rate
+    assert np.abs(balance).max() < 1e-8 * 10.0 / 60e3
 
 
 def test_two_equal_vents_share_alike():
