@@ -93,6 +93,7 @@ def test_a_float_is_told_how_to_be_written():
         (b'{"a":"\xff"}', "byte 6", "b'\\xff'"),
         (b'{"a":"\xed\xa0\x80"}', "byte 6", "b'\\xed'"),
         (b'{"a":1}\n', "the whole line", "a line break"),
+        (b'{"a":\r1}', "the whole line", "a line break"),
         (b'{"a":1}{', "character 7", "{"),
         (b'{"a":', "character 5", "the end"),
         (b"", "character 0", "the end"),

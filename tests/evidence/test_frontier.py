@@ -47,7 +47,7 @@ def test_a_copy_goes_its_own_way():
     assert second.root() != root
 
 
-@pytest.mark.parametrize(("size", "peaks"), [(3, 1), (4, 2), (-1, 0), (0, 1)])
+@pytest.mark.parametrize(("size", "peaks"), [(3, 1), (4, 2), (-1, 0), (-1, 1), (0, 1)])
 def test_peaks_that_do_not_fit_the_size_are_refused(size, peaks):
     """A frontier that was kept wrongly is refused rather than gone on from."""
     with pytest.raises(ValueError, match="one for each bit set in the size"):

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from server.evidence.leaves import node_hash
 from server.evidence.proofs import consistency_holds, inclusion_holds
 from server.evidence.trees import Tree
 from tests.evidence.tree_by_definition import numbered_leaves
@@ -58,6 +59,14 @@ def test_a_step_that_is_no_hash_is_refused(path):
     """Steps of another length than 32 bytes cannot be slipped in."""
     assert not inclusion_holds(bytes(32), 0, 2, path, bytes(32))
     assert not consistency_holds(1, 2, path, bytes(32), bytes(32))
+
+
+def test_a_step_too_many_is_refused_even_if_it_leads_to_the_root():
+    """A path longer than the tree is high proves nothing, though whoever made up the root made it fit."""
+    tree, extra = Tree(numbered_leaves(4)), bytes(32)
+    above = [node_hash(extra, tree.root(size)) for size in (1, 3, 4)]
+    assert not inclusion_holds(numbered_leaves(1)[0], 0, 1, [extra], above[0])
+    assert not consistency_holds(3, 4, [*tree.consistency_path(3), extra], above[1], above[2])
 
 
 def test_nothing_is_proved_from_an_empty_record():
