@@ -77,7 +77,9 @@ def _settled(weld: Weld, dice: Dice) -> None:
     weld.root = pin.root or weld.fill
     before_root = 150 * SECOND if not weld.seam.structural else weld.arc_ms + round(dice.between(4, 5.5) * MINUTE)
     weld.tack = pin.tack or weld.root - before_root
-    weld.looked = weld.fill + round(dice.between(45, 110)) * SECOND
+    weld.looked = pin.looked or weld.fill + round(dice.between(45, 110)) * SECOND
+    if not pin.looks:
+        weld.looked = weld.fill
 
 
 def _lay_stage(welds: list[Weld], cursor: int, spans: list[Span], dice: Dice) -> int:

@@ -53,6 +53,6 @@ def tell_removed(shop: Shop, story: Story, weld: Weld) -> None:
     moment = weld.removed_at or weld.first_arc - 24 * MINUTE
     attempt = {"attempt": weld.attempt - 1} if weld.attempt > 2 else {}
     story.tell(
-        moment, shop.tablet(weld), weld.welder, "removed", moment + 40 * SECOND, frame=weld.frame.serial,
+        moment, shop.tablet(weld), remake.by or weld.welder, "removed", moment + 40 * SECOND, frame=weld.frame.serial,
         joint=weld.joint, **attempt, method=remake.method, approved_by=list(remake.approved_by),
     )  # fmt: skip

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 from demo_data.generator.days import at, weeks_later
 
 if TYPE_CHECKING:
+    from demo_data.generator.devices import Boot, Outage
+    from demo_data.generator.shop import Shop
     from demo_data.generator.story import Story
 
 JointKey = tuple[int, str, int]
@@ -52,6 +54,10 @@ class Pin:
     values: dict[str, str] = field(default_factory=dict)
     gap_mm: str | None = None
     card: str | None = None
+    quarters: tuple[str, ...] = ()
+    """Quarters the fill went over; empty: all."""
+    looked: int | None = None
+    looks: bool = True
 
 
 @dataclass
@@ -66,6 +72,12 @@ class Remake:
     removed_at: int | None = None
     method: str = "cut out and dressed back"
     approved_by: tuple[str, ...] = ("Q01",)
+    by: str | None = None
+    """Who cut it out, where that was not the welder."""
+    runs: tuple[str, ...] = ()
+    """Only these runs, under this pin, where the joint is finished rather than made again."""
+    stage: int | None = None
+    pin: Pin | None = None
 
 
 @dataclass
@@ -87,11 +99,13 @@ class Plan:
     """Sleeve, bench, opened and closed, where that is settled."""
     skipped: set[tuple[str, object]] = field(default_factory=set)
     """Ordinary happenings that did not happen, or are told by the incident itself."""
-    told: list[Callable[["Story"], None]] = field(default_factory=list)
-    """What each incident adds once the ordinary work is written."""
+    told: list[tuple[str, Callable[["Shop", "Story"], None]]] = field(default_factory=list)
+    """What each incident adds once the ordinary work is written, by its name."""
     true_oxygen: dict[tuple[str, date], tuple[int, int, int, int]] = field(default_factory=dict)
     """Range of true oxygen on a purge line that day: structural joints, then fittings."""
-    facts: dict[str, Any] = field(default_factory=dict)
+    boots: dict[str, list["Boot"]] = field(default_factory=dict)
+    outages: list["Outage"] = field(default_factory=list)
+    facts: dict[Any, Any] = field(default_factory=dict)
 
     def pin(self, number: int, joint: str, attempt: int = 1) -> Pin:
         """Give the pin of a joint, made where there is none yet."""

@@ -24,15 +24,14 @@ class SeamLog:
     def tell(self, weld: Weld) -> None:
         """Write down everything about one joint."""
         dice = self.shop.dice("seam", weld.subject)
-        if weld.procedure != "R1":
+        if not weld.begun_before:
             self._gap(weld, dice)
             self._tack(weld, dice)
-        if weld.procedure in ("T1", "T2"):
-            self._run(weld, "root", weld.root, dice)
-        self._run(weld, "repair" if weld.procedure == "R1" else "fill", weld.fill, dice)
-        if weld.with_wash:
-            self._run(weld, "wash", weld.wash, dice)
-        tell_looks(self.shop, self.story, weld, dice)
+        ends = {"root": weld.root, "fill": weld.fill, "repair": weld.fill, "wash": weld.wash}
+        for run in weld.runs:
+            self._run(weld, run, ends[run], dice)
+        if weld.pin.looks:
+            tell_looks(self.shop, self.story, weld, dice)
 
     def _gap(self, weld: Weld, dice: Dice) -> None:
         if not weld.seam.structural:
@@ -42,6 +41,7 @@ class SeamLog:
             drawn = weld.fate.value
         gap = weld.pin.gap_mm or drawn
         moment = weld.tack - round(dice.between(70, 120)) * SECOND
+        moment = self.shop.plan.facts.get(("gap", weld.frame.number, weld.joint), moment)
         self._entry(weld, moment, "gap", dice, values=value("gap", gap, "read", "GG-1"))
 
     def _tack(self, weld: Weld, dice: Dice) -> None:
@@ -52,7 +52,9 @@ class SeamLog:
         self._entry(weld, weld.tack, "tack", dice, **self._lines(weld), sleeve=NO_FILLER, colour=colour)
 
     def _run(self, weld: Weld, run: str, end: int, dice: Dice) -> None:
-        arc_s = weld.arc_ms / SECOND * dice.between(0.985, 1.015)
+        quarters = weld.pin.quarters if run == "fill" else ()
+        share = len(quarters) / 4 if quarters else 1
+        arc_s = weld.arc_ms * share / SECOND * dice.between(0.985, 1.015)
         if weld.fate and weld.fate.run == run and weld.fate.quantity == "travel":
             arc_s = weld.seam.seam_mm / float(weld.fate.value) * 60
         first = weld.procedure == "R1" or weld.procedure not in self.set_up
@@ -60,7 +62,7 @@ class SeamLog:
         values = self._values(weld, run, end, arc_s, first, dice)
         started = end - round(float(values["arc_on"]["value"]) * SECOND if "arc_on" in values else arc_s * SECOND)
         happening = self._entry(
-            weld, end, "pass", dice, run=run, **self._lines(weld), values=values,
+            weld, end, "pass", dice, run=run, **self._lines(weld), values=values, quarters=list(quarters) or None,
             sleeve=self.shop.sleeve(weld) if run in ("fill", "repair") else NO_FILLER,
             machine=MACHINES[weld.frame.bench], tungsten_type="Ce" if first else None,
         )  # fmt: skip

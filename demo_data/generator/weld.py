@@ -64,7 +64,22 @@ class Weld:
     @property
     def tacked_with_all(self) -> bool:
         """All joints of its stage are tacked before the first is welded; not so when it is made again."""
-        return (self.frame.design, self.stage) in TACK_ALL and self.attempt == 1
+        return (self.frame.design, self.stage) in TACK_ALL and self.remake is None
+
+    @property
+    def runs(self) -> tuple[str, ...]:
+        """The runs it takes, in order."""
+        if self.remake and self.remake.runs:
+            return self.remake.runs
+        if self.procedure == "R1":
+            return ("repair",)
+        run = ("root", "fill") if self.seam.structural else ("fill",)
+        return (*run, "wash") if self.with_wash else run
+
+    @property
+    def begun_before(self) -> bool:
+        """It is finished here, not begun: there is nothing to tack."""
+        return bool(self.remake and self.remake.runs) or self.procedure == "R1"
 
     @property
     def settled(self) -> bool:
@@ -79,7 +94,7 @@ class Weld:
     @property
     def first_arc(self) -> int:
         """When the first arc at it is struck in its place: the tack, unless all were tacked before or none is needed."""
-        return self.root - self.arc_ms if self.tacked_with_all or self.procedure == "R1" else self.tack
+        return self.root - self.arc_ms if self.tacked_with_all or self.begun_before else self.tack
 
     @property
     def last(self) -> int:

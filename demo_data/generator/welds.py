@@ -49,10 +49,10 @@ def _first(shop: Shop, frame: Frame, stage: int, joint: str) -> Weld:
 
 def _again(shop: Shop, remake: Remake) -> Weld:
     frame = shop.frames[remake.number]
-    pin = shop.plan.pins.get((remake.number, remake.joint, remake.attempt), Pin())
+    pin = remake.pin or shop.plan.pins.get((remake.number, remake.joint, remake.attempt), Pin())
     procedure = remake.procedure or seam(remake.joint).procedure
     welder = pin.welder or welder_of(frame, remake.joint, remake.day, barred=True)
-    stage = frame.stage_of(remake.joint)
+    stage = frame.stage_of(remake.joint) if remake.stage is None else remake.stage
     weld = Weld(frame, remake.joint, remake.attempt, remake.day, welder, procedure, pin, True, stage=stage)
     weld.removed_at, weld.remake = remake.removed_at, remake
     return _paced(shop, weld)

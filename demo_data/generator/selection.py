@@ -1,0 +1,54 @@
+"""Which part of the history is told: all of it, or some frames and the days they touch."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from demo_data.generator.days import WORKING_DAYS
+from demo_data.generator.plan import Plan
+from demo_data.generator.shop import Shop
+from demo_data.generator.story import Story
+from demo_data.generator.weld import Weld
+
+SMALL = (
+    35, 37, 38, 39, 40, 41, 43, 45, 85, 87, 89, 114, 116, 117, 118, 120, 122, 124, 126, 128, 130, 132, 134,
+)  # fmt: skip
+SMALL_WINDOWS = (("2025-03-10", "2025-04-02"), ("2025-06-09", "2025-06-13"), ("2025-07-01", "2025-10-20"))
+SLICE = (35, 37, 39, 41, 43, 45, 85, 87, 89, 231, 233, 235)
+SLICE_WINDOWS = (("2025-03-10", "2025-03-26"), ("2025-06-09", "2025-06-20"), ("2026-03-20", "2026-03-30"))
+_RUN_UP = timedelta(days=7)
+"""Gas and beads are told from a week before a frame's first weld, so that what it rests on is there."""
+
+
+@dataclass(frozen=True)
+class Selection:
+    """Some frames by number, the days told of everything shared, and the incidents; empty means all."""
+
+    name: str = "full"
+    numbers: tuple[int, ...] = ()
+    windows: tuple[tuple[str, str], ...] = ()
+    tellers: tuple[str, ...] = field(default=())
+
+    def frames(self, shop: Shop) -> set[int]:
+        """Give the numbers of the frames told."""
+        return set(self.numbers) or set(shop.frames)
+
+    def days(self, shop: Shop, welds: dict[tuple[str, date], list[Weld]], told: set[int]) -> set[date]:
+        """Give the days on which what is shared is told: those asked for, and those the frames were welded on."""
+        if not self.numbers:
+            return set(WORKING_DAYS)
+        spans = [(date.fromisoformat(first), date.fromisoformat(last)) for first, last in self.windows]
+        welded = {day for (_, day), own in welds.items() if any(weld.frame.number in told for weld in own)}
+        spans += [(day - _RUN_UP, day) for day in welded]
+        return {day for day in WORKING_DAYS if any(first <= day <= last for first, last in spans)}
+
+    def incidents(self, plan: Plan) -> Iterable[Callable[[Shop, Story], None]]:
+        """Give the incidents told."""
+        return [tell for name, tell in plan.told if not self.tellers or name in self.tellers]
+
+
+SELECTIONS = {
+    "full": Selection(),
+    "small": Selection("small", SMALL, SMALL_WINDOWS, ("I-01", "I-03", "I-04", "I-05a", "I-09")),
+    "slice": Selection("slice", SLICE, SLICE_WINDOWS, ("I-01", "I-05a", "I-08")),
+}
