@@ -80,7 +80,7 @@ def test_one_measured_hold_fits_the_shop(factor, heat):
     other = TubeWeld(heat, 120.0, 40.0, 1.2)
     fitted = hold_time_s(other, 427.0, found)
     assert fitted.expected == pytest.approx(factor * hold_time_s(other, 427.0).expected)
-    assert (fitted.low, fitted.high) == (pytest.approx(0.93 * fitted.expected), pytest.approx(1.07 * fitted.expected))
+    assert [fitted.low, fitted.high] == pytest.approx([0.93 * fitted.expected, 1.07 * fitted.expected])
 
 
 def test_a_measurement_that_cannot_fit():

@@ -29,10 +29,10 @@ def test_metal_ahead_as_by_differences(share):
 
 
 def test_a_lap_meets_its_own_beginning():
-    """Half way round the torch still runs on cool metal; where the lap closes it runs on metal over 200 °C."""
+    """Half way round the torch still runs on cool metal; where the lap closes, whatever the metal, on warm."""
     cool, closing = heat_ahead_c(LAP, 0.5), heat_ahead_c(LAP, 1.0)
     assert cool.expected < 70.0
-    assert closing.low > 180.0
+    assert closing.low > cool.high + 50.0
 
 
 def test_hot_length_as_by_differences():

@@ -41,8 +41,8 @@ def test_as_summed_by_hand(trace, piece):
     """Energy and arc time are those of a plain sum, wherever the trace falls into pieces inside."""
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(trace_stretch, "_PIECE", piece)
-        found = trace_energy(*trace, ALL)
-    plain = by_hand(*trace, 1.0 / found.sample_hz, ALL)
+        found = trace_energy(*trace, arc_on=ALL)
+    plain = by_hand(*trace, usual_s=1.0 / found.sample_hz, levels=ALL)
     assert found.whole.energy_j == pytest.approx(plain.energy_j, abs=1e-9)
     assert found.whole.arc_s == pytest.approx(plain.arc_s, abs=1e-12)
     assert found.whole.missing_s == 0.0
@@ -67,10 +67,9 @@ def test_faults_as_summed_by_hand(trace, piece):
 def test_energy_adds_up_over_splits(trace, data):
     """Cut at any sample, the two parts hold the energy and the arc time of the whole."""
     cut = data.draw(st.integers(1, trace[0].size - 2))
-    whole = trace_energy(*trace, ALL).whole
-    parts = [
-        trace_energy(*(column[part] for column in trace), ALL).whole for part in (slice(cut + 1), slice(cut, None))
-    ]
+    whole = trace_energy(*trace, arc_on=ALL).whole
+    first, second = ([column[part] for column in trace] for part in (slice(cut + 1), slice(cut, None)))
+    parts = [trace_energy(*first, arc_on=ALL).whole, trace_energy(*second, arc_on=ALL).whole]
     # A sample that says neither on nor off at the cut would be read anew; 40 V alone does.
     if trace[2][cut] != 40.0 and trace[2][cut] != 3.0:
         assert sum(part.energy_j for part in parts) == pytest.approx(whole.energy_j, abs=1e-9)
@@ -81,7 +80,7 @@ def test_a_steady_bead():
     """A bead of 60 A and 10 V is 600 J a second, with its means, its peak and nothing missing."""
     found = trace_energy(*bead())
     assert found.whole.energy_j == pytest.approx(600.0 * 15.85, rel=1e-4)
-    assert (found.whole.mean_amps, found.whole.mean_volts) == (pytest.approx(60.0), pytest.approx(10.0))
+    assert [found.whole.mean_amps, found.whole.mean_volts] == pytest.approx([60.0, 10.0])
     assert found.whole.mean_power_w == pytest.approx(600.0)
     assert (found.whole.peak_w, found.whole.missing_s, found.whole.faults) == (600.0, 0.0, TraceFault.NONE)
     assert not found.whole.undecided
@@ -153,7 +152,8 @@ def test_a_clock_that_runs_back():
 
 def test_every_sample_twice():
     """A trace with each sample written twice keeps its energy and says so."""
-    whole = trace_energy(*(np.repeat(column, 2) for column in bead())).whole
+    time_s, amps, volts = (np.repeat(column, 2) for column in bead())
+    whole = trace_energy(time_s, amps, volts).whole
     assert whole.energy_j == pytest.approx(600.0 * 15.85, rel=1e-4)
     assert whole.faults == TraceFault.DUPLICATE
 

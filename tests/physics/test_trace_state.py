@@ -16,10 +16,11 @@ def test_stretches_hold_the_states_of_each_sample(rows, was_on):
     """Stretched out again, the stretches are the states found sample by sample, and neighbours differ."""
     levels = ArcOn()
     before = [(10.0, 10.0)] if was_on else [(0.0, 60.0)]
+    rows_before = before + rows
     amps, volts = (np.array([row[at] for row in rows]) for at in (0, 1))
     first, on = arc_stretches(amps, volts, was_on, levels)
     states = np.repeat(on, np.diff(np.append(first, amps.size)))
-    assert states.tolist() == arc_states(*zip(*(before + rows), strict=True), levels)[1:]
+    assert states.tolist() == arc_states([a for a, _ in rows_before], [v for _, v in rows_before], levels)[1:]
     assert first[0] == 0
     assert (on[1:] != on[:-1]).all()
 
