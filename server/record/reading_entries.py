@@ -68,6 +68,19 @@ class EntryReads(Asking):
         """Give the entries of these ids."""
         return list(self._entries(select(*_COLUMNS).where(_UNDERSTOOD, LINE.id.in_(sorted(set(names))))))
 
+    def frames_with(self, subjects: Iterable[ChainSubject]) -> set[str]:
+        """Give the frames that have an entry in the chain of one of these gas lines, instruments, sleeves, welders."""
+        named = tuple_(LINK.kind, LINK.id).in_([tuple(subject) for subject in subjects])
+        asked = select(LINE.frame).where(LINE.position.in_(select(LINK.position).where(named)), LINE.frame.is_not(None))
+        return set(self._connection.execute(asked.distinct()).scalars())
+
+    def frames_of_boots(self, positions: Iterable[int]) -> set[str]:
+        """Give the frames logged by a device in the same boot as one of these entries, whose times it may settle."""
+        heard = select(LINE.device, LINE.boot).where(LINE.position.in_(sorted(positions)), LINE.boot.is_not(None))
+        same = tuple_(LINE.device, LINE.boot).in_(heard.distinct())
+        asked = select(LINE.frame).where(same, LINE.frame.is_not(None)).distinct()
+        return set(self._connection.execute(asked).scalars())
+
     def photos(self, known_at: int | None = None) -> list[Recorded]:
         """Give every photo that was logged."""
         return list(self._entries(_ENTRIES.where(PHOTO), known_at))

@@ -1,0 +1,110 @@
+"""Judges frames and what they share, and keeps what differs from before, beside the old."""
+
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from itertools import islice
+from typing import NamedTuple
+
+from server.facts.judged import Verdict
+from server.judgement.book import THEN, Book
+from server.judgement.judge import judge_all
+from server.occasions.build import Shop
+from server.record.book_of_lines import Record, now_ms
+from server.record.judged import Judged
+from server.record.keeping_judged import keep_judged, keep_judged_to
+from server.record.reads import Reads
+from server.record.written import Written
+from server.work.known_shop import known_for_frames, known_with_passes
+
+_FRAMES_AT_ONCE = 20
+
+
+class JudgedSoFar(NamedTuple):
+    """How many frames and subjects were judged, and up to which record position."""
+
+    frames: int
+    subjects: int
+    known_at: int
+
+
+Progress = Callable[[int, int], None]
+
+
+def judge_frames(
+    record: Record,
+    frames: Collection[str],
+    *,
+    known_at: int | None = None,
+    book: Book = THEN,
+    progress: Progress | None = None,
+) -> JudgedSoFar:
+    """Judge these frames whole; what stood about them and is not found again is gone."""
+    wanted = sorted(frames)
+    with record.reads() as reads:
+        position = reads.last_position() if known_at is None else known_at
+        shop = Shop(known_for_frames(reads, position), book.on)
+        subjects = 0
+        for done, chunk in enumerate(_in_chunks(wanted), 1):
+            judged = _judged_frames(reads, shop, chunk, position, book)
+            _keep(record, judged, position, book, chunk)
+            subjects += len(judged)
+            if progress:
+                progress(min(done * _FRAMES_AT_ONCE, len(wanted)), len(wanted))
+    return JudgedSoFar(len(wanted), subjects, position)
+
+
+def judge_shared(record: Record, *, known_at: int | None = None, book: Book = THEN) -> JudgedSoFar:
+    """Judge gas lines, cylinders, instruments, sleeves, welders, tablets and papers."""
+    with record.reads() as reads:
+        position = reads.last_position() if known_at is None else known_at
+        shop = Shop(known_with_passes(reads, position), book.on)
+        judged = list(_by_subject(judge_all(shop.shared(), book), "shared", None))
+    _keep(record, judged, position, book, ())
+    return JudgedSoFar(0, len(judged), position)
+
+
+def judge_everything(record: Record, *, book: Book = THEN, progress: Progress | None = None) -> JudgedSoFar:
+    """Judge every frame and everything shared, as known now, and note how far it went."""
+    with record.reads() as reads:
+        position = reads.last_position()
+        frames = list(reads.registers(position).packets)
+    of_frames = judge_frames(record, frames, known_at=position, book=book, progress=progress)
+    shared = judge_shared(record, known_at=position, book=book)
+    note_judged_to(record, position, book)
+    return JudgedSoFar(of_frames.frames, of_frames.subjects + shared.subjects, position)
+
+
+def note_judged_to(record: Record, position: int, book: Book = THEN) -> None:
+    """Note that everything up to a position has been judged."""
+    noted: Written[None] = Written(answer=lambda _: None, changes=(keep_judged_to(position, book.name, now_ms()),))
+    record.write(lambda _: noted).result()
+
+
+def _judged_frames(reads: Reads, shop: Shop, frames: Sequence[str], position: int, book: Book) -> list[Judged]:
+    packets = reads.registers(position).packets
+    entries = reads.frames_entries(frames, position)
+    judged: list[Judged] = []
+    for frame in frames:
+        if packet := packets.get(frame):
+            verdicts = judge_all(shop.frame(packet, entries[frame]), book)
+            judged += _by_subject(verdicts, "frame", frame)
+    return judged
+
+
+def _by_subject(verdicts: Iterable[Verdict], level: str, frame: str | None) -> Iterator[Judged]:
+    grouped: dict[str, list[Verdict]] = {}
+    for verdict in verdicts:
+        grouped.setdefault(verdict.subject.partition(":q")[0], []).append(verdict)
+    for subject, found in grouped.items():
+        yield Judged(subject, level, frame, tuple(found))
+
+
+def _keep(record: Record, judged: Sequence[Judged], position: int, book: Book, whole_frames: Collection[str]) -> None:
+    change = keep_judged(judged, position, book.name, whole_frames)
+    written: Written[None] = Written(answer=lambda _: None, changes=(change,))
+    record.write(lambda _: written).result()
+
+
+def _in_chunks(names: Sequence[str]) -> Iterator[list[str]]:
+    left = iter(names)
+    while chunk := list(islice(left, _FRAMES_AT_ONCE)):
+        yield chunk

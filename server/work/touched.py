@@ -1,0 +1,67 @@
+"""Which frames have to be judged again because of new lines, and whether what frames share has to."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from server.record.lines import StoredLine
+from server.record.reads import Reads
+
+_NOTHING = frozenset({"customer", "ownership", "shop"})
+_REACH = {
+    "bead": ("gas line",),
+    "cylinder": ("gas line",),
+    "coupon": ("welder",),
+    "sleeve": ("sleeve",),
+    "check": ("gas line", "instrument"),
+    "reading": ("gas line", "instrument"),
+    "qualification": ("welder",),
+    "confirmation": (),
+    "calibration": ("instrument",),
+    "rod sleeve": ("sleeve",),
+    "correction": ("gas line", "instrument", "sleeve"),
+    "packet": (),
+    "piece": (),
+    "shipment": (),
+    "permission": (),
+    "decision": (),
+    "concession": (),
+    "nonconformity": (),
+}
+
+
+class Touched(NamedTuple):
+    """The frames to judge again; `shared` tells whether gas lines, instruments and their like are as well."""
+
+    frames: frozenset[str]
+    shared: bool
+
+
+def touched_by(reads: Reads, lines: Iterable[StoredLine]) -> Touched:
+    """Tell what some new lines touch: their own frame, and every frame that used the gas, rod, instrument they name.
+
+    What reaches further than a name (a procedure, an acceptance figure, a narrowing) touches every frame.
+    """
+    new = [line for line in lines if line.kind not in _NOTHING]
+    if any(_reach(line) is None for line in new):
+        return Touched(frozenset(reads.registers().packets), True)
+    subjects = reads.subjects_of([line.position for line in new])
+    named = {line.frame for line in new if line.frame}
+    named |= {each.id for found in subjects.values() for each in found if each.kind == "frame"}
+    reached = {
+        each
+        for line in new
+        if line.frame is None
+        for each in subjects.get(line.position, ())
+        if each.kind in (_reach(line) or ())
+    }
+    named |= reads.frames_with(reached)
+    named |= reads.frames_of_boots(line.position for line in new if line.kind == "entry")
+    return Touched(frozenset(named), bool(new))
+
+
+def _reach(line: StoredLine) -> tuple[str, ...] | None:
+    name = line.entry_kind if line.kind == "entry" else line.kind
+    if line.state == "taken, not understood":
+        return ()
+    return _REACH.get(name or "", () if line.kind == "entry" else None)
+
