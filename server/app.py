@@ -13,12 +13,14 @@ from server.pages.frame.doorkeeper import Doorkeeper
 from server.pages.frame.shop_sign import ShopSign
 from server.pages.frame.trouble import trouble_page
 from server.pages.frame.visitor import Visitor
+from server.pages.frame.waking import Waking
 from server.pages.gate import route as gate
 from server.pages.history import route as history
 from server.pages.procedures import route as procedures
 from server.pages.sign_in import route as sign_in
 from server.record.book_of_lines import Record
 from server.settings import Settings
+from server.work.judge_new import Judge
 
 SCREENS = (assets.router, sign_in.router, procedures.router, history.router, desk.router, gate.router)
 
@@ -39,14 +41,20 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     """Build the application; a record handed in stays open when the application ends."""
     opened = record or Record.open(settings.database_url, settings.data_folder)
 
+    judge = Judge(opened)
+
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+        judge.start()
         yield
+        judge.stop()
         if record is None:
             opened.close()
 
     app = make_app(opened, routers=(home, *SCREENS), page=trouble_page, lifespan=lifespan)
     app.state.settings = settings
     app.state.shop = ShopSign(opened)
+    app.state.judge = judge
+    app.add_middleware(Waking, judge=judge)
     app.add_middleware(Doorkeeper, record=opened, settings=settings)
     return app
