@@ -1,0 +1,86 @@
+"""Makes the demo's data folder: writes the invented shop, loads it, and sets the PINs that are written beside it."""
+
+import hashlib
+import importlib
+import json
+import shutil
+import tomllib
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from server.record.book_of_lines import Record, now_ms
+from server.settings import read_settings
+from server.work.load_folder import load_folder
+from server.work.set_pin import set_pin
+from server.work.shop_folder import read_shop_folder
+
+ROOT = Path(__file__).resolve().parents[2]
+SHOP, MARK, TOUR = "shop", "demo.json", ROOT / "demo_data" / "tour.toml"
+Say = Callable[[str, int, int], None]
+
+
+class NotADemo(Exception):
+    """The folder holds something that is not the demo's, so it is left alone."""
+
+
+class SignIn(NamedTuple):
+    """Somebody who may sign in, with the PIN the demo gives them."""
+
+    name: str
+    pin: str
+    words: str
+
+
+def make_stand(data: Path, which: str, say: Say) -> tuple[SignIn, ...]:
+    """Make the data folder unless it stands as it should; what an older demo left there is made anew."""
+    key = _key(which)
+    mark = data / MARK
+    stands = json.loads(mark.read_text(encoding="utf-8")) if mark.is_file() else {}
+    if stands.get("key") == key and stands.get("complete"):
+        return tuple(SignIn(*each) for each in stands["sign_ins"])
+    if data.exists() and any(data.iterdir()) and not stands:
+        raise NotADemo(f"{data} holds something that is not a demo's; name another folder with --data")
+    shutil.rmtree(data, ignore_errors=True)
+    data.mkdir(parents=True)
+    mark.write_text(json.dumps({"key": key}), encoding="utf-8")
+    sign_ins = _make(data, which, say)
+    mark.write_text(json.dumps({"key": key, "complete": True, "sign_ins": sign_ins}), encoding="utf-8")
+    return sign_ins
+
+
+def tour(sign_ins: tuple[SignIn, ...]) -> str:
+    """Say who may sign in and where to look."""
+    looks = tomllib.loads(TOUR.read_text(encoding="utf-8"))["look"]
+    people = [f"  {each.name:<14}PIN {each.pin}   {each.words}" for each in sign_ins]
+    places = [f"  {look['at']:<22}{look['words']}" for look in looks]
+    return "\n".join(["Sign in as (PINs of the demo, for everybody to read):", *people, "Look at:", *places])
+
+
+def _make(data: Path, which: str, say: Say) -> tuple[SignIn, ...]:
+    generator = importlib.import_module("demo_data.generator.folder")
+    cards = importlib.import_module("demo_data.generator.cards")
+    shop = data / SHOP
+    generator.write_shop(
+        shop, which, cards=cards.shown_cards, progress=lambda done, of: say("writing the shop", done, of)
+    )
+    record = Record.open(read_settings(data).database_url, data)
+    try:
+        load_folder(record, read_shop_folder(shop), now_ms(), lambda done, of: say("loading it", done, of))
+        return tuple(_sign_in(record, each) for each in tomllib.loads(TOUR.read_text(encoding="utf-8"))["sign_in"])
+    finally:
+        record.close()
+
+
+def _sign_in(record: Record, told: dict[str, Any]) -> SignIn:
+    return SignIn(set_pin(record, told["person"], told["pin"], now_ms()), told["pin"], told["words"])
+
+
+def _key(which: str) -> str:
+    """Digest of everything the demo is made from, so that a change makes it anew."""
+    digest = hashlib.sha256(which.encode())
+    for folder in ("demo_data", "procedures"):
+        for file in sorted((ROOT / folder).rglob("*")):
+            if file.suffix in (".py", ".toml"):
+                digest.update(file.read_bytes())
+    return digest.hexdigest()
