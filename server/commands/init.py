@@ -17,5 +17,5 @@ def run(arguments: list[str]) -> int:
     except FolderInUse as refused:
         print(refused, file=sys.stderr)
         return 2
-    print(f"{len(written)} files and folders written to {asked.folder}; fill them in, then: strawline load {asked.folder}")
+    print(f"{len(written)} files and folders written; fill them in, then: strawline load {asked.folder}")
     return 0
