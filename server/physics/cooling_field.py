@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 _NODES = 120
 # Beyond this many spreads of heat an image of the bead adds less than a millionth.
 _FAR = 8.0
+# A bead younger than this has heated nothing that can be told from nothing.
+_SHORTEST_S = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +64,7 @@ def rise_k(
 
     rise = np.zeros(places_mm.size)
     for bead in beads:
-        if at_s > bead.begin_s:
+        if at_s - bead.begin_s > _SHORTEST_S:
             rise += _rise_of(bead, places_mm, at_s, wall_mm * 1e-3, around_mm, metal)
     return rise
 

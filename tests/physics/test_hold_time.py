@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from server.physics.cooling_wall import thin_wall_cooling_s
@@ -50,6 +50,7 @@ def test_hold_against_tables_of_the_metal(power_w, speed, bead_mm, held_s):
     assert band.low < held_s < band.high
 
 
+@settings(max_examples=30)
 @given(HEAT, st.floats(1.01, 1.5), st.floats(0.6, 1.6))
 def test_hold_grows_with_heat(heat, more, wall):
     """More heat is a longer hold, at each end of the band."""
@@ -57,6 +58,7 @@ def test_hold_grows_with_heat(heat, more, wall):
     assert all(long > short for long, short in zip(greater, less, strict=True))
 
 
+@settings(max_examples=30)
 @given(HEAT, st.floats(20.0, 150.0))
 def test_hold_grows_with_a_warm_start_and_a_low_limit(heat, start_c):
     """Metal warm from before, and a lower limit, are a longer hold."""
@@ -66,12 +68,14 @@ def test_hold_grows_with_a_warm_start_and_a_low_limit(heat, start_c):
     assert hold_time_s(cold, 315.0).expected > hold_time_s(cold, 427.0).expected
 
 
+@settings(max_examples=30)
 @given(HEAT)
 def test_loss_from_the_faces_never_lengthens_a_hold(heat):
     """The hold lies under the formula that keeps all heat in the wall."""
     assert hold_time_s(TubeWeld(heat, 120.0, 500.0, 0.9), 427.0).expected < thin_wall_cooling_s(heat, 0.9, 427.0)
 
 
+@settings(max_examples=15)
 @given(st.floats(0.55, 1.9), HEAT)
 def test_one_measured_hold_fits_the_shop(factor, heat):
     """A shop's factor brings the measured weld to what was measured, others in proportion, with ±7 %."""

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from server.physics.dead_end import dead_end_share
@@ -48,6 +48,7 @@ def test_curve_as_by_small_steps(closed):
         assert found.oxygen_ppm[name][-1] == pytest.approx(oxygen[own.start : own.stop].max(), rel=1e-4)
 
 
+@settings(max_examples=50)
 @given(st.floats(0.0, 50.0), st.floats(1.0, 30.0), st.floats(0.0, 15.0), st.sets(st.sampled_from(STAYS)))
 def test_never_under_the_floor_and_never_rising(leak, flow, gas_ppm, closed):
     """Oxygen of every member falls all the time, stays above its floor, and no floor lies under the gas."""
@@ -58,6 +59,7 @@ def test_never_under_the_floor_and_never_rising(leak, flow, gas_ppm, closed):
         assert (np.diff(curve) <= 1e-5).all()
 
 
+@settings(max_examples=30)
 @given(st.sampled_from([10.0, 20.0, 50.0, 1000.0]), st.sets(st.sampled_from(STAYS)))
 def test_clear_when_the_curve_says_so(target, closed):
     """A member is clear at the moment its curve crosses the target, and not a step before."""

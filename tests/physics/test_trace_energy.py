@@ -39,10 +39,11 @@ def traces(draw, amps=AMPS, step=STEP):
 @given(traces(), st.integers(1, 20))
 def test_as_summed_by_hand(trace, piece):
     """Energy and arc time are those of a plain sum, wherever the trace falls into pieces inside."""
+    time_s, amps, volts = trace
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(trace_stretch, "_PIECE", piece)
-        found = trace_energy(*trace, arc_on=ALL)
-    plain = by_hand(*trace, usual_s=1.0 / found.sample_hz, levels=ALL)
+        found = trace_energy(time_s, amps, volts, ALL)
+    plain = by_hand(time_s, amps, volts, 1.0 / found.sample_hz, ALL)
     assert found.whole.energy_j == pytest.approx(plain.energy_j, abs=1e-9)
     assert found.whole.arc_s == pytest.approx(plain.arc_s, abs=1e-12)
     assert found.whole.missing_s == 0.0
@@ -67,9 +68,10 @@ def test_faults_as_summed_by_hand(trace, piece):
 def test_energy_adds_up_over_splits(trace, data):
     """Cut at any sample, the two parts hold the energy and the arc time of the whole."""
     cut = data.draw(st.integers(1, trace[0].size - 2))
-    whole = trace_energy(*trace, arc_on=ALL).whole
-    first, second = ([column[part] for column in trace] for part in (slice(cut + 1), slice(cut, None)))
-    parts = [trace_energy(*first, arc_on=ALL).whole, trace_energy(*second, arc_on=ALL).whole]
+    time_s, amps, volts = trace
+    whole = trace_energy(time_s, amps, volts, ALL).whole
+    ways = (slice(cut + 1), slice(cut, None))
+    parts = [trace_energy(time_s[way], amps[way], volts[way], ALL).whole for way in ways]
     # A sample that says neither on nor off at the cut would be read anew; 40 V alone does.
     if trace[2][cut] != 40.0 and trace[2][cut] != 3.0:
         assert sum(part.energy_j for part in parts) == pytest.approx(whole.energy_j, abs=1e-9)
