@@ -92,6 +92,7 @@ class PurgeSetup(Noun):
     inlet: str = Field(description="the member gas enters")
     inlet_title: str = ""
     later_stages: tuple[str, ...] = ()
+    joints: tuple[str, ...] = Field(default=(), description="joints of other stages that need this set-up")
     outlets: tuple[Hole, ...] = ()
     closed: tuple[str, ...] = ()
     volume_l: dict[str, float]

@@ -24,10 +24,11 @@ def purge_network(
 
 
 def setup_of(design: Design, joint: str) -> PurgeSetup | None:
-    """The set-up a joint is welded in: the first of its stage; none when the design names none."""
+    """The set-up a joint is welded in: one that names it, else the first of its stage; none when there is none."""
     stage = next(j.stage for j in design.joints if j.id == joint)
-    fitting = (setup for setup in design.setups if stage in (setup.stage, *setup.later_stages))
-    return next(fitting, None)
+    naming = [setup for setup in design.setups if joint in setup.joints]
+    staged = [setup for setup in design.setups if stage in (setup.stage, *setup.later_stages)]
+    return next(iter(naming + staged), None)
 
 
 def open_holes(design: Design, setup: PurgeSetup) -> list[Hole]:

@@ -103,6 +103,7 @@ def _gas_names_wrong(design: WrittenDesign, sheet: Sheet) -> Iterator[Complaint]
     for index, setup in enumerate(design.setups):
         path: Path = ("setups", index)
         yield from unknown((*path, "members"), setup.members, members, "member", sheet)
+        yield from unknown((*path, "joints"), setup.joints, joints, "joint", sheet)
         yield from unknown((*path, "inlet"), [setup.inlet], setup.members, "member of this set-up", sheet)
         outlets = [outlet.member for outlet in setup.outlets]
         yield from unknown((*path, "outlets"), outlets, setup.members, "member of this set-up", sheet)

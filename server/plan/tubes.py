@@ -35,8 +35,8 @@ def _lines(design: Design, size: str, member: Member) -> list[TubeLine]:
 
 def _tabs(design: Design, size: str, plate: Member, hub: Point) -> list[tuple[Point, Point]]:
     members = {member.id: member for member in design.members}
-    landing = [members[joint.parts[0]] for joint in design.joints if joint.parts[1] == plate.id]
-    lines = (centre_line(design, size, member) for member in landing if len(member.between) > 1)
+    landing = [members.get(joint.parts[0]) for joint in design.joints if joint.parts[1] == plate.id]
+    lines = (centre_line(design, size, member) for member in landing if member and len(member.between) > 1)
     ends = (flat(design, line[-2] if flat(design, line[-1]) == hub else line[1]) for line in lines)
     return [(hub, _toward(hub, end, plate.od_mm / 2)) for end in ends]
 

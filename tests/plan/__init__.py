@@ -1,0 +1,1 @@
+"""Proofs of the room that knows weld order, covers, gas paths and the side view."""
