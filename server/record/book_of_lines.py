@@ -13,7 +13,7 @@ from server.record.asking import Remembered
 from server.record.condition import Condition, condition_of
 from server.record.counting import counting
 from server.record.engines import Engines, make_engines
-from server.record.opening import connect_writer, file_of, find_sealer
+from server.record.opening import file_of, open_writer
 from server.record.reads import Reads
 from server.record.sealing import SignedCheckpoint
 from server.record.write_ahead import WriteAhead
@@ -45,12 +45,7 @@ class Record:
         """
         file = file_of(url)
         engines = make_engines(url)
-        try:
-            connection = connect_writer(engines, url)
-            sealer = find_sealer(connection, folder or (file.parent if file else None), now)
-        except Exception:
-            engines.writing.dispose()
-            raise
+        connection, sealer = open_writer(engines, url, folder or (file.parent if file else None), now)
         write_ahead = WriteAhead(file) if file else None
         writer = Writer(connection, write_ahead, sealer)
         writer.start()

@@ -34,7 +34,7 @@ def odd_columns(line: StoredLine, links: Links, ends: Mapping[ChainSubject, Chai
         places = [[*subject, place.number, head] for (subject, place), head in zip(links, before, strict=True)]
         yield from _differing({"chains": places}, {"chains": sealed["subjects"]})
     except (ValueError, KeyError, TypeError):
-        yield "envelope: it cannot be read any more"
+        yield "envelope: it cannot be read any more, or a column holds what it never could"
     if line.kind == "entry" and line.state == "taken":
         yield from _differing_from_bytes(line)
 

@@ -22,8 +22,10 @@ def file_of(url: str) -> Path | None:
     return Path(parsed.database) if parsed.get_backend_name() == "sqlite" and parsed.database else None
 
 
-def connect_writer(engines: Engines, url: str) -> Connection:
-    """Connect the writer; an empty database gets its tables, any other must have this program's schema and guards."""
+def open_writer(
+    engines: Engines, url: str, folder: Path | None, now: Callable[[], int]
+) -> tuple[Connection, Sealer | None]:
+    """Connect the writer and find its key; an empty database gets its tables, any other must have the right ones."""
     with engines.writing.connect() as connection:
         empty = revision_of(connection) is None
     if empty:
@@ -33,13 +35,14 @@ def connect_writer(engines: Engines, url: str) -> Connection:
         with connection.begin():
             look_at(connection)
             _be_the_only_writer(connection)
+            return connection, _find_sealer(connection, folder, now)
     except Exception:
         connection.close()
+        engines.writing.dispose()
         raise
-    return connection
 
 
-def find_sealer(connection: Connection, folder: Path | None, now: Callable[[], int]) -> Sealer | None:
+def _find_sealer(connection: Connection, folder: Path | None, now: Callable[[], int]) -> Sealer | None:
     """Find the key that signs checkpoints, or make one for a record that never signed any; none when it is lost."""
     signer = read_signer(folder) if folder else None
     if signer is None and folder and not _was_ever_signed(connection):
@@ -48,8 +51,7 @@ def find_sealer(connection: Connection, folder: Path | None, now: Callable[[], i
 
 
 def _was_ever_signed(connection: Connection) -> bool:
-    with connection.begin():
-        return connection.execute(select(func.count()).select_from(CHECKPOINT.size.table)).scalar_one() > 0
+    return connection.execute(select(func.count(CHECKPOINT.size))).scalar_one() > 0
 
 
 def _be_the_only_writer(connection: Connection) -> None:

@@ -1,5 +1,6 @@
 """Every question the record answers, asked over one connection in one transaction."""
 
+from server.record.reading_bench import BenchReads
 from server.record.reading_door import DoorReads
 from server.record.reading_entries import EntryReads
 from server.record.reading_judged import JudgedReads
@@ -7,5 +8,5 @@ from server.record.reading_lines import LineReads
 from server.record.reading_registers import RegisterReads
 
 
-class Reads(EntryReads, RegisterReads, LineReads, JudgedReads, DoorReads):
+class Reads(EntryReads, RegisterReads, LineReads, JudgedReads, DoorReads, BenchReads):
     """The questions by what they ask for; each takes a fixed number of statements, however much there is."""

@@ -34,7 +34,7 @@ def recheck_record(
 ) -> Rechecked:
     """Recompute everything; `outside_notes` are checkpoints that were handed out and came back."""
     reads = Reads(connection, Remembered())
-    notes = list(connection.execute(select(CHECKPOINT.note).order_by(CHECKPOINT.size)).scalars())
+    notes = [_bytes(note) for note in connection.execute(select(CHECKPOINT.note).order_by(CHECKPOINT.size)).scalars()]
     odd = [f"the guard {name} is missing: recorded lines could be changed" for name in missing_guards(connection)]
     rows = _rows(reads, odd)
     heads = read_heads(connection)
@@ -49,9 +49,10 @@ def _rows(reads: Reads, odd: list[str]) -> Iterator[StoredRow]:
     for first in range(1, reads.last_position() + 1, _AT_ONCE):
         links = reads.links_between(first, first + _AT_ONCE - 1)
         for line in reads.lines_between(first, first + _AT_ONCE - 1):
-            own = links.get(line.position, [])
-            row = _row(line, own)
-            odd += [f"{row}: {slip}" for slip in odd_columns(line, own, ends)]
+            own = [(subject, ChainHead(place.number, _bytes(place.head))) for subject, place in links[line.position]]
+            in_bytes = _in_bytes(line)
+            row = _row(in_bytes, own)
+            odd += [f"{row}: {slip}" for slip in odd_columns(in_bytes, own, ends)]
             ends.update(own)
             yield row
 
@@ -59,3 +60,12 @@ def _rows(reads: Reads, odd: list[str]) -> Iterator[StoredRow]:
 def _row(line: StoredLine, links: Links) -> StoredRow:
     placed = tuple(StoredLink(subject, place.number, place.head) for subject, place in links)
     return StoredRow(line.position, line.id, line.envelope, line.leaf, placed)
+
+
+def _in_bytes(line: StoredLine) -> StoredLine:
+    return line._replace(**{name: _bytes(getattr(line, name)) for name in ("body", "body_sha256", "envelope", "leaf")})
+
+
+def _bytes(stored: object) -> bytes:
+    # SQLite keeps whatever it is given: somebody who altered bytes may have left a text or a number in their place.
+    return stored if isinstance(stored, bytes) else str(stored).encode()

@@ -1,0 +1,123 @@
+"""Whatever is altered in the file behind the program's back is named by the recheck, and an honest record passes."""
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from server.record.book_of_lines import Record
+from server.record.record_check import CannotCheck, check_record
+from server.record.signing_key import read_signer
+from tests.record.fixtures import append, url_of
+from tests.record.sample_lines import new_entry, new_register, person
+from tests.record.tampering import tamper
+
+
+@pytest.fixture
+def filled(file: Path) -> Path:
+    """A closed record of three entries, a bead, a repeat, a refused copy and a person, with two checkpoints."""
+    record = Record.open(url_of(file))
+    line = new_entry(1)
+    append(record, line, new_entry(2), new_entry(3, torch_line="T-2"), new_register(person()))
+    record.checkpoint().result()
+    again = replace(line, state="taken before", body=b"", body_sha256=b"s" * 32, subjects=())
+    append(record, again, replace(line, state="refused copy"), new_entry(4, "bead", line="T-1", result="good"))
+    record.close()
+    return file
+
+
+def odd(file: Path) -> tuple[str, ...]:
+    return check_record(url_of(file), file.parent).odd
+
+
+def test_an_honest_record_holds(filled: Path):
+    """Control: nothing was altered and nothing is said."""
+    found = check_record(url_of(filled), filled.parent)
+    assert (found.lines, found.checkpoints, found.odd) == (9, 2, ())
+
+
+@pytest.mark.parametrize(
+    ("statement", "said"),
+    [
+        ("UPDATE line SET body = replace(body, '41', '14') WHERE position = 2", "position 2, .* bytes: their SHA-256"),
+        ("UPDATE line SET envelope = replace(envelope, 'TAB-1', 'TAB-2') WHERE position = 2", "position 2, .* leaf"),
+        ("UPDATE line SET leaf = zeroblob(32) WHERE position = 2", "position 2, .* leaf"),
+        ("UPDATE line SET frame = 'F-2' WHERE position = 2", "position 2, .* frame is 'F-2', sealed is 'F-1'"),
+        ("UPDATE line SET device_ms = device_ms + 60000 WHERE position = 2", "position 2, .* device_ms"),
+        ("UPDATE line SET received_ms = 0 WHERE position = 2", "position 2, .* received is '1970"),
+        ("UPDATE line SET sent_ms = NULL WHERE position = 2", "position 2, .* sent is 'None'"),
+        ("UPDATE line SET entry_kind = 'tack' WHERE position = 2", "position 2, .* entry_kind is 'tack'"),
+        ("UPDATE line SET state = 'refused copy' WHERE position = 2", "position 2, .* state is 'refused copy'"),
+        ("UPDATE line SET problem = 'x' WHERE position = 2", "position 2, .* problem is 'x'"),
+        ("UPDATE line SET id = 'TAB-1:b1:9' WHERE position = 2", "position 2, .* id is 'TAB-1:b1:9'"),
+        ("UPDATE line SET body_sha256 = zeroblob(32) WHERE position = 2", "position 2, .* SHA-256"),
+        ("UPDATE line SET received_ms = 'noon' WHERE position = 2", "position 2, .* never could"),
+        ("UPDATE line SET body = 5 WHERE position = 2", "position 2, .* bytes"),
+        ("DELETE FROM line WHERE position = 2", "position 2 is missing"),
+        ("UPDATE line SET position = 99 WHERE position = 9", "position"),
+        ("DELETE FROM subject_link WHERE position = 3 AND kind = 'gas line'", "position 3, .* chains"),
+        ("UPDATE subject_link SET head = zeroblob(32) WHERE position = 2", "position 2, .* head"),
+        ("UPDATE subject_link SET id = 'T-9' WHERE position = 2 AND kind = 'gas line'", "position 2, .* chains"),
+        ("UPDATE subject_link SET number = 9 WHERE position = 7 AND kind = 'gas line'", "position 7"),
+        ("UPDATE checkpoint SET note = replace(note, 'strawline', 'straw-man')", "checkpoint"),
+        ("DELETE FROM checkpoint WHERE size = 5", "checkpoint"),
+        ("UPDATE line SET body = 'x' WHERE kind = 'seal' AND position = 5", "position 5, .* body"),
+        ("UPDATE line SET body = replace(body, 'Ada', 'Eve') WHERE kind = 'person'", "position 4, id P1: bytes"),
+    ],
+)
+def test_what_was_altered_is_named(filled: Path, statement: str, said: str):
+    """Each way of changing, removing or moving something in the file is named with the entry it was done to."""
+    tamper(filled, statement)
+    found = "\n".join(odd(filled))
+    assert found
+    assert re.search(said, found), found
+
+
+def test_a_missing_guard_is_named(filled: Path):
+    """A record left without its guards is reported even though every line still holds."""
+    tamper(filled, "UPDATE line SET device = device", put_guards_back=False)
+    found = odd(filled)
+    assert len(found) == 18
+    assert all("the guard" in each and "is missing" in each for each in found)
+
+
+def test_history_rewritten_with_the_key_shows_against_a_checkpoint_outside(filled: Path):
+    """Whoever holds the key can make a new history that holds in itself; one older checkpoint kept outside tells."""
+    record = Record.open(url_of(filled))
+    with record.reads() as reads:
+        handed_out = reads.newest_checkpoint()
+    record.close()
+    assert handed_out is not None
+    signer = read_signer(filled.parent)
+    assert signer is not None
+    filled.unlink()
+    rewritten = Record.open(url_of(filled))
+    append(rewritten, *(new_entry(number, note="as if") for number in range(20)))
+    rewritten.close()
+    assert odd(filled) == ()
+    told = check_record(url_of(filled), filled.parent, [handed_out.note]).odd
+    assert any("rewritten" in each for each in told), told
+
+
+def test_the_key_can_be_given_from_outside(filled: Path):
+    """With the public key as it was handed out a record is checked without its folder; without any it is not believed."""
+    signer = read_signer(filled.parent)
+    assert signer is not None
+    nowhere = filled.parent / "nowhere"
+    assert check_record(url_of(filled), nowhere, key=str(signer.key)).odd == ()
+    assert len(check_record(url_of(filled), nowhere).odd) >= 2
+
+
+def test_what_cannot_be_checked_says_why(tmp_path: Path):
+    """No file, a file that is no record, and a misspelt key each say what is wrong instead of passing."""
+    with pytest.raises(CannotCheck, match="there is no record"):
+        check_record(url_of(tmp_path / "none.sqlite3"), tmp_path)
+    (tmp_path / "text.sqlite3").write_text("this is no database at all, only some text\n" * 50)
+    with pytest.raises(CannotCheck, match="cannot be read"):
+        check_record(url_of(tmp_path / "text.sqlite3"), tmp_path)
+    (tmp_path / "empty.sqlite3").touch()
+    with pytest.raises(CannotCheck, match="cannot be read"):
+        check_record(url_of(tmp_path / "empty.sqlite3"), tmp_path)
+    with pytest.raises(CannotCheck, match="name\\+id"):
+        check_record(url_of(tmp_path / "empty.sqlite3"), tmp_path, key="nonsense")

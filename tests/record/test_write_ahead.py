@@ -1,0 +1,67 @@
+"""SQLite's write-ahead log is emptied by the writer itself, and a disk that fails while it does so is told."""
+
+import logging
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from server.record import write_ahead
+from server.record.book_of_lines import Record
+from server.record.troubles import RecordClosed
+from tests.record.fixtures import append
+from tests.record.sample_lines import new_entry
+
+
+@pytest.fixture(autouse=True)
+def _short(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(write_ahead, "MOVE_EVERY_BYTES", 100_000)
+    monkeypatch.setattr(write_ahead, "ALARM_AT_BYTES", 400_000)
+
+
+def fill(record: Record, first: int, lines: int) -> None:
+    for number in range(first, first + lines):
+        append(record, new_entry(number, note="x" * 20_000))
+    append(record)
+
+
+def test_the_log_is_moved_into_the_file(record: Record, file: Path):
+    """Once the log has grown long, it is emptied and the file holds what it held."""
+    fill(record, 0, 20)
+    assert record.condition().write_ahead_bytes < 200_000
+    assert file.stat().st_size > 400_000
+
+
+def test_a_reader_holds_the_log_and_the_writer_goes_on(record: Record, file: Path, caplog: pytest.LogCaptureFixture):
+    """A reader that stays open lets the log grow, which is said once; when it has gone the log is emptied."""
+    with closing(sqlite3.connect(file)) as reader:
+        reader.execute("BEGIN")
+        reader.execute("SELECT count(*) FROM line").fetchone()
+        with caplog.at_level(logging.WARNING):
+            fill(record, 0, 40)
+        assert record.condition().write_ahead_bytes > 800_000
+    assert [each.message for each in caplog.records if "a reader has been holding" in each.message]
+    assert len(caplog.records) == 1
+    fill(record, 100, 10)
+    assert record.condition().write_ahead_bytes < 300_000
+
+
+def test_an_error_while_moving_closes_the_record(record: Record, monkeypatch: pytest.MonkeyPatch):
+    """A sync that fails while the log is moved is not swallowed: the record closes."""
+    error = sqlite3.OperationalError("disk I/O error")
+    error.sqlite_errorname = "SQLITE_IOERR_FSYNC"
+
+    def fail(_: object) -> None:
+        raise error
+
+    monkeypatch.setattr(write_ahead, "_move", fail)
+    with pytest.raises(RecordClosed, match="SQLITE_IOERR_FSYNC"):
+        fill(record, 0, 20)
+
+
+def test_no_wal_stays_behind_after_closing(record: Record, file: Path):
+    """After closing, the one file is the whole record."""
+    fill(record, 0, 3)
+    record.close()
+    assert not file.with_name("record.sqlite3-wal").exists()
