@@ -27,8 +27,9 @@ def entry_words(entry: AnyEntry) -> str:
     return _WORDS[entry.kind](entry)
 
 
-def value_words(values: dict[str, Measured]) -> list[str]:
-    """Say each value with its unit, how it is known and by what."""
+def entry_values(entry: AnyEntry) -> list[str]:
+    """Say each value of an entry with its unit, how it is known and by what; many entries carry none."""
+    values: dict[str, Measured] = getattr(entry, "values", {})
     return [
         f"{QUANTITIES[name].words} {each.value:g} {each.unit} ({each.how}{f', {each.by}' if each.by else ''})"
         for name, each in values.items()

@@ -9,7 +9,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from server.pages.frame import wording
 from server.pages.frame.assets import PAGES, asset
-from server.pages.frame.entry_words import entry_words, value_words
+from server.pages.frame.entry_words import entry_values, entry_words
 from server.pages.frame.limit_bar import limit_bar
 from server.pages.frame.visitor import Visitor
 
@@ -26,7 +26,7 @@ def sheets() -> Environment:
         local_clock=wording.local_clock,
         quantity=wording.quantity,
         entry_words=entry_words,
-        value_words=value_words,
+        entry_values=entry_values,
     )
     made.globals["allowed_range"] = wording.allowed_range
     return made
