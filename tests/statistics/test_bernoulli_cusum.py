@@ -22,6 +22,13 @@ def test_signal_from_the_decision_on() -> None:
     at_the_third = float(sums[2])
     assert bernoulli_cusum_chart(faults, 0.03, 0.09, decision=at_the_third).tracks[0].signals == (2, 3)
     assert bernoulli_cusum_chart(faults, 0.03, 0.09, decision=3.0).tracks[0].signals == (3,)
+    assert bernoulli_cusum_chart(faults, 0.03, 0.09, decision=52 / 18).tracks[0].signals == (3,)
+
+
+def test_it_starts_at_nought() -> None:
+    """A fault on the very first joint lifts the sum from nought, and the centre line is nought."""
+    track = bernoulli_cusum_chart([True], 0.03, 0.09).tracks[0]
+    assert (track.points, track.centre) == ((17 / 18,), 0.0)
 
 
 @pytest.mark.parametrize("rate", [0.03, 0.09, 0.3])

@@ -25,6 +25,12 @@ def test_one_limit() -> None:
     assert found.cpk.estimate == found.toward_high == pytest.approx(8 / 6)
 
 
+def test_cpk_interval_by_hand() -> None:
+    """At Cpk 0 only the mean is in doubt: ± 1.96/(3 √n); at Cpk 3 from 201 readings √(1/1809 + 9/400)."""
+    assert cpk_interval(0.0, 100).high == pytest.approx(1.959964 / 30.0, rel=1e-6)
+    assert cpk_interval(3.0, 201).low == pytest.approx(3.0 - 1.959964 * (1 / 1809 + 9 / 400) ** 0.5, rel=1e-6)
+
+
 def test_interval_holds_the_truth() -> None:
     """Of two thousand samples of 50 from a process of Cpk 1.33, 93 to 97 % have intervals that hold it."""
     samples = np.random.default_rng(5).normal(0.0, 1.0, (2000, 50))

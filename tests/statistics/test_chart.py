@@ -4,15 +4,16 @@ import dataclasses
 
 import pytest
 
-from server.statistics.chart import ControlChart, Track
+from server.statistics.chart import ControlChart, Track, level
 from server.statistics.errors import UnusableInput
 
-TRACK = Track("share", (1.0, None, 5.0, -5.0, 3.0, 3.0), 1.0, (0.0,) * 5 + (None,), (3.0,) * 4 + (2.0, None))
+POINTS = (1.0, None, 5.0, -5.0, 3.0, 0.0, 3.0, 9.0)
+TRACK = Track("share", POINTS, 1.0, (*level(0.0, POINTS[:7]), None), (*level(3.0, POINTS[:6]), 2.0, None))
 
 
 def test_signals() -> None:
     """Points beyond either limit signal; points on it, points not there and places without limits do not."""
-    assert TRACK.signals == (2, 3, 4)
+    assert TRACK.signals == (2, 3, 6)
 
 
 def test_a_track_is_asked_for_by_name() -> None:

@@ -1,6 +1,7 @@
 """Counts of faults in time order."""
 
 import pytest
+from scipy.stats import poisson
 
 from server.statistics.count_chart import count_chart
 from server.statistics.errors import UnusableInput
@@ -20,6 +21,16 @@ def test_exact_limit_is_the_last_quiet_count() -> None:
     quiet, loud = count_chart([0, 1, 2, 1, 7, 1]), count_chart([0, 1, 2, 0, 8, 1])
     assert (quiet.figures["mean"], loud.figures["mean"]) == (2.0, 2.0)
     assert (quiet.track("count").signals, loud.track("count").signals) == ((), (4,))
+
+
+def test_lower_limits() -> None:
+    """Too few faults signal too, per metre as they are charted; classical limits stop at nought."""
+    chart = count_chart([10, 40, 40], [2.0, 2.0, 2.0])
+    low = chart.track("count").lower[0]
+    assert low is not None
+    assert poisson(30).cdf(round(low * 2.0) - 1) <= 0.00135 < poisson(30).cdf(round(low * 2.0))
+    assert chart.track("count").signals == (0,)
+    assert count_chart([1, 2], exact=False).track("count").lower == (0.0, 0.0)
 
 
 def test_no_fault_at_all() -> None:

@@ -29,6 +29,7 @@ def test_where_a_drop_began() -> None:
     """A lasting drop signals on the falling sum and is dated to its first reading."""
     chart = cusum_chart([0.1, -0.2, 0.0, -2.0, -2.0, -2.0, -2.0], 0.0, 1.0)
     assert chart.track("down").signals == (6,)
+    assert chart.track("down").centre == 0.0
     assert chart.figures == {"down_began_at": 3}
 
 

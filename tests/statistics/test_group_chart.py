@@ -16,6 +16,8 @@ def test_limits_by_hand() -> None:
     chart = group_chart(GROUPS)
     assert chart.track("mean").centre == pytest.approx(11.8)
     assert chart.track("mean").upper[0] == pytest.approx(11.8 + 1.880 * 2.4, abs=1e-3)
+    assert chart.track("mean").lower[0] == pytest.approx(11.8 - 1.880 * 2.4, abs=1e-3)
+    assert chart.figures["sigma"] == pytest.approx(2.4 / 1.128, abs=1e-3)
     assert chart.track("range").points == (2.0, 2.0, 2.0, 3.0, 3.0)
     assert chart.track("range").lower[0] == 0.0
     assert chart.track("range").upper[0] == pytest.approx(3.267 * 2.4, abs=2e-3)

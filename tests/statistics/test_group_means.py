@@ -27,6 +27,11 @@ def test_apart_without_spread() -> None:
     assert (found.ratio, found.p) == (math.inf, 0.0)
 
 
+def test_the_least_that_can_be_compared() -> None:
+    """Two groups, one of them repeated once, are enough: 1 and 3 against 5 have F = 6 over 2."""
+    assert compare_means({"a": [1.0, 3.0], "b": [5.0]}).ratio == pytest.approx(3.0)
+
+
 @pytest.mark.parametrize("groups", [{"a": [1.0, 2.0]}, {"a": [1.0], "b": [2.0]}, {"a": [1.0, 1.0], "b": [1.0]}])
 def test_nothing_to_compare(groups: dict[str, list[float]]) -> None:
     """One group, groups of one, and readings all alike are refused."""

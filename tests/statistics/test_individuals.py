@@ -15,7 +15,7 @@ def test_figures_by_hand() -> None:
     assert chart.figures == {"mean": 12.0, "mean_range": 1.0, "sigma": 1.0 / 1.128}
     assert track.upper[0] == pytest.approx(12.0 + 3.0 / 1.128)
     assert track.lower[0] == pytest.approx(12.0 - 3.0 / 1.128)
-    assert chart.track("moving range").upper[0] == pytest.approx(3.267)
+    assert individuals_chart([0.0, 2.0]).track("moving range").upper == (2.0 * 3.267, 2.0 * 3.267)
 
 
 def test_baseline_sets_the_limits() -> None:
@@ -40,6 +40,12 @@ def test_equal_readings_have_no_limits() -> None:
     assert chart.track("individuals").upper == (None,) * 30
     assert chart.track("individuals").signals == ()
     assert "too coarse" in chart.cannot_tell[0]
+
+
+def test_twenty_points_are_enough() -> None:
+    """Nineteen readings are mentioned as few, twenty are not."""
+    assert "rests on 19 points" in individuals_chart(range(19)).cannot_tell[0]
+    assert "rests on" not in individuals_chart(range(20)).cannot_tell[0]
 
 
 def test_it_says_what_it_cannot_tell() -> None:

@@ -14,9 +14,12 @@ from server.statistics.tallies import group_tallies, tally, whole
 def test_good_numbers_pass() -> None:
     """What can be used comes back unchanged."""
     assert (finite("a", -3), positive("a", 2), proportion("a", 0.5)) == (-3.0, 2.0, 0.5)
-    assert series("a", [1, 2]) == (1.0, 2.0)
+    assert (positive("a", 1e-9), proportion("a", 1e-9)) == (1e-9, 1e-9)
+    assert series("a", [1, 2], at_least=2) == (1.0, 2.0)
+    assert series("a", [3]) == (3.0,)
     assert (whole("a", 3.0), tally(0, 4), group_tallies([1], [2])) == (3, (0, 4), ((1, 2),))
-    assert lifetimes([1.0, 2.0], [True, False]) == ((1.0, 2.0), (True, False))
+    assert lifetimes([0.1, 2.0], [True, False]) == ((0.1, 2.0), (True, False))
+    assert lifetimes([1.0], [True]) == ((1.0,), (True,))
 
 
 @pytest.mark.parametrize("number", [math.nan, math.inf])
@@ -39,6 +42,13 @@ def test_an_error_tells_all() -> None:
         "Read the meter again.",
     )
     assert str(error) == "flow is -1.0; expected 0 or more. Read the meter again."
+
+
+@pytest.mark.parametrize("number", [0.0, 1.0, 1.2, -0.1])
+def test_not_a_share(number: float) -> None:
+    """Nought, one and what lies outside them are no shares."""
+    with pytest.raises(UnusableInput, match="a share between 0 and 1"):
+        proportion("rate", number)
 
 
 @pytest.mark.parametrize("number", [0.0, -2.0])

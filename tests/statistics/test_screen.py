@@ -41,6 +41,13 @@ def test_chance_alone_rarely_reaches_q() -> None:
     assert small_q < 21
 
 
+def test_two_levels_are_enough() -> None:
+    """Two levels are each the other's rest."""
+    first, second = screen({"a": (3, 12), "b": (4, 188)})
+    assert first.level == "a"
+    assert first.ratio.estimate == pytest.approx(1.0 / second.ratio.estimate)
+
+
 @pytest.mark.parametrize("tallies", [{}, {"only": (1, 4)}])
 def test_one_level_has_nothing_beside_it(tallies: dict[str, tuple[int, int]]) -> None:
     """Fewer than two levels are refused."""
