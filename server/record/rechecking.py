@@ -49,7 +49,8 @@ def _rows(reads: Reads, odd: list[str]) -> Iterator[StoredRow]:
     for first in range(1, reads.last_position() + 1, _AT_ONCE):
         links = reads.links_between(first, first + _AT_ONCE - 1)
         for line in reads.lines_between(first, first + _AT_ONCE - 1):
-            own = [(subject, ChainHead(place.number, _bytes(place.head))) for subject, place in links[line.position]]
+            stored = links.get(line.position, [])
+            own = [(subject, ChainHead(place.number, _bytes(place.head))) for subject, place in stored]
             in_bytes = _in_bytes(line)
             row = _row(in_bytes, own)
             odd += [f"{row}: {slip}" for slip in odd_columns(in_bytes, own, ends)]
@@ -63,7 +64,12 @@ def _row(line: StoredLine, links: Links) -> StoredRow:
 
 
 def _in_bytes(line: StoredLine) -> StoredLine:
-    return line._replace(**{name: _bytes(getattr(line, name)) for name in ("body", "body_sha256", "envelope", "leaf")})
+    return line._replace(
+        body=_bytes(line.body),
+        body_sha256=_bytes(line.body_sha256),
+        envelope=_bytes(line.envelope),
+        leaf=_bytes(line.leaf),
+    )
 
 
 def _bytes(stored: object) -> bytes:

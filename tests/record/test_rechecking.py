@@ -101,7 +101,7 @@ def test_history_rewritten_with_the_key_shows_against_a_checkpoint_outside(fille
 
 
 def test_the_key_can_be_given_from_outside(filled: Path):
-    """With the public key as it was handed out a record is checked without its folder; without any it is not believed."""
+    """With the public key as it was handed out a record is checked without its folder; without any key it fails."""
     signer = read_signer(filled.parent)
     assert signer is not None
     nowhere = filled.parent / "nowhere"
