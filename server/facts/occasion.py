@@ -1,6 +1,6 @@
 """Everything that can be judged: one union of the occasions."""
 
-from server.facts.occasion_frame import FrameOccasion
+from server.facts.occasion_frame import FrameOccasion, SignedOccasion
 from server.facts.occasion_instrument import CalibrationOccasion, CheckOccasion, InstrumentOccasion
 from server.facts.occasion_joint import JointOccasion
 from server.facts.occasion_line import BeadOccasion, ChangeOccasion, CylinderOccasion, DueOccasion, LineCheckOccasion
@@ -11,7 +11,7 @@ from server.facts.occasion_sleeve import SleeveOccasion
 from server.facts.occasion_tablet import TabletOccasion
 
 Occasion = (
-    PassOccasion | TackOccasion | JointOccasion | FrameOccasion
+    PassOccasion | TackOccasion | JointOccasion | FrameOccasion | SignedOccasion
     | BeadOccasion | ChangeOccasion | CylinderOccasion | LineCheckOccasion | DueOccasion
     | CheckOccasion | CalibrationOccasion | InstrumentOccasion
     | CouponOccasion | WelderOccasion | SleeveOccasion | TabletOccasion

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from server.facts.clock import Stamp
 from server.facts.equipment import Acceptance
 from server.facts.figure import Figure
+from server.facts.judged import Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,7 @@ class PieceFact:
     released: bool | None
     metal_drawn: str | None
     metal_found: str | None
+    attempt: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,3 +63,13 @@ class FrameOccasion:
     late_entries: tuple[tuple[str, float], ...] = ()
     strange: tuple[str, ...] = ()
     unconfirmed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SignedOccasion:
+    """A signed release with the frame's verdicts as they stand now, and the entries that came in after signing."""
+
+    subject: str
+    permission: str
+    late: frozenset[str]
+    verdicts: tuple[Verdict, ...]

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from server.facts.clock import Stamp
 from server.facts.equipment import Acceptance
@@ -38,17 +39,26 @@ class CalibrationOccasion:
     accept: Mapping[str, Acceptance]
 
 
+class ImpossibleReading(NamedTuple):
+    """A reading below what the gas's own certificate says it holds [ppm]."""
+
+    entry: str
+    day: int
+    value: float
+    u: float | None
+    certified: float
+
+
 @dataclass(frozen=True, slots=True)
 class InstrumentOccasion:
-    """An instrument between two calibrations: when it was due, its use after that, and readings below the gas's own."""
+    """An instrument between two good calibrations: when it is due, its use after that, readings that stand out."""
 
     subject: str
     instrument: str
+    today: int
     due_day: int | None
     used_after_due: tuple[str, ...]
-    impossible_day: int | None
-    impossible: tuple[tuple[str, float, float], ...]
-    certificate_ppm: float | None
-    longest_run: int
-    run_entries: tuple[str, ...]
+    impossible: tuple[ImpossibleReading, ...]
+    run: tuple[str, ...]
+    run_day: int | None
     accept: Mapping[str, Acceptance]

@@ -24,11 +24,12 @@ class CouponOccasion:
 
 @dataclass(frozen=True, slots=True)
 class WelderOccasion:
-    """A welder: the days each qualification lasts to, as known now, and pairs of arcs at the same time."""
+    """A welder: the days each qualification lasts to, as known now, and pairs of arcs at the same time
+    with the joint of the later one."""
 
     subject: str
     welder: str
     today: int
     lapses: tuple[tuple[str, int], ...]
-    overlaps: tuple[tuple[str, str], ...]
+    overlaps: tuple[tuple[str, str, str], ...]
     accept: Mapping[str, Acceptance]

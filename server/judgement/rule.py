@@ -31,7 +31,7 @@ LimitFrom = Literal["procedure", "acceptance", "certificate", "design", "registe
 Answer = Verdict | Sequence[Verdict]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Rule:
     """One rule of the book; `judge` is the function that answers for one occasion."""
 

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable, Iterator
 
+from server.facts.came_before import came_before
 from server.facts.clock import Stamp
 from server.facts.design import Cover
 from server.facts.occasion_joint import CoverFact
 from server.occasions.drawings import Drawing
 from server.occasions.finished import quarter_closed
 from server.occasions.frame_log import Attempt, FrameLog
-from server.occasions.order import came_before
 from server.occasions.timed import Timed
 
 

@@ -32,6 +32,11 @@ class FailedCheck(NamedTuple):
     found_u: float | None = None
 
 
+def in_stretch(failed: FailedCheck, at_ms: int) -> bool:
+    """Tell whether a time lies between the last good check and the failure."""
+    return (failed.since_ms is None or at_ms > failed.since_ms) and at_ms < failed.until_ms
+
+
 def failed_beads(beads: Mapping[str, list[Tested]], purge_lines: frozenset[str]) -> list[FailedCheck]:
     """Give the failed beads of every line."""
     return [

@@ -94,6 +94,7 @@ def _pieces(tables: Tables, drawing: Drawing | None, frame: str) -> tuple[PieceF
             released=heat.released is not None if (heat := heats.get(piece.heat or "")) else None,
             metal_drawn=drawing.member_metals.get(piece.member) if drawing else None,
             metal_found=heat.metal if heat else None,
+            attempt=piece.attempt,
         )
         for piece in tables.pieces_of.get(frame, ())
     )

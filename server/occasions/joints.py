@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from server.facts.came_before import came_before
 from server.facts.design import Joint
 from server.facts.entry import QUARTERS
 from server.facts.figure import Figure
@@ -16,7 +17,6 @@ from server.occasions.heats import heat_of
 from server.occasions.holds import holds_of
 from server.occasions.looks import last_of_stage, looks_due, looks_of, stage_looked
 from server.occasions.needs import needs_of
-from server.occasions.order import came_before
 from server.occasions.passes import Passes
 from server.occasions.repairs import repair_of
 from server.occasions.tables import Tables
@@ -66,7 +66,7 @@ def joint_occasion(
         covers=covers_of(log, drawing, attempt),
         releases=_releases(attempt),
         needs=needs_of(log, drawing, attempt),
-        holds=holds_of(tables, passes, looks, hidden_by) if passes else (),
+        holds=holds_of(tables, passes, hidden_by) if passes else (),
         pictures=_pictures(tables, log, joint, attempt),
         heat=heat_of(log, attempt, passes_of),
         strikes=_strikes(log, attempt),

@@ -1,10 +1,9 @@
 """What is known at one record position: the registers, the entries frames share, the clock pairs, the pictures."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from server.facts.clock import ClockPair
-from server.facts.figure import CardName
 from server.facts.recorded import Recorded
 from server.facts.registers import Registers
 
@@ -15,7 +14,7 @@ class Known:
 
     `shared` are the entries bound to no frame (beads, coupons, checks, cylinder changes, sleeves, corrections);
     `passes` are the passes of any frame that share a gas line, instrument, sleeve or welder with what is judged;
-    `photos` are the picture entries of any frame; `cards` names the revision each limit card digest was made from.
+    `photos` are the picture entries of any frame; `now_ms` is the moment it is known at (none: the last arrival).
     """
 
     registers: Registers
@@ -23,5 +22,4 @@ class Known:
     clocks: Sequence[ClockPair] = ()
     passes: Sequence[Recorded] = ()
     photos: Sequence[Recorded] = ()
-    cards: Mapping[str, CardName] = field(default_factory=dict)
     now_ms: int | None = None

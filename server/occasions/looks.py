@@ -1,10 +1,10 @@
 """Looks at a joint, and whether those the plan asks for are due yet."""
 
+from server.facts.came_before import came_before
 from server.facts.occasion_joint import LookFact
 from server.occasions.covers import covering_tacks
 from server.occasions.drawings import Drawing
 from server.occasions.frame_log import Attempt, FrameLog
-from server.occasions.order import came_before
 from server.occasions.timed import Timed
 
 # From here on nobody comes back to a seam with a torch of their own accord.

@@ -46,8 +46,28 @@ class Cuts:
         return max([failed.since_ms or 0, *since]), min([failed.until_ms, *until])
 
 
-def outside_of(cut: Cut, at_ms: int) -> bool:
-    """Tell whether a pass lies outside the stretch a narrowing leaves."""
+class Rested(NamedTuple):
+    """A joint's passes in a suspect set: when they were, and whether the curve puts one of them over its limit."""
+
+    subject: str
+    at_ms: tuple[int, ...]
+    over_by_curve: bool
+
+
+def cleared_by(cuts: Iterable[Cut], rested: Rested) -> Cut | None:
+    """Give the first narrowing that lets a joint out; none while all leave it in."""
+    return next((cut for cut in cuts if _lets_out(cut, rested)), None)
+
+
+def _lets_out(cut: Cut, rested: Rested) -> bool:
+    if cut.keeps:
+        return rested.subject not in cut.keeps
+    if cut.by == "as-found curve":
+        return not rested.over_by_curve
+    return all(_outside_of(cut, at_ms) for at_ms in rested.at_ms)
+
+
+def _outside_of(cut: Cut, at_ms: int) -> bool:
     return (cut.since_ms is not None and at_ms < cut.since_ms) or (cut.until_ms is not None and at_ms > cut.until_ms)
 
 

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 
+from server.facts.came_before import came_before
 from server.facts.design import Need
 from server.facts.occasion_joint import NeedFact
 from server.occasions.drawings import Drawing
 from server.occasions.finished import reached
 from server.occasions.frame_log import Attempt, FrameLog
-from server.occasions.order import came_before
 from server.occasions.timed import Timed
 
 

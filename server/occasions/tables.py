@@ -6,6 +6,7 @@ from datetime import date
 from typing import TypeVar
 
 from server.facts.deciding import Permission
+from server.facts.design import Joint
 from server.facts.equipment import Acceptance
 from server.facts.materials import Piece
 from server.facts.recorded import Recorded
@@ -26,14 +27,14 @@ from server.occasions.failed_checks import (
 )
 from server.occasions.gas import GasTable
 from server.occasions.known import Known
-from server.occasions.narrowed import Cuts
+from server.occasions.narrowed import Cuts, true_from_curve
 from server.occasions.pictures import Pictures
 from server.occasions.revisions import Revisions
 from server.occasions.rods import Rods
 from server.occasions.standings import Standings
 from server.occasions.tested import Tested, with_results
 from server.occasions.timed import Timed, in_true_time
-from server.occasions.uses import Uses
+from server.occasions.uses import Use, Uses
 
 OfAFrame = TypeVar("OfAFrame", Piece, Permission)
 
@@ -54,8 +55,13 @@ class Tables:
         self.doubts = Doubts(registers.instruments.values())
         self.standings = Standings(registers.qualifications.values(), registers.confirmations.values())
         self.drawings = {design.name: Drawing(design) for design in registers.designs.values()}
+        self.packet_of = {packet.frame: packet for packet in registers.packets.values()}
+        self.torch_lines = frozenset(bench.torch_line for bench in registers.benches.values())
+        self.shipped = frozenset(shipment.frame for shipment in registers.shipments.values())
         self.pieces_of: dict[str, list[Piece]] = _by_frame(registers.pieces.values())
         self.permissions_of: dict[str, list[Permission]] = _by_frame(registers.permissions.values())
+        self.end_ms = _last_known_ms(known)
+        self.today = self.days.day_of(self.end_ms)
         self._read_shared()
         self.uses = Uses(self.read(known.passes), self.days, self.gas)
         self.failed = self._failed_checks()
@@ -75,6 +81,31 @@ class Tables:
         """Give the true time of a shared entry by its id."""
         found = self.by_id.get(entry)
         return found.at.at_ms if found else None
+
+    def drawing_of(self, frame: str) -> Drawing | None:
+        """Give the drawing a frame is built to."""
+        packet = self.packet_of.get(frame)
+        return self.drawings.get(packet.design) if packet else None
+
+    def joint_of(self, frame: str, joint: str) -> Joint | None:
+        """Give a joint of a frame as its drawing has it."""
+        drawing = self.drawing_of(frame)
+        return drawing.joints.get(joint) if drawing else None
+
+    def procedure_of(self, use: Use) -> str | None:
+        """Give the name of the procedure a pass was made under."""
+        joint = self.joint_of(use.frame, use.joint)
+        return joint.procedure if joint else None
+
+    def over_by_curve(self, use: Use) -> bool:
+        """Tell whether a reading put right by a signed curve lies over the limit of its day."""
+        failed = self.curves.for_reading(use.oxygen_by, use.at.at_ms)
+        procedure = self.procedure_of(use)
+        if failed is None or use.oxygen_ppm is None or procedure is None:
+            return False
+        limit = self.revisions.limits(self.revisions.judged_by(procedure, use.day), "", use.run).get("oxygen")
+        high = limit.high if limit else None
+        return high is not None and true_from_curve(failed.as_found, use.oxygen_ppm) > high
 
     def failed_for(self, kind: str, thing: str | None) -> Iterable[FailedCheck]:
         """Give the failed checks of one kind about one thing."""
@@ -112,6 +143,12 @@ class Tables:
 
     def _opens_a_set(self, check: Tested) -> bool:
         return "cross_check_opens_a_set" in self.at(self.days.day_of(check.at.at_ms))
+
+
+def _last_known_ms(known: Known) -> int:
+    if known.now_ms is not None:
+        return known.now_ms
+    return max((each.received_ms for each in (*known.shared, *known.passes)), default=0)
 
 
 def _by_frame(nouns: Iterable[OfAFrame]) -> dict[str, list[OfAFrame]]:

@@ -21,6 +21,7 @@ class Use(NamedTuple):
     frame: str
     joint: str
     attempt: int
+    run: str
     entry: str
     lines: tuple[str, ...]
     purge_line: str | None
@@ -29,6 +30,7 @@ class Use(NamedTuple):
     machine: str | None
     oxygen_ppm: float | None
     oxygen_by: str | None
+    oxygen_read: bool
     counted: tuple[float, ...]
 
     @property
@@ -45,6 +47,8 @@ class Uses:
         self.by_line: dict[str, list[Use]] = defaultdict(list)
         self.by_instrument: dict[str, list[Use]] = defaultdict(list)
         self.by_welder: dict[str, list[Use]] = defaultdict(list)
+        self._last_made: dict[tuple[str, str], int] = {}
+        self._welded: dict[str, set[str]] = defaultdict(set)
         self._readings: dict[str, Spans[str]] = {}
         self._first: dict[tuple[str, int | str], tuple[int, str]] = {}
         for use in self.all:
@@ -53,7 +57,18 @@ class Uses:
             for instrument in {use.oxygen_by, use.machine} - {None}:
                 self.by_instrument[str(instrument)].append(use)
             self.by_welder[use.welder].append(use)
+            self._welded[use.frame].add(use.joint)
+            if use.run != "repair":
+                self._last_made[use.frame, use.joint] = max(use.attempt, self._last_made.get((use.frame, use.joint), 0))
             self._note_first(use, gas)
+
+    def made_again(self, use: Use) -> bool:
+        """Tell whether the joint was cut out and made anew after this attempt."""
+        return self._last_made.get((use.frame, use.joint), 0) > use.attempt
+
+    def welded(self, frame: str) -> set[str]:
+        """Give the joints of a frame on which an arc was struck."""
+        return self._welded.get(frame, set())
 
     def first_of_shift(self, line: str, day: int, at_ms: int, entry: str) -> bool:
         """Tell whether no pass on this line that day came before this one."""
@@ -103,6 +118,7 @@ def _use(timed: Timed, days: Days) -> Use:
         frame=entry.frame,
         joint=entry.joint,
         attempt=entry.attempt,
+        run=entry.run,
         entry=entry.id,
         lines=lines,
         purge_line=entry.purge_line,
@@ -111,5 +127,6 @@ def _use(timed: Timed, days: Days) -> Use:
         machine=entry.machine,
         oxygen_ppm=oxygen.value if oxygen else None,
         oxygen_by=oxygen.by if oxygen else None,
+        oxygen_read=oxygen is not None and oxygen.how in ("read", "typed"),
         counted=counted,
     )

@@ -13,8 +13,3 @@ def came_before(first: Stamp, second: Stamp) -> bool | None:
     if first.boot is not None and first.device == second.device and second.boot is not None:
         return first.seq < second.seq
     return None
-
-
-def earliest(stamps: list[Stamp]) -> Stamp | None:
-    """Give the earliest by true time; none of none."""
-    return min(stamps, default=None)

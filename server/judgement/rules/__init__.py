@@ -1,0 +1,1 @@
+"""One rule in each file; the book next door lists them in the order a reviewer reads them."""

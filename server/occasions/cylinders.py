@@ -1,0 +1,82 @@
+"""Cylinders as occasions: the oxygen read before and after one came onto a purge line, and what its analysis found."""
+
+from collections.abc import Iterator
+from math import hypot
+
+from server.facts.materials import Analysis
+from server.facts.occasion_line import CylinderOccasion
+from server.occasions.tables import Tables
+from server.occasions.timed import Timed
+from server.occasions.uses import Use
+
+# So many readings on each side tell a step from scatter; more would only reach back to older cylinders.
+_MOST_READINGS = 30
+
+
+def cylinder_occasions(tables: Tables) -> Iterator[CylinderOccasion]:
+    """Give each cylinder once for each time it was on a purge line, and those that were only analysed."""
+    analyses = {each.cylinder: each for each in tables.registers.analyses.values()}
+    seen: set[str] = set()
+    for line in sorted(tables.gas.purge_lines & tables.gas.changes.keys()):
+        for change, until_ms in tables.gas.stretches(line):
+            cylinder = change.entry.on
+            if cylinder is not None:
+                seen.add(cylinder)
+                yield _on_line(tables, line, change, until_ms, analyses.get(cylinder))
+    for cylinder, analysis in sorted(analyses.items()):
+        if cylinder not in seen:
+            yield _occasion(tables, cylinder, None, None, (), (), analysis)
+
+
+def _on_line(
+    tables: Tables, line: str, change: Timed, until_ms: int | None, analysis: Analysis | None
+) -> CylinderOccasion:
+    since = change.at.at_ms
+    uses = [use for use in tables.uses.by_line.get(line, ()) if use.purge_line == line and use.oxygen_read]
+    before = [use for use in uses if use.at.at_ms < since][-_MOST_READINGS:]
+    after = [use for use in uses if since < use.at.at_ms < (until_ms or tables.end_ms + 1)][:_MOST_READINGS]
+    return _occasion(tables, change.entry.on, line, change, tuple(before), tuple(after), analysis)
+
+
+def _occasion(
+    tables: Tables,
+    cylinder: str,
+    line: str | None,
+    change: Timed | None,
+    before: tuple[Use, ...],
+    after: tuple[Use, ...],
+    analysis: Analysis | None,
+) -> CylinderOccasion:
+    lot = tables.gas.cylinder_of(cylinder)
+    day = tables.days.day_of(change.at.at_ms) if change else tables.today
+    return CylinderOccasion(
+        subject=cylinder,
+        cylinder=cylinder,
+        line=line,
+        at=change.at if change else None,
+        before=_readings(before),
+        after=_readings(after),
+        step_u=_step_u(tables, before, after),
+        entries=tuple(use.entry for use in after),
+        certificate=lot.certificate if lot else None,
+        certificate_oxygen_ppm=lot.oxygen_ppm if lot else None,
+        certificate_dew_c=lot.dew_point_c if lot else None,
+        analysis=analysis.id if analysis else None,
+        analysis_oxygen_ppm=analysis.oxygen_ppm if analysis else None,
+        analysis_dew_c=analysis.dew_point_c if analysis else None,
+        analysis_dew_u_c=analysis.dew_point_uncertainty_c if analysis else None,
+        accept=tables.at(day),
+    )
+
+
+def _readings(uses: tuple[Use, ...]) -> tuple[float, ...]:
+    return tuple(use.oxygen_ppm for use in uses if use.oxygen_ppm is not None)
+
+
+def _step_u(tables: Tables, before: tuple[Use, ...], after: tuple[Use, ...]) -> float | None:
+    """The doubt of the difference of one reading before and one after."""
+    if not before or not after:
+        return None
+    doubts = [tables.doubts.of(use.oxygen_by or "", "oxygen", use.oxygen_ppm or 0.0) for use in (before[-1], after[0])]
+    known = [each for each in doubts if each is not None]
+    return hypot(*known) if len(known) == len(doubts) else None

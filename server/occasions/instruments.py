@@ -1,0 +1,110 @@
+"""Instruments as occasions: checks, calibrations, use after the due day, readings below the gas's own certificate."""
+
+from collections.abc import Iterator
+from datetime import date
+from itertools import groupby
+
+from server.facts.occasion_instrument import CalibrationOccasion, CheckOccasion, ImpossibleReading, InstrumentOccasion
+from server.facts.subject import day_subject, moment_subject
+from server.occasions.cross_checks import shown_difference
+from server.occasions.days import last_day
+from server.occasions.tables import Tables
+from server.occasions.tested import Tested
+from server.occasions.uses import Use
+
+
+def check_occasions(tables: Tables) -> Iterator[CheckOccasion]:
+    """Give every air check and cross-check."""
+    for check in tables.checks:
+        if check.entry.check in ("air", "cross"):
+            yield _check(tables, check)
+
+
+def calibration_occasions(tables: Tables) -> Iterator[CalibrationOccasion]:
+    """Give every calibration."""
+    known = sorted(tables.registers.calibrations.values(), key=lambda each: each.at)
+    for each in known:
+        good = [c.at for c in known if c.instrument == each.instrument and c.result == "pass" and c.at < each.at]
+        yield CalibrationOccasion(
+            subject=moment_subject(each.instrument, each.at),
+            instrument=each.instrument,
+            calibration=each.id,
+            at_ms=each.at,
+            passed=each.result == "pass",
+            last_good_ms=max(good, default=None),
+            accept=tables.at(tables.days.day_of(each.at)),
+        )
+
+
+def instrument_occasions(tables: Tables) -> Iterator[InstrumentOccasion]:
+    """Give every instrument once for each stretch between two good calibrations."""
+    for instrument in sorted(tables.registers.instruments):
+        good = sorted(
+            each.at
+            for each in tables.registers.calibrations.values()
+            if each.instrument == instrument and each.result == "pass"
+        )
+        uses = tables.uses.by_instrument.get(instrument, [])
+        for since, until in zip(good, [*good[1:], None], strict=True):
+            inside = [use for use in uses if since <= use.at.at_ms and (until is None or use.at.at_ms < until)]
+            yield _instrument(tables, instrument, since, inside)
+
+
+def _check(tables: Tables, check: Tested) -> CheckOccasion:
+    entry, since = check.entry, check.at.at_ms
+    shown = shown_difference(entry)
+    same = [c.at.at_ms for c in tables.checks if c.entry.check == entry.check and c.entry.subject == entry.subject]
+    calibrated = [c.at for c in tables.registers.calibrations.values() if c.instrument == entry.subject]
+    until = min((ms for ms in (*same, *calibrated) if ms > since), default=None)
+    uses = tables.uses.by_instrument.get(entry.subject, [])
+    used = tuple(use.entry for use in uses if since < use.at.at_ms < (until or tables.end_ms + 1))
+    return CheckOccasion(
+        subject=moment_subject(entry.subject, entry.happened),
+        check=entry.check,
+        instrument=entry.subject,
+        against=entry.against,
+        entry=entry.id,
+        at=check.at,
+        result=check.result,
+        difference=shown[0] if shown else None,
+        unit=shown[1] if shown else "",
+        acted_on=entry.acted_on,
+        used_after=used if check.result == "failed" else (),
+        accept=tables.at(tables.days.day_of(since)),
+    )
+
+
+def _instrument(tables: Tables, instrument: str, since_ms: int, uses: list[Use]) -> InstrumentOccasion:
+    day = tables.days.day_of(since_ms)
+    months = tables.registers.instruments[instrument].months
+    due = last_day(date.fromordinal(day), months).toordinal() if months else None
+    run = _longest_run(uses, instrument)
+    return InstrumentOccasion(
+        subject=day_subject(instrument, day),
+        instrument=instrument,
+        today=tables.today,
+        due_day=due,
+        used_after_due=tuple(use.entry for use in uses if due is not None and use.day > due),
+        impossible=tuple(_below_certificate(tables, instrument, uses)),
+        run=tuple(use.entry for use in run),
+        run_day=run[0].day if run else None,
+        accept=tables.at(day),
+    )
+
+
+def _below_certificate(tables: Tables, instrument: str, uses: list[Use]) -> Iterator[ImpossibleReading]:
+    for use in uses:
+        if use.oxygen_by != instrument or use.oxygen_ppm is None:
+            continue
+        gas = tables.gas.at(use.purge_line, use.at.at_ms)
+        certified = gas.certificate_ppm if gas else None
+        if certified is not None and use.oxygen_ppm < certified:
+            u = tables.doubts.of(instrument, "oxygen", use.oxygen_ppm)
+            yield ImpossibleReading(use.entry, use.day, use.oxygen_ppm, u, certified)
+
+
+def _longest_run(uses: list[Use], instrument: str) -> list[Use]:
+    """Passes in a row with all counted figures alike, which no hand repeats."""
+    counted = [use for use in uses if use.machine == instrument and len(use.counted) == 3]
+    runs = [list(run) for _, run in groupby(counted, key=lambda use: use.counted)]
+    return max(runs, key=len, default=[])

@@ -1,0 +1,94 @@
+"""Suspect sets from failed checks: the widest stretch, only what used the failed thing, and why neighbours are out."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+
+from server.facts.moment import show_moment
+from server.facts.suspect import LeftOut, Suspect, SuspectSet, Whereabouts
+from server.occasions.failed_checks import FailedCheck, in_stretch
+from server.occasions.narrowed import Rested, cleared_by
+from server.occasions.tables import Tables
+from server.occasions.uses import Use
+
+
+def suspect_set(tables: Tables, failed: FailedCheck) -> SuspectSet:
+    """Give the set a failed check opens over all passes known."""
+    members: dict[str, list[Use]] = defaultdict(list)
+    for use in tables.uses.all:
+        if why_not(tables, failed, use) is None:
+            members[use.subject].append(use)
+    return SuspectSet(
+        check=failed.check,
+        subject=failed.subject,
+        kind=failed.kind,
+        thing=failed.thing,
+        since_ms=failed.since_ms,
+        until_ms=failed.until_ms,
+        suspects=tuple(_suspect(tables, failed, uses) for _, uses in sorted(members.items())),
+        left_out=tuple(_neighbours(tables, failed, members)),
+    )
+
+
+def why_not(tables: Tables, failed: FailedCheck, use: Use) -> str | None:
+    """Tell the fact that keeps a pass out of a set; none when nothing does."""
+    if not _used(tables, failed, use):
+        return f"did not use {failed.thing}"
+    if failed.procedures and tables.procedure_of(use) not in failed.procedures:
+        return f"under {tables.procedure_of(use)}, which this check does not qualify"
+    if in_stretch(failed, use.at.at_ms):
+        return None
+    if failed.since_ms is not None and use.at.at_ms <= failed.since_ms:
+        return f"before the last good check, {show_moment(failed.since_ms)}"
+    return f"after the failed check, {show_moment(failed.until_ms)}"
+
+
+def _used(tables: Tables, failed: FailedCheck, use: Use) -> bool:
+    if failed.kind == "bead":
+        return failed.thing in use.lines
+    if failed.kind == "coupon":
+        return failed.thing == use.welder
+    reader = use.oxygen_by or tables.uses.analyser_at(use.purge_line, use.at.at_ms)
+    return failed.thing in (reader, use.machine)
+
+
+def _suspect(tables: Tables, failed: FailedCheck, uses: list[Use]) -> Suspect:
+    first = uses[0]
+    over = any(tables.over_by_curve(use) for use in uses)
+    cut = cleared_by(tables.cuts.of(failed.check), Rested(first.subject, tuple(u.at.at_ms for u in uses), over))
+    joint = tables.joint_of(first.frame, first.joint)
+    return Suspect(
+        subject=first.subject,
+        frame=first.frame,
+        structural=joint.structural if joint else True,
+        passes=tuple(use.entry for use in uses),
+        because=f"used {failed.thing}, {show_moment(first.at.at_ms)} to {show_moment(uses[-1].at.at_ms)}",
+        whereabouts=_whereabouts(tables, first),
+        cleared_by=cut.id if cut else None,
+        cleared_reason=cut.reason if cut else "",
+    )
+
+
+def _whereabouts(tables: Tables, use: Use) -> Whereabouts:
+    if tables.uses.made_again(use):
+        return "removed"
+    if use.frame in tables.shipped:
+        return "shipped"
+    drawing = tables.drawing_of(use.frame)
+    hiding = {cover.by for cover in drawing.covers.get(use.joint, ())} if drawing else set()
+    if hiding & tables.uses.welded(use.frame):
+        return "covered"
+    return "in work"
+
+
+def _neighbours(tables: Tables, failed: FailedCheck, members: Iterable[str]) -> list[LeftOut]:
+    """Joints of the same frames, and what used the same thing on the days around, that are not in the set."""
+    inside = set(members)
+    frames = {subject.partition("/")[0] for subject in inside}
+    around = 86_400_000
+    since = failed.since_ms if failed.since_ms is not None else failed.until_ms
+    found: dict[str, str] = {}
+    for use in tables.uses.all:
+        close = since - around <= use.at.at_ms <= failed.until_ms + around and _used(tables, failed, use)
+        if use.subject not in inside and (use.frame in frames or close):
+            found.setdefault(use.subject, why_not(tables, failed, use) or "")
+    return [LeftOut(subject, why) for subject, why in sorted(found.items())]
