@@ -64,9 +64,9 @@ class _Walk:
         base: Path = ()
         for part in self._key("]"):
             base = (*self._within(base), part)
+            self.found.setdefault(base, line)
         self.at += many
         if many:
-            self.found.setdefault(base, line)
             self.counts[base] = self.counts.get(base, -1) + 1
         base = self._within(base)
         self.found[base] = line
@@ -77,7 +77,10 @@ class _Walk:
 
     def _pair(self, base: Path) -> Path:
         line = self.tokens[self.at].line
-        path = (*base, *self._key("="))
+        path = base
+        for part in self._key("="):
+            path = (*path, part)
+            self.found.setdefault(path, line)
         self._value(path, line)
         return base
 

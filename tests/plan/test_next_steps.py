@@ -36,6 +36,7 @@ def test_an_untouched_frame_may_be_tacked_where_nothing_comes_first() -> None:
         ("B1", "tack"),
     ]
     assert [s.joint for s in steps if not s.allowed] == ["C1", "A3", "A4"]
+    assert [s.allowed for s in steps] == [True] * 4 + [False] * 3
 
 
 def test_a_cover_says_what_it_would_hide_and_what_to_do_first() -> None:
@@ -79,6 +80,23 @@ def test_the_quarters_still_open_are_named() -> None:
     after = next_on("A2", A2=ROOTED)
     assert after is not None
     assert (after.action, after.step, after.quarters) == ("fill", "A2:finished", QUARTERS)
+
+
+def test_a_repaired_quarter_needs_no_root_again() -> None:
+    """Two quarters repaired and two still rooted: what is left is the fill of those two."""
+    runs: dict[str, tuple[Quarter, ...]] = {"root": ("q12", "q9"), "repair": ("q3", "q6")}
+    step = next_on("A2", A2=JointProgress(tacked=True, runs=runs))
+    assert step is not None
+    assert (step.action, step.quarters) == ("fill", ("q12", "q9"))
+
+
+def test_what_is_needed_before_finishing_blocks_only_the_last_run() -> None:
+    """The root may be run; the fill waits for what has to be there before the seam is finished."""
+    late = cart(('step = "A1:welded", first', 'step = "A1:finished", first'))
+    root, fill = (what_next(late, FrameProgress(joints={"A1": now})) for now in (TACKED, ROOTED))
+    assert next(s for s in root if s.joint == "A1").allowed
+    waiting = next(s for s in fill if s.joint == "A1")
+    assert (waiting.action, waiting.allowed) == ("fill", False)
 
 
 def test_only_a_seam_that_will_be_hidden_waits_for_a_release() -> None:

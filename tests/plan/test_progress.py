@@ -94,6 +94,8 @@ def test_a_withdrawn_entry_counts_as_never_made() -> None:
     """A fill entered on the wrong joint and withdrawn leaves the joint unfinished."""
     taken_back = {"kind": "correction", "of": "T:1:2", "withdraw": True, "reason": "wrong joint"}
     assert not told(*DONE, taken_back).joint("A1").finished
+    put_right = {"kind": "correction", "of": "T:1:2", "change": {"note": "x"}, "reason": "a note forgotten"}
+    assert told(*DONE, put_right).joint("A1").finished
 
 
 def test_the_tack_of_what_hides_a_seam_covers_its_quarter() -> None:

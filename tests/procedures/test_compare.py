@@ -58,10 +58,13 @@ def test_two_plans_for_one_limit_are_both_compared() -> None:
 
 def test_cautions_fillers_and_records_are_compared_too() -> None:
     """A new caution and a record tested again show where they belong."""
-    new = ladder(**{"Mind the arc.": "Mind the arc well.", "dated = 2031-01-15": "dated = 2031-01-16"})
+    new = ladder(
+        **{"Mind the arc.": "Mind the arc well.", "high = 2,": "high = 1,", "dated = 2031-01-15": "dated = 2031-01-16"}
+    )
     found = compare(OLD, new)
     assert [(d.moment, d.about) for d in found] == [
         ("on the paper", "qualification records"),
         ("at the arc", "caution (the ladder shop's own)"),
         ("at the arc", "caution (the ladder shop's own)"),
+        ("after the arc", "weld colour, inside, bead"),
     ]

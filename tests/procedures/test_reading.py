@@ -36,6 +36,13 @@ def test_what_is_left_out_comes_from_around_the_limit() -> None:
     assert limit_of("oxygen").beyond.startswith("Do not strike")
 
 
+def test_a_limit_may_start_later_than_its_revision() -> None:
+    """A limit's own first day and its own words beyond it go before the usual ones."""
+    more = 'interpass = { valid_from = 2031-05-01, beyond = "Have tea.", high'
+    found = next(limit for limit in ladder(**{"interpass = { high": more}).limits if limit.name == "interpass")
+    assert (found.valid_from, found.beyond) == (date(2031, 5, 1), "Have tea.")
+
+
 def test_the_rest_of_the_paper_is_carried_over() -> None:
     """Metals, walls, diameters, fillers, records and cautions are what the file says."""
     told = ladder().model_dump()

@@ -28,7 +28,7 @@ def test_what_is_missing_is_pointed_at_around_its_place() -> None:
 
 def test_an_index_that_the_text_does_not_have_is_passed_over() -> None:
     """A single table read as a list of one is still found by its name."""
-    assert Sheet("[limits]\nvolts = { low = 8 }\n", "f").line(("limits", "volts", 0, "low")) == 2
+    assert Sheet("[limits.volts]\nunit = 'V'\nlow = 8\n", "f").line(("limits", "volts", 0, "low")) == 3
 
 
 def test_long_values_are_cut_short() -> None:
