@@ -45,7 +45,7 @@ def instrument_occasions(tables: Tables) -> Iterator[InstrumentOccasion]:
             if each.instrument == instrument and each.result == "pass"
         )
         uses = tables.uses.by_instrument.get(instrument, [])
-        for since, until in zip(good, [*good[1:], None], strict=True):
+        for since, until in zip(good, [*good[1:], None], strict=False):
             inside = [use for use in uses if since <= use.at.at_ms and (until is None or use.at.at_ms < until)]
             yield _instrument(tables, instrument, since, inside)
 

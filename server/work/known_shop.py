@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 
-from server.facts.log import AnyEntry
 from server.facts.recorded import Recorded
 from server.occasions.known import Known
 from server.record.reads import Reads
@@ -26,8 +25,4 @@ def known_with_passes(reads: Reads, known_at: int) -> Known:
 
 
 def _passes(entries: Iterable[Recorded]) -> Iterable[Recorded]:
-    return (each for each in entries if _shares_something(each.entry))
-
-
-def _shares_something(entry: AnyEntry) -> bool:
-    return entry.kind in ("pass", "tack", "purge", "opened", "removed")
+    return (each for each in entries if each.entry.kind == "pass")
