@@ -17,7 +17,8 @@ def outside_the_agreed(names: Iterable[str]) -> set[str]:
 
 
 def says_nothing(path: PurePath) -> bool:
-    words = path.stem.lower().replace("-", "_").split("_")
+    # Base metal is what the trade calls the metal that is joined.
+    words = path.stem.lower().replace("-", "_").replace("base_metal", "metal").split("_")
     return any(word.removesuffix("s") in EMPTY_WORDS for word in words)
 
 
