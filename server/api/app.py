@@ -5,6 +5,8 @@ from typing import Any
 
 from fastapi import APIRouter, FastAPI
 from fastapi.telemetry import TelemetryConfig
+from pydantic import BaseModel
+from pydantic.json_schema import JsonSchemaMode, models_json_schema
 
 from server.api import deliveries, lines
 from server.api.body_limit import MOST_BYTES, BodyLimit
@@ -54,12 +56,14 @@ def make_app(
 
 
 def _document(app: FastAPI) -> None:
-    """Add the problem to the documented forms, since the answers point at it there."""
+    """Add the forms that are pointed at but that the framework does not come across by itself."""
     without = app.openapi
+    both: list[tuple[type[BaseModel], JsonSchemaMode]] = [(Problem, "serialization"), (deliveries.Batch, "validation")]
+    _, forms = models_json_schema(both, ref_template="#/components/schemas/{model}")
 
     def openapi() -> dict[str, Any]:
         schema = without()
-        schema.setdefault("components", {}).setdefault("schemas", {})["Problem"] = Problem.model_json_schema()
+        schema.setdefault("components", {}).setdefault("schemas", {}).update(forms["$defs"])
         return schema
 
     app.openapi = openapi  # type: ignore[method-assign]

@@ -11,7 +11,7 @@ from pydantic import BaseModel, Field
 from server.api.problem import documented, problem_response
 from server.facts.delivery import Receipt
 from server.record.book_of_lines import Record, now_ms
-from server.work.sent_delivery import NoIdToAnswer, SentDelivery, from_request
+from server.work.sent_delivery import MOST_ID, NAME_PATTERN, NoIdToAnswer, SentDelivery, from_request
 from server.work.take_deliveries import take_deliveries
 
 router = APIRouter(prefix="/api", tags=["deliveries"])
@@ -27,7 +27,7 @@ class Receipts(BaseModel):
 class SentAs(BaseModel):
     """A delivery as a device sends it. Only the id is insisted on: whatever else it holds is taken and answered for."""
 
-    id: str = Field(min_length=3, max_length=160)
+    id: str = Field(min_length=3, max_length=MOST_ID, pattern=NAME_PATTERN)
     device: Any = Field(default=None, description="the device that sends it: text of 1 to 60 characters")
     sent_at: Any = Field(default=None, description="the device's clock when it was sent: 2025-03-18T12:05:00.000Z")
     line: Any = Field(default=None, description="the entry as its canonical line of JSON: text of at most 64 000 bytes")
@@ -39,7 +39,8 @@ class Batch(BaseModel):
     deliveries: list[SentAs] = Field(max_length=MOST_AT_ONCE)
 
 
-_BODY = {"requestBody": {"required": True, "content": {"application/json": {"schema": Batch.model_json_schema()}}}}
+_SCHEMA = {"$ref": f"#/components/schemas/{Batch.__name__}"}
+_BODY = {"requestBody": {"required": True, "content": {"application/json": {"schema": _SCHEMA}}}}
 
 
 @router.post(

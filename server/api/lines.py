@@ -11,6 +11,7 @@ from server.record.book_of_lines import Record
 from server.record.lines import StoredLine
 from server.record.reading_lines import first_line
 from server.work.refusal import NotThere
+from server.work.sent_delivery import is_name
 
 router = APIRouter(prefix="/api", tags=["record"])
 
@@ -53,7 +54,7 @@ def show_line(request: Request, name: str) -> LineWithSendings:
     """Show what stands in the record under one id."""
     record: Record = request.app.state.record
     with record.reads() as reads:
-        sendings = reads.sendings_of(name) if name.isprintable() else []
+        sendings = reads.sendings_of(name) if is_name(name) else []
     found = first_line(sendings)
     if found is None:
         raise NotThere(f"there is no line {name!r} in the record; ask by the id on the receipt")

@@ -150,6 +150,8 @@ class Writer(threading.Thread):
         last = self._connection.execute(select(func.max(LINE.position))).scalar() or 0
         if self._standing is None or self._standing.size != last:
             self._standing = read_standing(self._connection)
+        if self._standing.size != last:
+            raise RecordClosed(f"of the lines up to position {last} some are missing")
         return self._standing
 
     def _seal(self, waiting: Sequence[_Waiting]) -> list[_Outcome]:

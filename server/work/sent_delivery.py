@@ -1,6 +1,7 @@
 """One sending as it stands in a request: an id it can be answered under, and everything else taken as it is."""
 
 import json
+import re
 from typing import Any, NamedTuple
 
 from server.facts.delivery import Delivery
@@ -10,6 +11,8 @@ from server.work.refusal import Refusal
 MOST_ID = 160
 _MOST_DEVICE = 60
 UNNAMED = "unnamed"
+NAME_PATTERN = "^[^\\u0000-\\u001f\\u007f]*$"
+_NO_NAME = re.compile("[\x00-\x1f\x7f\ud800-\udfff]")
 
 
 class NoIdToAnswer(Refusal):
@@ -37,7 +40,7 @@ def from_request(value: object, place: str, received_ms: int) -> SentDelivery:
     """Give a sending of a request whatever it holds, as long as it has an id; `place` says where it stood."""
     found = value if isinstance(value, dict) else {}
     name = found.get("id")
-    if not _is_name(name, MOST_ID, least=3):
+    if not is_name(name, MOST_ID, least=3):
         raise NoIdToAnswer(
             f"{place}.id is {_shown(name)}; expected a text of 3 to {MOST_ID} characters; "
             "this one was not taken, so keep it on the device and send it again under an id"
@@ -48,7 +51,7 @@ def from_request(value: object, place: str, received_ms: int) -> SentDelivery:
         sent_ms = parse_moment(found["sent_at"]) if found.get("sent_at") is not None else None
     except ValueError as slip:
         problems.append(f"sent_at: {slip}")
-    if not _is_name(device, _MOST_DEVICE):
+    if not is_name(device, _MOST_DEVICE):
         problems.append(f"device is {_shown(device)}; expected a text of 1 to {_MOST_DEVICE} characters")
         device = UNNAMED
     if not isinstance(body, str):
@@ -58,9 +61,9 @@ def from_request(value: object, place: str, received_ms: int) -> SentDelivery:
     return SentDelivery(str(name), str(device), sent_ms, received_ms, raw, "; ".join(problems) or None)
 
 
-def _is_name(value: Any, most: int, least: int = 1) -> bool:
-    # Half of a surrogate pair is not printable either, so what is left can be stored and hashed as UTF-8.
-    return isinstance(value, str) and least <= len(value) <= most and value.isprintable()
+def is_name(value: Any, most: int = MOST_ID, least: int = 1) -> bool:
+    """Say whether a value can name something: text that is not too long, without control characters, whole in UTF-8."""
+    return isinstance(value, str) and least <= len(value) <= most and not _NO_NAME.search(value)
 
 
 def _shown(value: object) -> str:

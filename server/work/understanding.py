@@ -11,7 +11,7 @@ from server.evidence.refusals import LineRefused
 from server.facts.log import LOG_ENTRY, AnyEntry
 from server.record.entry_lines import entry_line
 from server.record.lines import NewLine
-from server.work.sent_delivery import MOST_ID, SentDelivery
+from server.work.sent_delivery import SentDelivery, is_name
 
 _MOST_LINE = 64_000
 _FIRST_FEW = 3
@@ -82,8 +82,7 @@ def _not_understood(sent: SentDelivery, found: Any, problem: str) -> Understood:
 
 def _text(found: Any, name: str, least: int = 1) -> str | None:
     value = found.get(name) if isinstance(found, dict) else None
-    fits = isinstance(value, str) and least <= len(value) <= MOST_ID and value.isprintable()
-    return value if fits else None
+    return value if is_name(value, least=least) else None
 
 
 def _told(refused: ValidationError) -> str:

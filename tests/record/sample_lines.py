@@ -12,6 +12,7 @@ from server.record.register_lines import register_line
 FRAME = "F-1"
 DEVICE = "TAB-1"
 RECEIVED = 1_742_301_600_000
+BEAD: dict[str, Any] = {"line": "T-1", "result": "failed"}
 OXYGEN = {"value": "41", "unit": "ppm", "how": "read", "by": "PA-1"}
 
 

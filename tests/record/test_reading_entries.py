@@ -8,9 +8,7 @@ from server.evidence.chain_subject import ChainSubject
 from server.facts.recorded import Recorded
 from server.record.book_of_lines import Record
 from tests.record.fixtures import append
-from tests.record.sample_lines import FRAME, new_entry
-
-BEAD: dict[str, Any] = {"line": "T-1", "result": "failed"}
+from tests.record.sample_lines import BEAD, FRAME, new_entry
 
 
 def correction(number: int, of: int, **further: Any):

@@ -19,6 +19,7 @@ from server.record.troubles import NoRoom, RecordClosed, RecordUnfit, WriterTake
 from server.record.written import Written
 from tests.record.fixtures import append, url_of
 from tests.record.sample_lines import new_entry, new_register, person
+from tests.record.tampering import tamper
 
 
 @contextmanager
@@ -197,6 +198,19 @@ def test_a_closed_record_takes_nothing(file: Path):
     record.close()
     with pytest.raises(RecordClosed, match="it was closed"):
         append(record, new_entry(1))
+
+
+def test_a_record_with_a_missing_line_takes_no_more(file: Path):
+    """Where a line was taken out of the file, nothing is written on top of it; the record says so and closes."""
+    record = Record.open(url_of(file))
+    append(record, *(new_entry(number) for number in range(3)))
+    record._writer._sealer = None
+    record.close()
+    tamper(file, "DELETE FROM line WHERE position = 2")
+    record = Record.open(url_of(file))
+    with pytest.raises(RecordClosed, match="up to position 3 some are missing"):
+        append(record, new_entry(9))
+    record.close()
 
 
 def test_a_checkpoint_is_signed_after_many_lines(record: Record):

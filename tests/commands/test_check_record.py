@@ -1,0 +1,53 @@
+"""The command that checks a record: what it says, and what it gives back to whoever called it."""
+
+from pathlib import Path
+
+import pytest
+
+from server.commands.check_record import run
+from server.record.book_of_lines import Record
+from tests.record.fixtures import append, url_of
+from tests.record.sample_lines import new_entry
+from tests.record.tampering import tamper
+
+
+@pytest.fixture
+def data(tmp_path: Path) -> Path:
+    """A data folder with a record of two entries and a checkpoint."""
+    record = Record.open(url_of(tmp_path / "record.sqlite3"))
+    append(record, new_entry(1), new_entry(2))
+    record.close()
+    return tmp_path
+
+
+def test_an_honest_record_passes(data: Path, capsys: pytest.CaptureFixture[str]):
+    """Everything holds, which is said with how much there is, and the command succeeds."""
+    assert run(["--data", str(data)]) == 0
+    assert capsys.readouterr().out == "3 lines, 1 checkpoints, 0 from outside: everything holds\n"
+
+
+def test_a_tampered_entry_is_named(data: Path, capsys: pytest.CaptureFixture[str]):
+    """An entry whose bytes were altered is named by position and id, and the command gives 1."""
+    tamper(data / "record.sqlite3", "UPDATE line SET body = CAST(replace(body, 'J1', 'J2') AS BLOB) WHERE position = 2")
+    assert run(["--data", str(data)]) == 1
+    said = capsys.readouterr().out
+    assert "entry at position 2, id TAB-1:b1:2: bytes: their SHA-256" in said
+    assert "position 1," not in said
+
+
+def test_a_checkpoint_from_outside_is_compared(data: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    """A checkpoint that was handed out is read from its file; a file that is no checkpoint does not pass."""
+    record = Record.open(url_of(data / "record.sqlite3"))
+    (tmp_path / "card.txt").write_bytes(record.checkpoint().result().note)
+    record.close()
+    (tmp_path / "other.txt").write_text("no checkpoint\n")
+    assert run(["--data", str(data), "--outside", str(tmp_path / "card.txt")]) == 0
+    assert "1 from outside: everything holds" in capsys.readouterr().out
+    assert run(["--data", str(data), "--outside", str(tmp_path / "other.txt")]) == 1
+
+
+@pytest.mark.parametrize("further", [[], ["--key", "nonsense"], ["--outside", "no-such-file"]])
+def test_what_cannot_be_checked_is_no_pass(tmp_path: Path, further: list[str], capsys: pytest.CaptureFixture[str]):
+    """Without a record, with a bad key or a missing file the command gives 2 and says why."""
+    assert run(["--data", str(tmp_path), *further]) == 2
+    assert capsys.readouterr().out.startswith("not checked: ")
