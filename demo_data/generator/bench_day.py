@@ -30,13 +30,15 @@ def lay_day(welds: Sequence[Weld], day: date, taken: Iterable[Span], begin: int,
     lunch = (at(day, "12:00"), at(day, "12:49"))
     spans = sorted([lunch, *taken, *(_span(weld) for weld in welds if weld.settled)])
     cursor = begin
+    spare = at(day, "16:10") - begin - 49 * MINUTE - sum(_usual(weld) for weld in welds)
+    pause = min(max(spare // max(len(welds), 1), 0), 12 * MINUTE) if not any(weld.settled for weld in welds) else 0
     for weld in welds:
         if weld.settled:
             _settled(weld, dice)
     for _, group in groupby((weld for weld in welds if not weld.settled), key=lambda w: (w.frame.number, w.stage)):
         stage = list(group)
         lead = 13 if stage[0].procedure == "R1" else 9
-        cursor = _lay_stage(stage, cursor + lead * MINUTE, spans, dice)
+        cursor = _lay_stage(stage, cursor + lead * MINUTE, pause, spans, dice)
     return max((weld.last for weld in welds), default=cursor)
 
 
@@ -53,10 +55,16 @@ def sessions_of(welds: Iterable[Weld], day: date, dice: Dice) -> list[Session]:
             sessions.append(Session(weld, first, last))
     for before, session in zip([None, *sessions], sessions, strict=False):
         earliest = before.off + 20 * SECOND if before else 0
-        least = 9.2 if session.weld.procedure == "R1" else 5.2
-        session.on = max(earliest, session.first_arc - round(dice.between(least, least + 3.8) * MINUTE))
+        session.on = max(earliest, session.first_arc - round(_pre_purge_min(session.weld, dice) * MINUTE))
         session.off = session.last + 40 * SECOND
     return sessions
+
+
+def _pre_purge_min(weld: Weld, dice: Dice) -> float:
+    if weld.pin.pre_purge:
+        return weld.pin.pre_purge[0]
+    least = 9.2 if weld.procedure == "R1" else 5.2
+    return dice.between(least, least + 3.8)
 
 
 def _stretches(welds: Iterable[Weld]) -> Iterable[tuple[int, int, Weld]]:
@@ -82,11 +90,16 @@ def _settled(weld: Weld, dice: Dice) -> None:
         weld.looked = weld.fill
 
 
-def _lay_stage(welds: list[Weld], cursor: int, spans: list[Span], dice: Dice) -> int:
+def _usual(weld: Weld) -> int:
+    return 30 * MINUTE if weld.seam.structural else 9 * MINUTE
+
+
+def _lay_stage(welds: list[Weld], cursor: int, pause: int, spans: list[Span], dice: Dice) -> int:
     if welds[0].tacked_with_all:
         cursor = _tack_all(welds, cursor, spans, dice)
     for weld in welds:
         cursor = (_lay_joint if weld.seam.structural else _lay_fitting)(weld, cursor, spans, dice)
+        cursor += round(pause * dice.between(0.6, 1))
     return cursor
 
 

@@ -21,9 +21,12 @@ def tell_sessions(shop: Shop, story: Story, sessions: Iterable[Session], day: da
         who, tablet, line = weld.welder, shop.tablet(weld), f"{weld.frame.bench}-P"
         dice = shop.dice("purge", weld.frame.serial, day, session.on)
         flow = f"{dice.between(5, 6):.1f}" if weld.procedure == "T3" else f"{dice.between(5, 8.8):.1f}"
+        flow = weld.pin.pre_purge[1] if weld.pin.pre_purge else flow
         values = value("pre_purge_flow", flow, "inherited" if read else "read", None if read else "FM-1")
         named = {"frame": weld.frame.serial, "setup": weld.setup, "line": line}
+        tablet = shop.other_tablet(tablet, session.on)
         story.tell(session.on, tablet, who, "purge", session.on + 2 * SECOND, **named, act="on", values=values)
+        tablet = shop.other_tablet(tablet, session.off)
         story.tell(session.off, tablet, who, "purge", session.off + 3 * SECOND, **named, act="off")
         read = True
 
@@ -36,13 +39,15 @@ def tell_opened(shop: Shop, story: Story, welds: list[Weld], sessions: list[Sess
         first, last, _ = spans.get(key, (weld.tack, weld.last, weld))
         spans[key] = min(first, weld.tack), max(last, weld.last), weld
     for (tablet, number), (first, last, weld) in spans.items():
-        if number not in told or ("closed", (tablet, number, weld.day)) in shop.plan.skipped:
+        if number not in told:
             continue
         ons = [session.on for session in sessions if session.weld.frame.number == number and session.on < first]
         opened = min(ons, default=first) - MINUTE
         closed = last + (20 if weld.quiet else 14) * MINUTE
-        story.tell(opened, tablet, weld.welder, "opened", opened, frame=weld.frame.serial, act="opened")
-        story.tell(closed, tablet, weld.welder, "opened", closed, frame=weld.frame.serial, act="closed")
+        story.tell(opened, shop.other_tablet(tablet, opened), weld.welder, "opened", opened, frame=weld.frame.serial, act="opened")
+        if ("closed", (tablet, number, weld.day)) in shop.plan.skipped:
+            continue
+        story.tell(closed, shop.other_tablet(tablet, closed), weld.welder, "opened", closed, frame=weld.frame.serial, act="closed")
 
 
 def tell_removed(shop: Shop, story: Story, weld: Weld) -> None:

@@ -7,15 +7,16 @@ from datetime import date
 from demo_data.generator.bench_day import lay_day, sessions_of
 from demo_data.generator.bench_log import tell_opened, tell_removed, tell_sessions
 from demo_data.generator.days import HOUR, LAST, at
-from demo_data.generator.frames import all_frames
+from demo_data.generator.frames import OLD, all_frames
 from demo_data.generator.gas import lay_gas
+from demo_data.generator.incidents.old_frame import old_frame
 from demo_data.generator.joints import BRIDGES
 from demo_data.generator.oxygen import Oxygen
 from demo_data.generator.papers_told import tell_papers, tell_shipments
 from demo_data.generator.passage import tell_geometry, tell_passage, tell_releases
 from demo_data.generator.plan import Plan
 from demo_data.generator.seam_log import SeamLog
-from demo_data.generator.selection import Selection
+from demo_data.generator.selection import Selection, keep_what_is_told
 from demo_data.generator.shift import Shift
 from demo_data.generator.shop import Shop, quiet_spans
 from demo_data.generator.sleeves import lay_sleeves, sleeve_for
@@ -29,7 +30,8 @@ Progress = Callable[[int, int], None]
 
 def make_shop(plan: Plan, seed: int, cards: dict[tuple[str, str], str]) -> Shop:
     """Lay out frames, gas and sleeves."""
-    frames = all_frames(plan.frames, plan.shipped)
+    frames = all_frames(plan.frames, plan.days)
+    frames[OLD] = old_frame()
     sleeves = lay_sleeves(plan)
     facts = plan.facts
     return Shop(
@@ -51,7 +53,7 @@ def tell_story(shop: Shop, selection: Selection, progress: Progress | None = Non
             _tell_day(shop, story, days, day, told, welds)
         if progress:
             progress(number + 1, len(benches))
-    for frame in (shop.frames[number] for number in sorted(told)):
+    for frame in (shop.frames[number] for number in sorted(told - {OLD})):
         tell_passage(shop, story, frame)
         tell_geometry(shop, story, frame, welds[frame.number])
         tell_releases(shop, story, frame, welds[frame.number])
@@ -60,9 +62,7 @@ def tell_story(shop: Shop, selection: Selection, progress: Progress | None = Non
     tell_sleeves(shop, story, shared)
     for tell in selection.incidents(shop.plan):
         tell(shop, story)
-    end = at(LAST, "20:00")
-    story.happenings = [happening for happening in story.happenings if happening.at <= end]
-    story.papers = [paper for paper in story.papers if paper.at <= end]
+    keep_what_is_told(story, {shop.frames[number].serial for number in told}, shared)
     return story
 
 
@@ -90,9 +90,15 @@ def _tell_day(
         tell_opened(shop, story, own, sessions, told)
 
 
+def _in_overtime(shop: Shop, weld: Weld) -> bool:
+    if (weld.frame.number, weld.day) in shop.plan.overtime:
+        return True
+    return weld.frame.bench == "B2" and weld.welder == "W01" and weld.joint in BRIDGES
+
+
 def _lay_bench(shop: Shop, welds: list[Weld], bench: str, day: date, free_from: int) -> int:
     """Lay a bench's day; what the other bench's welder does there comes when his own work is over."""
-    late = [weld for weld in welds if bench == "B2" and weld.welder == "W01" and weld.joint in BRIDGES]
+    late = [weld for weld in welds if _in_overtime(shop, weld)]
     usual = [weld for weld in welds if weld not in late]
     begin = shop.plan.facts.get(("begin", bench, day), at(day, "07:49"))
     dice = shop.dice("day", bench, day)

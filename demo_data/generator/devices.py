@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from demo_data.generator.days import MINUTE, at, clock_of
 from demo_data.generator.dice import Dice
-from demo_data.generator.story import Happening
+from demo_data.generator.story import Happening, KeyOf
 from server.evidence.canonical import canonical_line
 
 IMPORT = "IMPORT"
@@ -76,6 +76,7 @@ class _Log:
         for number, happening in enumerate(self.own, start=1):
             boot = self._boot(happening.tapped)
             happening.id = f"{device}:{boot.id}:{number}" if device != IMPORT else f"{device}:{number}"
+            happening.shown = happening.at + self._off(happening.tapped)
 
     def sendings(self) -> Iterator[Sent]:
         for number, happening in enumerate(self.own, start=1):
@@ -156,7 +157,9 @@ def iso(moment_ms: int) -> str:
 
 
 def named(value: Any) -> Any:
-    """Put the id of an entry where the entry itself stands."""
+    """Put the id of an entry where the entry itself stands, and the key of a finding where it is told of."""
+    if isinstance(value, KeyOf):
+        return f"{value.thing}@{iso(value.happening.shown)[:19]}Z|{value.question}"
     return value.id if isinstance(value, Happening) else value
 
 

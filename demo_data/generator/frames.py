@@ -7,6 +7,7 @@ from demo_data.generator.days import MONDAYS, working_days_later
 from demo_data.generator.joints import STAGES
 
 SIZES = {"LST": ("52", "56", "60"), "WHB": ("46", "50", "54"), "PLV": ("36", "40", "44")}
+OLD = 871
 INSPECTED, FINISHING, RELEASED, SHIPPED = 7, 8, 10, 12
 
 
@@ -20,14 +21,19 @@ class Frame:
     days: list[date] = field(default_factory=list)
 
     @property
+    def before_the_record(self) -> bool:
+        """It was made before the record began, and came back."""
+        return self.number == OLD
+
+    @property
     def serial(self) -> str:
         """The serial on the frame."""
-        return f"MT-{self.number:04d}"
+        return f"{'MB' if self.before_the_record else 'MT'}-{self.number:04d}"
 
     @property
     def size(self) -> str:
         """The size it is built in."""
-        return SIZES[self.design][self.number % 3]
+        return "56" if self.before_the_record else SIZES[self.design][self.number % 3]
 
     @property
     def lead(self) -> str:
@@ -44,15 +50,15 @@ class Frame:
         return next((number for number, joints in enumerate(STAGES[self.design]) if joint in joints), 4)
 
 
-def all_frames(pinned: set[int], shipped: dict[int, date]) -> dict[int, Frame]:
-    """Give the frames of all weeks; those pinned do not slip, and some ship on a day of their own."""
+def all_frames(pinned: set[int], settled: dict[tuple[int, int], date]) -> dict[int, Frame]:
+    """Give the frames of all weeks; those pinned do not slip, and some reach a stage on a day of their own."""
     frames = {frame.number: frame for week in range(len(MONDAYS)) for frame in _week(week)}
     for number, frame in frames.items():
         if number % 17 == 3 and number not in pinned:
             late = 1 + (number // 17) % 3
             frame.days[INSPECTED:] = [working_days_later(day, late) for day in frame.days[INSPECTED:]]
-        if number in shipped:
-            frame.days[SHIPPED] = shipped[number]
+    for (number, stage), day in settled.items():
+        frames[number].days[stage] = day
     return frames
 
 

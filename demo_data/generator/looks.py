@@ -20,6 +20,7 @@ def tell_looks(shop: Shop, story: Story, weld: Weld, dice: Dice) -> None:
     outside = dice.pick((0.84, 0), (0.16, 1)) if weld.quiet else dice.pick((0.82, 0), (0.16, 1), (0.02, 1))
     if weld.fate and weld.fate.quantity == "outside":
         outside = int(weld.fate.value)
+    outside = outside if weld.pin.outside is None else weld.pin.outside
     _look(shop, story, weld, weld.looked, dice, side="outside", zone="bead", grade=outside)
     if weld.seam.structural and dice.chance(0.12) and not weld.quiet:
         _look(shop, story, weld, weld.looked + 8 * SECOND, dice, side="outside", zone="edge", grade=dice.whole(3, 5))
@@ -59,14 +60,20 @@ def _inside_look(shop: Shop, story: Story, weld: Weld, moment: int, grade: int |
         _look(shop, story, weld, moment, dice, side="inside", answer="no access", reason=NO_ACCESS)
         return
     pictured = weld.day >= REVISED
-    photo = dice.hexes(64) if pictured else None
-    _look(shop, story, weld, moment, dice, side="inside", zone="bead", grade=grade, photo=photo)
-    if photo:
-        picture = story.tell(
-            moment, shop.tablet(weld), weld.welder, "photo", moment + MINUTE,
-            frame=weld.frame.serial, joint=weld.joint, side="inside", sha256=photo, looks_like=dice.hexes(16),
-        )  # fmt: skip
-        picture.moments["taken"] = moment - 5 * SECOND
+    photo, like, taken = weld.pin.photo or (dice.hexes(64), dice.hexes(16), moment - 5 * SECOND)
+    _look(shop, story, weld, moment, dice, side="inside", zone="bead", grade=grade, photo=photo if pictured else None)
+    if pictured and ("photo", weld.subject) not in shop.plan.skipped:
+        tell_photo(shop, story, weld, moment + MINUTE, (photo, like, taken))
+
+
+def tell_photo(shop: Shop, story: Story, weld: Weld, moment: int, picture: tuple[str, str, int]) -> None:
+    """Write a picture of the inside: its digest, its look, and when it was taken."""
+    tablet = shop.other_tablet(shop.tablet(weld), moment)
+    told = story.tell(
+        moment, tablet, weld.welder, "photo", moment, frame=weld.frame.serial, joint=weld.joint, side="inside",
+        sha256=picture[0], looks_like=picture[1],
+    )  # fmt: skip
+    told.moments["taken"] = picture[2]
 
 
 def _look(shop: Shop, story: Story, weld: Weld, moment: int, dice: Dice, **fields: object) -> Happening:

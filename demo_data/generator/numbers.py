@@ -9,7 +9,7 @@ UNITS = {
     "oxygen": "ppm", "peak_current": "A", "background_current": "A", "on_time": "%", "frequency": "Hz",
     "mean_current": "A", "volts": "V", "arc_on": "s", "torch_flow": "L/min", "purge_flow": "L/min",
     "pre_purge_flow": "L/min", "pre_flow": "s", "post_flow": "s", "interpass": "°C", "tungsten": "mm", "cup": "#",
-    "rod": "mm", "gap": "mm", "dew_point": "°C", "pressure": "bar", "remnant": "g", "deviation": "mm",
+    "rod": "mm", "gap": "mm", "dew_point": "°C", "pressure": "bar", "remnant": "g", "deviation": "mm", "hardness": "HV",
 }  # fmt: skip
 
 

@@ -1,5 +1,7 @@
 """Writes the papers of ordinary frames: what was decided about chance events, the gates, the shipment, a new owner."""
 
+from datetime import date
+
 from demo_data.generator.customers import DEALERS, customer_of, made_up
 from demo_data.generator.days import HOUR, LAST, MINUTE, at, working_days_later
 from demo_data.generator.devices import iso
@@ -56,8 +58,9 @@ def _decide(shop: Shop, story: Story, weld: Weld) -> None:
 
 def tell_shipments(shop: Shop, story: Story, told: set[int]) -> None:
     """Write the shipments in the order of their days, numbered over the whole history, and who owns the frame now."""
-    gone = sorted((frame.days[SHIPPED], frame.serial, frame.number) for frame in shop.frames.values())
-    again = shop.plan.facts.get("shipped again", [])
+    made = [frame for frame in shop.frames.values() if not frame.before_the_record]
+    gone = [(frame.days[SHIPPED], frame.serial, frame.number) for frame in made]
+    again: list[tuple[date, str, int]] = shop.plan.facts.get("shipped again", [])
     number = 0
     for day, serial, frame_number in sorted([*gone, *again]):
         if day > LAST:
@@ -68,16 +71,16 @@ def tell_shipments(shop: Shop, story: Story, told: set[int]) -> None:
 
 
 def _ship(shop: Shop, story: Story, shipment: str, serial: str, number: int, moment: int) -> None:
-    frame = shop.frames.get(number)
-    customer = customer_of(shop.plan, frame) if frame else shop.plan.facts["customers"][number]
-    weight = 2.3 + number % 7 * 0.11 if frame and frame.design != "PLV" else 5.1 + number % 5 * 0.14
+    frame = shop.frames[number]
+    customer = customer_of(shop.plan, frame)
+    weight = 2.3 + number % 7 * 0.11 if frame.design != "PLV" else 5.1 + number % 5 * 0.14
     story.sign(
         moment, "shipment", shipment, frame=serial, customer=customer, at=iso(moment), packed_by="F01",
         weight_kg=f"{weight:.2f}",
     )  # fmt: skip
     dice = shop.dice("rider", serial)
     if customer == DEALERS and dice.chance(0.7):
-        told = at(working_days_later(frame.days[SHIPPED], dice.whole(8, 30)), "10:30") if frame else moment
+        told = at(working_days_later(frame.days[SHIPPED], dice.whole(8, 30)), "10:30")
         rider = made_up(100 + number)
         story.sign(told, "customer", rider["id"], name=rider["name"], address=rider["address"])
         since = iso(told - 5 * 24 * HOUR)[:10]

@@ -58,6 +58,12 @@ class Pin:
     """Quarters the fill went over; empty: all."""
     looked: int | None = None
     looks: bool = True
+    outside: int | None = None
+    arc_s: float | None = None
+    pre_purge: tuple[float, str] | None = None
+    """Minutes of purge before the first arc, and its flow."""
+    photo: tuple[str, str, int] | None = None
+    """Digest, look and moment of the picture attached to the inside look."""
 
 
 @dataclass
@@ -89,7 +95,12 @@ class Plan:
     quiet_days: set[tuple[str, date]] = field(default_factory=set)
     frames: set[int] = field(default_factory=set)
     """Frames that do not slip and meet no chance event."""
-    shipped: dict[int, date] = field(default_factory=dict)
+    days: dict[tuple[int, int], date] = field(default_factory=dict)
+    """Day of a frame's stage, where it is not the skeleton's."""
+    overtime: set[tuple[int, date]] = field(default_factory=set)
+    """Frames worked on after the day's ordinary work."""
+    tablets: list[tuple[str, int, int, str]] = field(default_factory=list)
+    """A tablet, from when until when [ms], and the one that taps in its place what is not a weld or a look."""
     changes: dict[str, list[tuple[int, str | None]]] = field(default_factory=dict)
     """Cylinder changes settled per line: the moment, and the cylinder where it matters which."""
     never_connected: set[str] = field(default_factory=set)

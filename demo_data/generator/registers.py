@@ -47,7 +47,7 @@ def packets_text(shop: Shop, told: set[int]) -> str:
     """Give packets.toml: the frames told, each with the heat of every piece."""
     rows = []
     for frame in (shop.frames[number] for number in sorted(told)):
-        if frame.days[0] > LAST:
+        if frame.days[0] > LAST or frame.before_the_record:
             continue
         issued = moment(at(frame.days[0], "06:40"))
         row = {

@@ -10,7 +10,7 @@ from demo_data.generator.story import Happening, Story
 from demo_data.generator.tapping import tap
 from demo_data.generator.weld import SECOND, Weld
 
-NO_FILLER = "none"
+NO_FILLER, NOT_ENTERED = "none", "-"
 
 
 class SeamLog:
@@ -27,7 +27,7 @@ class SeamLog:
         if not weld.begun_before:
             self._gap(weld, dice)
             self._tack(weld, dice)
-        ends = {"root": weld.root, "fill": weld.fill, "repair": weld.fill, "wash": weld.wash}
+        ends = {"root": weld.root, "fill": weld.fill, "repair": weld.fill, "wash": weld.wash or weld.fill}
         for run in weld.runs:
             self._run(weld, run, ends[run], dice)
         if weld.pin.looks:
@@ -40,9 +40,10 @@ class SeamLog:
         if weld.fate and weld.fate.quantity == "gap":
             drawn = weld.fate.value
         gap = weld.pin.gap_mm or drawn
-        moment = weld.tack - round(dice.between(70, 120)) * SECOND
+        moment = weld.tack - round(dice.between(105, 150)) * SECOND
         moment = self.shop.plan.facts.get(("gap", weld.frame.number, weld.joint), moment)
-        self._entry(weld, moment, "gap", dice, values=value("gap", gap, "read", "GG-1"))
+        happening = self._entry(weld, moment, "gap", dice, values=value("gap", gap, "read", "GG-1"))
+        happening.device = self.shop.other_tablet(happening.device, moment)
 
     def _tack(self, weld: Weld, dice: Dice) -> None:
         colour = 1 if dice.chance(0.12) else 0
@@ -94,7 +95,7 @@ class SeamLog:
             of, _, quantity = named.rpartition(".")
             if of in ("", run) and quantity in values:
                 values[quantity] = values[quantity] | {"value": text}
-        return values
+        return {name: measured for name, measured in values.items() if measured["value"] != NOT_ENTERED}
 
     def _lines(self, weld: Weld) -> dict[str, str]:
         bench = weld.frame.bench

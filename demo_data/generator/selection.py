@@ -1,19 +1,21 @@
 """Which part of the history is told: all of it, or some frames and the days they touch."""
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from demo_data.generator.days import WORKING_DAYS
+from demo_data.generator.days import LAST, WORKING_DAYS, at
+from demo_data.generator.frames import OLD
 from demo_data.generator.plan import Plan
 from demo_data.generator.shop import Shop
 from demo_data.generator.story import Story
 from demo_data.generator.weld import Weld
 
 SMALL = (
-    35, 37, 38, 39, 40, 41, 43, 45, 85, 87, 89, 114, 116, 117, 118, 120, 122, 124, 126, 128, 130, 132, 134,
+    35, 37, 38, 39, 40, 41, 43, 45, 85, 87, 89, 114, 116, 117, 118, 120, 122, 124, 126, 128, 130, 132, 134, OLD,
 )  # fmt: skip
-SMALL_WINDOWS = (("2025-03-10", "2025-04-02"), ("2025-06-09", "2025-06-13"), ("2025-07-01", "2025-10-20"))
+SMALL_WINDOWS = (("2025-03-10", "2025-04-02"), ("2025-06-09", "2025-06-13"), ("2025-07-01", "2025-10-20"), ("2026-06-08", "2026-06-22"))
 SLICE = (35, 37, 39, 41, 43, 45, 85, 87, 89, 231, 233, 235)
 SLICE_WINDOWS = (("2025-03-10", "2025-03-26"), ("2025-06-09", "2025-06-20"), ("2026-03-20", "2026-03-30"))
 _RUN_UP = timedelta(days=7)
@@ -47,8 +49,31 @@ class Selection:
         return [tell for name, tell in plan.told if not self.tellers or name in self.tellers]
 
 
+_FRAME, _DAY = re.compile(r"M[TB]-\d{4}"), re.compile(r"@(\d{4}-\d\d-\d\d)")
+
+
+def keep_what_is_told(story: Story, serials: set[str], days: set[date]) -> None:
+    """Drop what is about frames that are not told, what lies on other days, and what lies behind the end."""
+    end = at(LAST, "20:00")
+    story.happenings = [
+        happening
+        for happening in story.happenings
+        if happening.at <= end and happening.fields.get("frame", "MT") in {"MT", *serials}
+    ]
+    story.papers = [
+        paper for paper in story.papers if paper.at <= end and paper.line.get("frame", "MT") in {"MT", *serials}
+    ]
+    story.truth = [row for row in story.truth if _told(row["subject"], serials, days)]
+    story.decoys = [row for row in story.decoys if _told(row["subject"], serials, days)]
+
+
+def _told(subject: str, serials: set[str], days: set[date]) -> bool:
+    frame, day = _FRAME.match(subject), _DAY.search(subject)
+    return (not frame or frame[0] in serials) and (not day or date.fromisoformat(day[1]) in days)
+
+
 SELECTIONS = {
     "full": Selection(),
-    "small": Selection("small", SMALL, SMALL_WINDOWS, ("I-01", "I-03", "I-04", "I-05a", "I-09")),
+    "small": Selection("small", SMALL, SMALL_WINDOWS, ("I-01", "I-03", "I-04", "I-05a", "I-09", "MB-0871")),
     "slice": Selection("slice", SLICE, SLICE_WINDOWS, ("I-01", "I-05a", "I-08")),
 }

@@ -48,7 +48,9 @@ class Shop:
         """Give what stands on a bench's panel for a procedure that day."""
         key = (bench, day, procedure)
         if key not in self._settings:
-            self._settings[key] = settings_for(procedure, self.dice("settings", *key))
+            drawn = settings_for(procedure, self.dice("settings", *key))
+            settled = self.plan.facts.get(("post flow", bench), {}).get(day)
+            self._settings[key] = drawn._replace(post_flow=settled) if settled else drawn
         return self._settings[key]
 
     def tablet(self, weld: Weld) -> str:
@@ -58,6 +60,13 @@ class Shop:
         if weld.welder == "W04" and not weld.seam.structural and not self.drawer[0] <= weld.tack <= self.drawer[1]:
             return APPRENTICE_TABLET
         return TABLETS[weld.frame.bench]
+
+    def other_tablet(self, tablet: str, moment_ms: int) -> str:
+        """Give the tablet that taps what is neither weld nor look, where that is settled."""
+        for named, first, last, instead in self.plan.tablets:
+            if named == tablet and first <= moment_ms < last:
+                return instead
+        return tablet
 
     def analyser(self, bench: str, moment_ms: int) -> str:
         """Give the oxygen analyser at a bench."""
@@ -71,10 +80,10 @@ class Shop:
         name, letter = (weld.pin.card or f"{weld.procedure} {letters[weld.procedure]}").split()
         return self.cards.get((name, letter))
 
-    def sleeve(self, weld: Weld) -> str:
-        """Give the rod sleeve a fill names."""
-        if weld.pin.sleeve:
-            return weld.pin.sleeve
+    def sleeve(self, weld: Weld) -> str | None:
+        """Give the rod sleeve a fill names; none where nobody scanned one."""
+        if weld.pin.sleeve is not None:
+            return weld.pin.sleeve or None
         use = {"T3": "fittings", "R1": "repairs"}.get(weld.procedure, "joints")
         return self.sleeve_for(weld.frame.bench, use, weld.fill).code
 

@@ -18,8 +18,19 @@ class Happening:
     late_reason: str | None = None
     moments: dict[str, int] = field(default_factory=dict)
     id: str = ""
+    shown: int = 0
+    """What the device's clock said when it happened [ms]; known once it has its id."""
     sent: int | None = None
     """When it was sent, where that is settled."""
+
+
+@dataclass(frozen=True, slots=True)
+class KeyOf:
+    """The key of a finding about a thing at the moment of an entry, known once the entry has its device's clock."""
+
+    thing: str
+    happening: Happening
+    question: str
 
 
 @dataclass(slots=True)
@@ -41,7 +52,7 @@ class Story:
     decoys: list[dict[str, str]] = field(default_factory=list)
 
     def tell(
-        self, moment: int, device: str, who: str, kind: str, tapped: int | None = None, **fields: Any
+        self, moment: int, device: str, who: str, kind: str, tapped: int | None = None, /, **fields: Any
     ) -> Happening:
         """Write down an entry; a field that is none is left out."""
         told = {"kind": kind, **{name: value for name, value in fields.items() if value is not None}}
@@ -49,9 +60,9 @@ class Story:
         self.happenings.append(happening)
         return happening
 
-    def sign(self, moment: int, kind: str, id: str, **fields: Any) -> None:  # noqa: A002
+    def sign(self, moment: int, kind: str, named: str, /, **fields: Any) -> None:
         """Write down a paper."""
-        line = {"kind": kind, "id": id, **{name: value for name, value in fields.items() if value is not None}}
+        line = {"kind": kind, "id": named, **{name: value for name, value in fields.items() if value is not None}}
         self.papers.append(Paper(moment, line))
 
     def find(

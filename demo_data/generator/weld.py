@@ -89,6 +89,8 @@ class Weld:
     @property
     def arc_ms(self) -> int:
         """How long one run round the whole seam takes."""
+        if self.pin.arc_s is not None:
+            return round(self.pin.arc_s * SECOND)
         return round(self.seam.seam_mm / self.travel_mm_per_min * 60 * SECOND)
 
     @property

@@ -23,18 +23,21 @@ def all_welds(shop: Shop) -> BenchDays:
     """Give the welds of every bench and day, the older frame's first."""
     days: BenchDays = defaultdict(list)
     for frame in shop.frames.values():
+        if frame.before_the_record:
+            continue
         for stage, joints in enumerate(STAGES[frame.design]):
             for joint in joints:
-                _add(shop, days, _first(shop, frame, stage, joint))
+                if ("weld", (frame.number, joint)) not in shop.plan.skipped:
+                    _add(days, _first(shop, frame, stage, joint))
     for remake in shop.plan.remakes:
-        _add(shop, days, _again(shop, remake))
+        _add(days, _again(shop, remake))
     for weld in [weld for welds in days.values() for weld in welds if weld.fate]:
         if weld.fate and weld.fate.choice in ("rework", "repair"):
-            _add(shop, days, _again(shop, _remake(weld)))
+            _add(days, _again(shop, _remake(weld)))
     return days
 
 
-def _add(shop: Shop, days: BenchDays, weld: Weld) -> None:
+def _add(days: BenchDays, weld: Weld) -> None:
     days[weld.frame.bench, weld.day].append(weld)
 
 
