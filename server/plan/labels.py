@@ -2,9 +2,12 @@
 
 import math
 from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from itertools import pairwise
 
 from server.plan.picture_parts import Label, Point, TubeLine
+
+Disc = tuple[Point, float]
 
 _WIDE = 0.62
 _WAYS = 16
@@ -14,16 +17,15 @@ _AIR = 1.15
 """Lines of letters keep a little air between them."""
 
 
-def place_labels(
-    marks: Mapping[str, tuple[Point, float]], lines: tuple[TubeLine, ...], letter_mm: float
-) -> dict[str, Label]:
+def place_labels(marks: Mapping[str, Disc], lines: tuple[TubeLine, ...], letter_mm: float) -> dict[str, Label]:
     """A label for each mark (centre, radius), the most crowded marks first."""
     discs = list(marks.values())
     crowded = sorted(marks, key=lambda name: _neighbours(marks[name][0], discs, 8 * letter_mm), reverse=True)
     placed: dict[str, Label] = {}
     for name in crowded:
         choices = _choices(name, *marks[name], letter_mm)
-        placed[name] = _cheapest(choices, lambda label: _cost(label, discs, placed, lines))
+        others = [disc for other, disc in marks.items() if other != name]
+        placed[name] = _cheapest(choices, partial(_cost, own=marks[name], others=others, placed=placed, lines=lines))
     return {name: placed[name] for name in marks}
 
 
@@ -39,7 +41,7 @@ def _cheapest(choices: Iterator[tuple[Label, float]], cost: Callable[[Label], fl
     return best
 
 
-def _neighbours(centre: Point, discs: list[tuple[Point, float]], within_mm: float) -> int:
+def _neighbours(centre: Point, discs: list[Disc], within_mm: float) -> int:
     return sum(math.dist(centre, other) < within_mm for other, _ in discs)
 
 
@@ -63,14 +65,16 @@ def _back(at: Point, ux: float, uy: float, by_mm: float) -> Point:
 
 
 def _cost(
-    label: Label, discs: list[tuple[Point, float]], placed: Mapping[str, Label], lines: tuple[TubeLine, ...]
+    label: Label, own: Disc, others: list[Disc], placed: Mapping[str, Label], lines: tuple[TubeLine, ...]
 ) -> float:
-    if any(_box_meets_disc(label, disc) for disc in discs) or any(boxes_meet(label, p) for p in placed.values()):
+    if any(_box_meets_disc(label, disc) for disc in (own, *others)) or any(
+        boxes_meet(label, p) for p in placed.values()
+    ):
         return _FORBIDDEN
     crossed = sum(_box_meets_line(label, line) for line in lines)
     leaders = sum(_leader_in_the_way(label, other) for other in placed.values())
     if label.leader:
-        leaders += sum(_near(centre, label.leader, radius) for centre, radius in discs) - 1
+        leaders += sum(_near(centre, label.leader, radius) for centre, radius in others)
     return crossed * 1.5 + leaders * 3.0
 
 
@@ -80,7 +84,7 @@ def boxes_meet(a: Label, b: Label) -> bool:
     return abs(a.centre[0] - b.centre[0]) < wide and abs(a.centre[1] - b.centre[1]) < high
 
 
-def _box_meets_disc(label: Label, disc: tuple[Point, float]) -> bool:
+def _box_meets_disc(label: Label, disc: Disc) -> bool:
     (x, y), radius = disc
     over = (
         max(abs(x - label.centre[0]) - label.width_mm / 2, 0.0),

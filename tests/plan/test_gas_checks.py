@@ -20,6 +20,15 @@ def test_a_member_with_one_hole_only_is_shut() -> None:
     assert found[0].value == "BR with 1"
 
 
+def test_the_inlet_is_a_way_in() -> None:
+    """Where the gas itself comes in, one hole is enough to let it out."""
+    found = refused(
+        ('  { member = "P", into = "BR", diameter_mm = 4, joint = "A5" },\n', ""),
+        ('"P", "BR"]\ninlet = "RL"', '"P", "BR"]\ninlet = "BR"'),
+    )
+    assert [c.field for c in found] == ["joints[A5]"]
+
+
 def test_a_part_that_holds_no_gas_needs_no_hole() -> None:
     """The eye is solid; nothing is asked of it."""
     assert cart().members[-1].closed is False

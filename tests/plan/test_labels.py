@@ -33,6 +33,17 @@ def test_a_name_that_stands_far_off_has_a_leader() -> None:
     assert math.dist(label.leader[0], (0, 0)) < math.dist(label.leader[1], (0, 0))
 
 
+def test_a_leader_does_not_run_over_another_mark() -> None:
+    """Of places as near as each other, one whose leader passes between the marks is taken."""
+    in_the_way = [*range(12), 12.5, 13.5, 14.5, 15.5]
+    spots = [(14 * math.cos(n * math.pi / 8), 14 * math.sin(n * math.pi / 8)) for n in in_the_way]
+    label = place_labels({"A1": ((0, 0), 8), **{f"R{n}": (at, 2.0) for n, at in enumerate(spots)}}, (), 12)["A1"]
+    assert label.leader is not None
+    (x0, y0), (x1, y1) = label.leader
+    way = [(x0 + (x1 - x0) * n / 20, y0 + (y1 - y0) * n / 20) for n in range(21)]
+    assert all(math.dist(point, at) > 2.0 for point in way for at in spots)
+
+
 def test_boxes_that_share_a_corner_meet() -> None:
     """Two boxes overlap when they do so both ways, and not when only one way."""
     box = Label("x", (0, 0), 10, 4)

@@ -37,6 +37,12 @@ def test_a_second_record_widens_the_range() -> None:
     assert ladder(**{"[[cautions]]": more, "high = 0.003": "high = 0.009"}).supports[1].id == "QR-2"
 
 
+def test_a_list_of_what_is_allowed_is_no_range() -> None:
+    """Rods named one by one are not measured against a record's range of rods."""
+    more = '[supports.ranges]\nrod = { low = 0.8, high = 1.2, unit = "mm" }'
+    assert ladder(**{"[supports.ranges]": more}).supports[0].ranges["rod"] == (0.8, 1.2)
+
+
 def test_a_limit_no_record_speaks_of_is_the_shops_own() -> None:
     """Interpass stands in no record here and is taken."""
     assert "interpass = {" not in LADDER[LADDER.index("[supports.ranges]") :]
