@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from server.physics.purge_cells import PurgeCells
 from server.physics.purge_single import AIR_OXYGEN_PPM
+from server.physics.purge_step import step_matrix
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -37,11 +38,10 @@ class PurgeCourse:
         Each product with the step's exponential doubles the part of the curve that is known.
         """
         import numpy as np
-        from scipy.linalg import expm
 
         above = np.empty((self.floor_ppm.size, points))
         above[:, 0] = AIR_OXYGEN_PPM - self.floor_ppm
-        step = expm(self.rate_per_s * (until_s / (points - 1)))
+        step = step_matrix(self.rate_per_s, until_s / (points - 1))
         known = 1
         while known < points:
             more = min(known, points - known)
@@ -70,9 +70,7 @@ class PurgeCourse:
         return [None if never else float(at_s) for never, at_s in zip(late, seconds, strict=True)]
 
     def _doubled_steps(self, shortest_s: float) -> list[Floats]:
-        from scipy.linalg import expm
-
-        steps = [expm(self.rate_per_s * shortest_s)]
+        steps = [step_matrix(self.rate_per_s, shortest_s)]
         for _ in range(_DOUBLINGS):
             steps.append(steps[-1] @ steps[-1])
         return steps

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from server.physics.errors import UnusableInput
 from server.physics.trace_beads import join_beads, span_of
-from server.physics.trace_found import TraceFault, TraceFound
+from server.physics.trace_found import COUNTED, TraceFault, TraceFound
 from server.physics.trace_piece import Columns
 from server.physics.trace_state import ArcOn
 from server.physics.trace_steps import StepLimits
@@ -41,7 +41,7 @@ def trace_energy(time_s: Given, amps: Given, volts: Given, arc_on: ArcOn | None 
     levels = arc_on or ArcOn()
     trace = _columns(time_s, amps, volts)
     step_s = _usual_step_s(trace.time_s)
-    counts: Counter[TraceFault] = Counter()
+    counts = Counter(dict.fromkeys(COUNTED, 0))
     limits = StepLimits(step_s, max(5.0 * step_s, 0.05), max(5.0 * step_s, levels.longest_gap_s))
     stretches = find_stretches(trace, levels, limits, counts)
     if counts[TraceFault.NOT_A_NUMBER] == trace.time_s.size:

@@ -20,6 +20,7 @@ class TraceFault(IntFlag):
     NO_ARC = 32
 
 
+COUNTED = (TraceFault.NOT_A_NUMBER, TraceFault.GAP, TraceFault.CLOCK_BACK, TraceFault.DUPLICATE)
 _UNBOUNDED = TraceFault.CLOCK_BACK | TraceFault.CUT | TraceFault.NO_ARC
 
 

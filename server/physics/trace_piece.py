@@ -67,4 +67,5 @@ def _padded(steps: Steps, before: int, after: int) -> Steps:
     summed_s = np.pad(steps.summed_s, (before, after))
     if steps.missed_s is None or steps.fault is None:
         return Steps(summed_s)
-    return Steps(summed_s, np.pad(steps.missed_s, (before, after)), np.pad(steps.fault, (before, after)))
+    missed_s, fault = np.pad(steps.missed_s, (before, after)), np.pad(steps.fault, (before, after))
+    return Steps(summed_s, missed_s, fault, steps.kinds)

@@ -22,31 +22,37 @@ class StepLimits:
 
 @dataclass(frozen=True, slots=True)
 class Steps:
-    """Lengths to sum over [s]; beside them the lengths missed and what was wrong, None where nothing was."""
+    """Lengths to sum over [s]; beside them the lengths missed and what was wrong, None where nothing was.
+
+    `kinds` are all faults met, so that nobody looks for those that are not there.
+    """
 
     summed_s: Floats
     missed_s: Floats | None = None
     fault: Bytes | None = None
+    kinds: TraceFault = TraceFault.NONE
 
 
 def weigh_steps(length_s: Floats, seen: Truths | None, limits: StepLimits) -> Steps:
     """Split steps into those to sum and those missed; `seen` is None when every sample is a number."""
     import numpy as np
 
-    if seen is None and length_s.size and length_s.min() > 0.0 and length_s.max() <= limits.longest_s:
+    even = bool(length_s.size) and length_s.min() > 0.0 and length_s.max() <= limits.longest_s
+    if even and seen is None:
         return Steps(length_s)
-    fault = _faults(length_s, np.ones(length_s.size + 1, np.bool_) if seen is None else seen, limits)
-    unfit = fault != 0
+    blind = np.zeros(length_s.size, np.bool_) if seen is None else ~(seen[1:] & seen[:-1])
+    fault = blind.view(np.uint8) if even else _faults(length_s, blind, limits)
     # How long a step really was cannot be read from a clock that ran back or is not a number: one usual step.
-    missed_s = np.where(length_s >= 0.0, length_s, limits.usual_s)
-    return Steps(np.where(unfit, 0.0, length_s), np.where(unfit, missed_s, 0.0), fault)
+    known_s = length_s if even else np.where(length_s >= 0.0, length_s, limits.usual_s)
+    missed_s = np.where(fault, known_s, 0.0)
+    return Steps(known_s - missed_s, missed_s, fault, TraceFault(int(np.bitwise_or.reduce(fault, initial=0))))
 
 
-def _faults(length_s: Floats, seen: Truths, limits: StepLimits) -> Bytes:
+def _faults(length_s: Floats, blind: Truths, limits: StepLimits) -> Bytes:
     import numpy as np
 
     fault = np.zeros(length_s.size, np.uint8)
-    fault[~(seen[1:] & seen[:-1]) | np.isnan(length_s)] |= np.uint8(TraceFault.NOT_A_NUMBER)
+    fault[blind | np.isnan(length_s)] |= np.uint8(TraceFault.NOT_A_NUMBER)
     fault[length_s > limits.longest_s] |= np.uint8(TraceFault.GAP)
     fault[length_s > limits.longest_gap_s] |= np.uint8(TraceFault.CUT)
     fault[length_s < 0.0] |= np.uint8(TraceFault.CLOCK_BACK | TraceFault.CUT)

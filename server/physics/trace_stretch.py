@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 # 64 kB a column: above 128 kB each scratch array would be fetched from the system anew, at three times the cost.
 _PIECE = 8_192
+_COUNTED = TraceFault.GAP | TraceFault.CLOCK_BACK | TraceFault.DUPLICATE
 
 
 class Stretch(NamedTuple):
@@ -54,8 +55,8 @@ def find_stretches(trace: Columns, levels: ArcOn, limits: StepLimits, counts: Co
 def _count(piece: Piece, counts: Counter[TraceFault]) -> None:
     if piece.seen is not None:
         counts[TraceFault.NOT_A_NUMBER] += int(piece.seen.size - piece.seen.sum())
-    if piece.steps.fault is not None:
-        for fault in (TraceFault.GAP, TraceFault.CLOCK_BACK, TraceFault.DUPLICATE):
+    for fault in _COUNTED & piece.steps.kinds:
+        if piece.steps.fault is not None:
             # The step after the last sample is counted with the next piece.
             counts[fault] += fault_places(piece.steps.fault[:-1], fault).size
 
@@ -78,7 +79,7 @@ def _cut(piece: Piece, start: Places, on: Truths) -> tuple[Places, Truths, Truth
     """Part the stretches again wherever the recording broke."""
     import numpy as np
 
-    if piece.steps.fault is None:
+    if piece.steps.fault is None or not piece.steps.kinds & TraceFault.CUT:
         return start, on, np.zeros(start.size, np.bool_)
     broken = fault_places(piece.steps.fault[:-1], TraceFault.CUT)
     parted = np.union1d(start, broken)

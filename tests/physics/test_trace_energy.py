@@ -177,6 +177,7 @@ def test_one_reading_each_second():
     found = trace_energy(np.arange(40.0), np.full(40, 50.0), np.full(40, 10.0))
     assert found.whole.energy_j == pytest.approx(39 * 500.0)
     assert found.whole.faults == TraceFault.NONE
+    assert set(found.counts.values()) == {0}
 
 
 def test_four_byte_numbers():
