@@ -86,7 +86,7 @@ class PassOccasion:
     torch: GasOn | None
     rod: RodUsed | None
     no_filler: bool
-    standing: Standing | None
+    standing: Standing
     first_of_shift: bool
     first_after_change: bool
     first_of_setup: bool

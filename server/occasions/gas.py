@@ -41,7 +41,7 @@ class GasTable:
 
     def at(self, line: str | None, moment_ms: int) -> GasOn | None:
         """Give the gas on a line at a moment; a line nobody ever changed a cylinder on has no cylinder known."""
-        if line is None:
+        if not line:
             return None
         spans = self._spans.get(line)
         return (spans.at(moment_ms) if spans else None) or GasOn(line)

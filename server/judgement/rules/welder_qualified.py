@@ -18,8 +18,6 @@ from server.judgement.rule import Rule, rule
 )
 def welder_qualified(me: Rule, on: PassOccasion) -> Verdict:
     standing = on.standing
-    if standing is None:
-        return me.not_asked(on.subject)
     if standing.valid:
         return me.within(on.subject, on.entry, value=standing.qualification)
     said = f"Welder {on.welder} was not qualified for {on.joint.id} on that day: {standing.reason}."
