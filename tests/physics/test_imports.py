@@ -9,7 +9,10 @@ import server.physics
 modules = [importlib.import_module(f"server.physics.{found.name}")
            for found in pkgutil.iter_modules(server.physics.__path__)]
 """
-HEAVY = "print([name for name in ('numpy', 'scipy', 'scipy.stats', 'scipy.linalg', 'scipy.special', 'pint') if name in sys.modules])"
+HEAVY = """
+heavy = ("numpy", "scipy", "scipy.stats", "scipy.linalg", "scipy.special", "pint")
+print([name for name in heavy if name in sys.modules])
+"""
 USE_ALL = """
 import doctest
 tried = sum(doctest.testmod(module).attempted for module in modules)
