@@ -6,9 +6,9 @@ from datetime import date
 
 from demo_data.generator.bench_day import lay_day, sessions_of
 from demo_data.generator.bench_log import tell_opened, tell_removed, tell_sessions
-from demo_data.generator.days import HOUR, LAST, at
+from demo_data.generator.days import HOUR, LAST, at, clock_of, working_days_later
 from demo_data.generator.frames import OLD, all_frames
-from demo_data.generator.gas import lay_gas
+from demo_data.generator.gas import LINES, lay_gas
 from demo_data.generator.incidents.old_frame import old_frame
 from demo_data.generator.joints import BRIDGES
 from demo_data.generator.oxygen import Oxygen
@@ -60,9 +60,10 @@ def tell_story(shop: Shop, selection: Selection, progress: Progress | None = Non
         tell_papers(shop, story, frame, welds[frame.number])
     tell_shipments(shop, story, told)
     tell_sleeves(shop, story, shared)
+    hung = _tell_gas_before(shop, story, shared)
     for tell in selection.incidents(shop.plan):
         tell(shop, story)
-    keep_what_is_told(story, {shop.frames[number].serial for number in told}, shared)
+    keep_what_is_told(story, {shop.frames[number].serial for number in told}, shared, hung)
     return story
 
 
@@ -88,6 +89,20 @@ def _tell_day(
                 welds[weld.frame.number].append(weld)
         tell_sessions(shop, story, sessions, day, told)
         tell_opened(shop, story, own, sessions, told)
+
+
+def _tell_gas_before(shop: Shop, story: Story, shared: set[date]) -> set[str]:
+    """Write for every stretch of days told which cylinders hung when it begins; gives the changes, by line and day."""
+    begins = [day for day in shared if working_days_later(day, -1) not in shared]
+    hung: set[str] = set()
+    for begin in sorted(begins):
+        for line in LINES:
+            change = [each for each in shop.gas.by_line[line] if each.at < at(begin, "00:00")][-1]
+            day = clock_of(change.at).date()
+            if day not in shared and f"{line}@{day}" not in hung:
+                Shift(shop, story, day, wet=False).change(line[:2], change)
+                hung.add(f"{line}@{day}")
+    return hung
 
 
 def _in_overtime(shop: Shop, weld: Weld) -> bool:

@@ -52,7 +52,7 @@ class Selection:
 _FRAME, _DAY = re.compile(r"M[TB]-\d{4}"), re.compile(r"@(\d{4}-\d\d-\d\d)")
 
 
-def keep_what_is_told(story: Story, serials: set[str], days: set[date]) -> None:
+def keep_what_is_told(story: Story, serials: set[str], days: set[date], changes: set[str]) -> None:
     """Drop what is about frames that are not told, what lies on other days, and what lies behind the end."""
     end = at(LAST, "20:00")
     story.happenings = [
@@ -63,8 +63,8 @@ def keep_what_is_told(story: Story, serials: set[str], days: set[date]) -> None:
     story.papers = [
         paper for paper in story.papers if paper.at <= end and paper.line.get("frame", "MT") in {"MT", *serials}
     ]
-    story.truth = [row for row in story.truth if _told(row["subject"], serials, days)]
-    story.decoys = [row for row in story.decoys if _told(row["subject"], serials, days)]
+    for rows in (story.truth, story.decoys):
+        rows[:] = [r for r in rows if r["subject"][:15] in changes or _told(r["subject"], serials, days)]
 
 
 def _told(subject: str, serials: set[str], days: set[date]) -> bool:

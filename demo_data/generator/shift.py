@@ -29,7 +29,7 @@ class Shift:
             self._morning(bench)
             for line in (f"{bench}-T", f"{bench}-P"):
                 for change in self.shop.gas.changes_on(line, self.day):
-                    self._change(bench, change)
+                    self.change(bench, change)
         self._coupons()
         if self.day.weekday() == MONDAY:
             self._weekly()
@@ -82,7 +82,8 @@ class Shift:
         """Give the tablet a check is tapped on."""
         return self.shop.plan.facts.get(("checks on", bench, self.day), TABLETS[bench])
 
-    def _change(self, bench: str, change: Change) -> None:
+    def change(self, bench: str, change: Change) -> None:
+        """Write a cylinder change, and the bead that follows it where one is asked for."""
         if ("change", change.at) in self.skipped:
             return
         dice = self.shop.dice("change", change.line, change.at)
