@@ -26,8 +26,8 @@ class JointSubject(NamedTuple):
 def read_joint_subject(text: str) -> JointSubject | None:
     """Read `frame/joint#attempt:quarter`; none when the subject is not a joint.
 
-    >>> read_joint_subject("A-1/J01#2:q12")
-    JointSubject(frame='A-1', joint='J01', attempt=2, quarter='q12')
+    >>> read_joint_subject("A-1/S3#2:q12")
+    JointSubject(frame='A-1', joint='S3', attempt=2, quarter='q12')
     """
     found = _JOINT.fullmatch(text)
     if not found:

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from server.facts.limit import Limit
 from server.facts.procedure import Procedure
 from server.procedures.in_force import revision_in_force
-from server.procedures.look_up import limit_for
 from server.procedures.reading import read_procedure
 
 FOLDER = Path(__file__).resolve().parents[2] / "procedures"
@@ -30,6 +30,18 @@ def by_name(name: str, on: date) -> Procedure:
     found = revision_in_force(READ, name, on)
     assert found is not None
     return found
+
+
+def limit_for(procedure: Procedure, name: str, inside: str = "F", **there: str) -> Limit | None:
+    """The limit that holds at one place, or none."""
+    held = (limit for limit in procedure.limits if limit.name == name and inside in (limit.plan.where or inside))
+    told = (limit for limit in held if all(value in _said(limit, field) for field, value in there.items()))
+    return next(told, None)
+
+
+def _said(limit: Limit, field: str) -> tuple[str, ...]:
+    said = getattr(limit, field)
+    return said if isinstance(said, tuple) else (said,)
 
 
 @pytest.mark.parametrize("procedure", READ, ids=lambda p: p.called)
@@ -86,6 +98,6 @@ def test_a_narrow_edge_band_is_tolerated_alone() -> None:
 def test_the_repair_takes_the_current_of_the_joint_it_repairs() -> None:
     """The repair procedure has one peak current for each kind of joint, and two signatures from the second on."""
     repair = by_name("R1", date(2025, 6, 1))
-    found = [limit_for(repair, "peak_current", joint_kind=kind) for kind in repair.repairs]
+    found = [limit_for(repair, "peak_current", joint_kinds=kind) for kind in repair.repairs]
     assert [(limit.low, limit.high) for limit in found if limit] == [(70, 105), (85, 125)]
     assert repair.approvals == (("quality lead",), ("quality lead", "owner"))
