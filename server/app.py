@@ -6,7 +6,10 @@ from contextlib import asynccontextmanager
 from fastapi import APIRouter, FastAPI, Request
 from fastapi.responses import RedirectResponse
 
+from server.api import bench as bench_api
+from server.api import verdicts
 from server.api.app import make_app
+from server.pages.bench import route as bench
 from server.pages.desk import route as desk
 from server.pages.frame import assets
 from server.pages.frame.doorkeeper import Doorkeeper
@@ -22,7 +25,8 @@ from server.record.book_of_lines import Record
 from server.settings import Settings
 from server.work.judge_new import Judge
 
-SCREENS = (assets.router, sign_in.router, procedures.router, history.router, desk.router, gate.router)
+PROGRAMS = (bench_api.router, verdicts.router)
+SCREENS = (assets.router, sign_in.router, bench.router, procedures.router, history.router, desk.router, gate.router)
 
 home = APIRouter(include_in_schema=False)
 
@@ -51,7 +55,7 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
         if record is None:
             opened.close()
 
-    app = make_app(opened, routers=(home, *SCREENS), page=trouble_page, lifespan=lifespan)
+    app = make_app(opened, routers=(*PROGRAMS, home, *SCREENS), page=trouble_page, lifespan=lifespan)
     app.state.settings = settings
     app.state.shop = ShopSign(opened)
     app.state.judge = judge

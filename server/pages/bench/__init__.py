@@ -1,1 +1,1 @@
-"""The bench: the tablet's screen, opened on the frame picture, that takes the log with gloves on and without network."""
+"""The bench: the tablet's screen, opened on the frame picture, that takes the log with or without network."""

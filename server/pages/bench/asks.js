@@ -11,7 +11,7 @@ export function cardInForce(cards, joint, stage, day) {
 /** The readings due before this run can be logged: card lines, each with the quantity it asks for. */
 export function dueReadings(card, joint, run, known) {
   if (!card) return [];
-  const due = card.lines.filter((line) => line.reading && !line.allowed_by_sleeve && holdsFor(line, run) && isDue(line, joint, run, known));
+  const due = card.lines.filter((line) => line.reading && holdsFor(line, run) && isDue(line, joint, run, known));
   return withCounter(card, run, onceEach(due));
 }
 
@@ -42,12 +42,12 @@ function holdsFor(line, run) {
 function isDue(line, joint, run, known) {
   const given = known.given[line.reading];
   switch (line.when) {
-    case "every pass": return run !== "tack" || line.moment === "before the arc";
+    case "every pass": return run !== "tack" && !known.fresh.has(line.reading);
     case "every joint": return line.reading === "gap" ? run === "tack" && !known.gap : run !== "tack" && !known.onJoint.has(line.reading);
-    case "every fill": return run === "fill";
+    case "every fill": return false;
     case "every set-up": return run !== "tack" && !known.sincePurge.has(line.reading);
-    case "first of shift": return !given;
-    case "one in n": return run === "fill" && joint.number % line.n === 0 && !known.onJoint.has(line.reading);
+    case "first of shift": return run !== "tack" && !given;
+    case "one in n": return run === "fill" && joint.number !== null && joint.number % line.n === 0 && !known.onJoint.has(line.reading);
     default: return false;
   }
 }

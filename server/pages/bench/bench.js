@@ -19,6 +19,7 @@ async function start() {
   const sender = makeSender(store, (link) => heard(app, link));
   app.send = () => sender.wake();
   app.saved = () => { sender.wake(); tellOtherTabs(); };
+  app.askRecord = () => askRecord(app);
   Object.assign(app, whoIsHere(app));
   const tabs = "BroadcastChannel" in globalThis ? new BroadcastChannel("strawline-bench") : null;
   const tellOtherTabs = () => tabs?.postMessage("changed");
@@ -59,8 +60,26 @@ async function heard(app, link) {
   const before = app.link.is;
   app.link = link;
   if (link.is === "taken" || link.is === "idle") await app.refresh();
-  if (link.is === "taken") app.tellOtherTabs();
+  if (link.is === "taken") { app.tellOtherTabs(); askRecord(app); }
   if (link.is !== before || link.is === "taken") app.draw();
+}
+
+/** Asks what the record says of the joint just logged; judging follows the taking by a moment, so it is asked again. */
+async function askRecord(app) {
+  const result = app.result;
+  for (const wait of [300, 1000, 3000, 10000]) {
+    if (!result || app.result !== result || !app.taken.some((each) => each.seq === result.kept.seq)) return;
+    await new Promise((over) => setTimeout(over, wait));
+    try {
+      const answer = await fetch(`/api/verdicts?entry=${encodeURIComponent(result.kept.id)}`, { signal: AbortSignal.timeout(8000) });
+      if (!answer.ok) return;
+      result.told = await answer.json();
+      if (app.result === result) app.draw();
+      if (result.told.judged) return;
+    } catch {
+      return;
+    }
+  }
 }
 
 /** The shell is kept by the service worker where there can be one, so that the page opens without the network. */

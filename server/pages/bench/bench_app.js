@@ -86,16 +86,35 @@ export class BenchApp {
     remember(this.store, "drafts", others);
   }
 
-  /** What the measuring plan asks for before this run can be logged, and what has been looked at. */
+  /** What the measuring plan asks for before this run can be logged; what is first of the shift stands apart. */
   asked(joint, draft) {
     const card = this.card(joint, draft.run);
-    const known = knownOfJoint(this.sheet, this.frame, joint, draft.attempt, this.entries(), (entry) => this.procedureOf(entry));
-    return { card, known, readings: dueReadings(card, joint, draft.run, { ...known, given: known.given(card?.procedure) }) };
+    const known = this.knownOf(joint, draft.attempt);
+    const due = dueReadings(card, joint, draft.run, { ...known, given: known.given(card?.procedure) });
+    const told = this.shiftDraft(card);
+    const first = due.filter((line) => line.when === "first of shift");
+    return { card, known, readings: due.filter((line) => line.when !== "first of shift"), first, shift: first.filter((line) => !told[line.reading]) };
+  }
+
+  /** Settings told at the start of the shift and not yet logged with a pass. */
+  shiftDraft(card) {
+    const kept = this.drafts[`shift ${card?.procedure}`];
+    return kept?.day === this.today ? kept.values : {};
+  }
+
+  tellShift(card, values) {
+    this.drafts = { ...this.drafts, [`shift ${card.procedure}`]: { day: this.today, values: { ...this.shiftDraft(card), ...values } } };
+    remember(this.store, "drafts", this.drafts);
+    this.draw();
+  }
+
+  knownOf(joint, attempt) {
+    return knownOfJoint(this.sheet, this.frame, joint, attempt, this.entries(), (entry) => this.procedureOf(entry));
   }
 
   looksDue(joint) {
     const progress = this.progress().joints[joint.id];
-    const known = knownOfJoint(this.sheet, this.frame, joint, progress.attempt, this.entries(), (entry) => this.procedureOf(entry));
+    const known = this.knownOf(joint, progress.attempt);
     const last = known.own.findLast((entry) => entry.kind === "pass");
     const card = last ? this.card(joint, last.run) : null;
     return { card, looks: dueLooks(card, joint, progress, last?.run, known), known };

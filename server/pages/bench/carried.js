@@ -2,7 +2,10 @@
 
 import { shopDay } from "./clock.js";
 
-/** Every entry the tablet knows: the sheet's and its own, each once, corrections applied, in order. */
+/** After a cylinder change the flows are read again. */
+const FLOWS = ["torch_flow", "trailing_flow", "purge_flow", "pre_purge_flow"];
+
+/** The bench's lines with the cylinder on each, as the sheet has them and as changed since. */
 export function linesNow(sheet, lines) {
   const known = new Map(sheet.lines.map((line) => [line.line, { ...line }]));
   for (const entry of lines) {
@@ -42,6 +45,7 @@ export function givenToday(sheet, entries, procedure, procedureOf) {
   const here = new Set(sheet.lines.map((line) => line.line));
   const given = {};
   for (const entry of entries) {
+    if (entry.kind === "cylinder" && here.has(entry.line)) for (const flow of FLOWS) delete given[flow];
     const ours = here.has(entry.torch_line) || here.has(entry.purge_line) || here.has(entry.line);
     if (!ours || !entry.values || shopDay(sheet.zone, new Date(entry.happened)) !== today) continue;
     const own = procedureOf(entry);
@@ -61,6 +65,14 @@ export function setBefore(entries, procedure, procedureOf) {
   return before;
 }
 
+/** A reading taken in this purge a moment ago stands for the next pass; the pass after that wants its own. */
+function freshReadings(sheet, frame, purge, entries) {
+  const own = entries.filter((entry) => entry.frame === frame.frame && purge && entry.happened >= purge.since);
+  const last = own.findLast((entry) => entry.kind === "reading" || entry.kind === "pass");
+  const age = last ? (Date.now() - Date.parse(last.happened)) / 60000 : Infinity;
+  return new Set(last?.kind === "reading" && age <= (sheet.reading_age_min ?? 0) ? Object.keys(last.values) : []);
+}
+
 /** What the plan needs to know of one joint to ask only once. */
 export function knownOfJoint(sheet, frame, joint, attempt, entries, procedureOf) {
   const own = entries.filter((entry) => entry.frame === frame.frame && entry.joint === joint.id && (entry.attempt ?? 1) === attempt);
@@ -69,6 +81,7 @@ export function knownOfJoint(sheet, frame, joint, attempt, entries, procedureOf)
   const sincePurge = entries.filter((entry) => entry.frame === frame.frame && purge && entry.happened >= purge.since);
   const sameStage = new Set(frame.joints.filter((each) => each.stage === joint.stage).map((each) => each.id));
   return {
+    fresh: freshReadings(sheet, frame, purge, entries),
     given: (procedure) => givenToday(sheet, entries, procedure, procedureOf),
     before: (procedure) => setBefore(entries, procedure, procedureOf),
     gap: own.some((entry) => entry.kind === "gap"),

@@ -8,21 +8,25 @@ import { logScreen, mendScreen } from "./log_screen.js";
 import { lookScreen } from "./look_screen.js";
 import { personScreen, releaseScreen } from "./people_screen.js";
 import { cautionsScreen, cleanScreen, earlierScreen, geometryScreen, problemScreen } from "./small_screens.js";
+import { shiftScreen } from "./shift_screen.js";
 import { tabletScreen } from "./tablet_screen.js";
 import { footBar, topBar } from "./top_bar.js";
 
 const SCREENS = {
   frame: frameScreen, joint: jointScreen, look: lookScreen, clean: cleanScreen, geometry: geometryScreen, earlier: earlierScreen,
   problem: problemScreen, cautions: cautionsScreen, gas: gasScreen, purge: purgeScreen, cylinder: cylinderScreen, bead: beadScreen,
-  sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen,
+  sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen,
 };
-const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release"]);
+const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift"]);
 const NEEDS_NOTHING = new Set(["tablet", "person"]);
 
 /** Puts the present screen on the page. */
 export function draw(app, root, { top = false } = {}) {
   const focused = document.activeElement?.dataset?.key;
-  root.replaceChildren(topBar(app), failedNote(app), h("div", { class: `screen screen-${screenOf(app)}` }, SCREENS[screenOf(app)](app)), footBar(app));
+  app.heading = null;
+  const name = screenOf(app);
+  const screen = h("div", { class: `screen screen-${name}` }, SCREENS[name](app));
+  root.replaceChildren(topBar(app), failedNote(app), screen, footBar(app));
   if (top) {
     scrollTo(0, 0);
     root.querySelector("h1")?.focus({ preventScroll: true });

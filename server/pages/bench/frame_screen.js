@@ -6,7 +6,7 @@ import { jointWord } from "./progress.js";
 import { nextSteps } from "./next_steps.js";
 import { capital, quarterWords } from "./words.js";
 
-const SHOWN = 4;
+const SHOWN = 3;
 
 /** The frame picture with the next steps beside it. */
 export function frameScreen(app) {
@@ -17,16 +17,20 @@ export function frameScreen(app) {
   const [free, waiting] = [steps.filter((step) => step.allowed), steps.filter((step) => !step.allowed)];
   const next = new Set(free.slice(0, SHOWN).map((step) => step.joint));
   const more = app.where.more;
+  const looks = frame.joints.filter((joint) => progress.joints[joint.id].finished && app.looksDue(joint).looks.length).slice(0, 2);
   return h("div", { class: "frame-screen" },
-    h("div", { class: "frame-picture" }, framePicture(frame, progress, (found) => tapped(app, found), next), legend()),
+    h("div", { class: "bench-view" }, framePicture(frame, progress, (found) => tapped(app, found), next), legend()),
     h("div", { class: "frame-next" },
       h("h1", { tabindex: "-1" }, near(app) ? `Which joint of ${frame.frame}?` : `Next on ${frame.frame}`),
       near(app) ? nearBoard(app, progress) : [
-        (more === "free" ? free : free.slice(0, SHOWN)).map((step) => stepButton(app, step)),
+        looks.map((joint) => lookButton(app, joint)),
+        (more === "free" ? free : free.slice(0, SHOWN - looks.length)).map((step) => stepButton(app, step)),
         free.length === 0 ? h("p", { class: "nothing-asked" }, steps.length ? "Nothing may come next: see what waits." : "Every joint is finished and released.") : null,
-        free.length > SHOWN && more !== "free" ? showMore(app, "free", `${free.length - SHOWN} more may come next`) : null,
-        waiting.length ? (more === "waiting" ? waitingList(waiting) : showMore(app, "waiting", `${waiting.length} have to wait: why?`)) : null,
-        showMore(app, "all", "All joints by name"),
+        h("div", { class: "mores" },
+          free.length > SHOWN - looks.length ? showMore(app, "free", `${free.length - SHOWN + looks.length} more`) : null,
+          waiting.length ? showMore(app, "waiting", `${waiting.length} wait: why?`) : null,
+          showMore(app, "all", "All joints")),
+        more === "waiting" ? waitingList(waiting) : null,
         more === "all" ? allJoints(app, progress) : null,
       ]));
 }
@@ -45,6 +49,13 @@ function stepButton(app, step) {
   return button({ class: "step", "data-key": `step-${step.step}` },
     () => app.go({ screen: screens[step.action] ?? "joint", joint: step.joint }),
     h("span", { class: "step-what" }, what), h("span", { class: "step-where" }, h("strong", {}, name), ` ${title}`));
+}
+
+/** A look that the plan asks for and nobody has answered yet. */
+function lookButton(app, joint) {
+  const [line] = app.looksDue(joint).looks;
+  return button({ class: "step", "data-key": `look-${joint.id}` }, () => app.go({ screen: "look", joint: joint.id, side: line.side, zone: line.zone }),
+    h("span", { class: "step-what" }, `Look ${line.side}`), h("span", { class: "step-where" }, h("strong", {}, joint.id), ` ${joint.title}`));
 }
 
 function tapped(app, found) {
@@ -78,7 +89,7 @@ function waitingList(waiting) {
 
 function showMore(app, what, label) {
   const open = app.where.more === what;
-  return button({ class: "further wide", "data-key": `more-${what}`, "aria-expanded": String(open) },
+  return button({ class: "further", "data-key": `more-${what}`, "aria-expanded": String(open) },
     () => app.go({ screen: "frame", more: open ? undefined : what }), label);
 }
 

@@ -3,7 +3,7 @@
 import { button, h } from "./element.js";
 import { purgePanel } from "./guide.js";
 import { measuredValue, measuredValues } from "./log_pass.js";
-import { numberPad, readValue } from "./pad.js";
+import { padOf, readValue } from "./pad.js";
 import { lineOf } from "./asks.js";
 import { swatchBoard } from "./swatches.js";
 import { judged, redLight, verdictRow } from "./verdicts.js";
@@ -51,16 +51,15 @@ export function purgeScreen(app) {
     app.draw();
   };
   const took = app.where.took && !line.unjudged ? judged(line, app.where.took) : null;
-  return page(app, purge ? `Purge on ${frame.frame}` : `Turn the purge on, ${frame.frame}`, h("div", { class: "two" },
+  return page(app, purge ? `Purge is on, ${frame.frame}` : `Turn the purge on, ${frame.frame}`, h("div", { class: "two" },
     h("div", {}, purge ? purgePanel(app, purge, setup, card) : setupChoice(app, frame, setup),
       argonCaution(card), redLight([verdict ?? took].filter(Boolean), card), verdict ? verdictRow(verdict) : took ? verdictRow(took) : null,
       app.where.took ? h("p", {}, `Reading ${app.where.took} ppm saved.`) : null,
       purge ? h("div", { class: "furthers" }, button({ class: "further", "data-key": "purge-off" }, act("off"), "Purge off"),
-        button({ class: "further", "data-key": "purge-moved" }, act("moved"), "Purge port moved")) : null),
-    h("div", { class: "joint-pad" }, numberPad({ title: purge ? "Oxygen in the purge" : "Flow read", unit: line.unit, value: text }, put),
-      problem ? h("p", { class: "pad-problem", role: "alert" }, problem) : null,
-      purge ? button({ class: "log", "data-key": "take", disabled: value === null }, take, "Take the reading")
-        : button({ class: "log", "data-key": "purge-on" }, act("on"), h("span", {}, "Purge on now"), value === null ? h("small", {}, "flow not read: volumes cannot be counted") : null))));
+        button({ class: "further", "data-key": "purge-moved" }, act("moved"), "Purge port moved")) : null,
+      purge ? button({ class: "log", "data-key": "take", disabled: value === null }, take, value === null ? "Key in the oxygen" : `Take ${value} ppm`)
+        : button({ class: "log", "data-key": "purge-on" }, act("on"), h("span", {}, "Purge on now"), value === null ? h("small", {}, "flow not read: volumes cannot be counted") : null)),
+    padOf({ title: purge ? "Oxygen in the purge" : "Flow read", unit: line.unit, value: text }, put, problem)));
 }
 
 /** The next joint that wants gas, so that the right set-up and card stand there. */
@@ -124,10 +123,10 @@ export function beadScreen(app) {
 }
 
 function setupChoice(app, frame, setup) {
-  return h("div", {}, h("p", {}, "Set-up"), h("div", { class: "choices" }, frame.setups.map((each) => button(
+  return h("div", {}, h("div", { class: "choices", role: "group", "aria-label": "Purge set-up" }, frame.setups.map((each) => button(
     { class: "choice", "data-key": `setup-${each.id}`, "aria-pressed": String(each === setup) }, () => app.go({ screen: "purge", setup: each.id }), each.id))),
-  setup ? h("div", { class: "setup" }, h("p", {}, h("strong", {}, "Gas in: "), setup.inlet), h("p", {}, h("strong", {}, "Gas out: "), setup.outlets.join(", ")),
-    h("p", {}, h("strong", {}, "Closed or taped: "), setup.closed.join(", ") || "nothing"), h("p", {}, `Volume ${setup.volume_l} L`)) : null);
+  setup ? h("p", { class: "setup" }, h("strong", {}, "Gas in: "), setup.inlet, ". ", h("strong", {}, "Gas out: "), setup.outlets.join(", "), ". ",
+    h("strong", {}, "Closed or taped: "), setup.closed.join(", ") || "nothing", ". ", h("strong", {}, "Volume: "), `${setup.volume_l} L.`) : null);
 }
 
 function argonCaution(card) {
@@ -135,9 +134,8 @@ function argonCaution(card) {
   return found.map(({ words, authority }) => h("p", { class: "caution" }, h("strong", {}, "Caution. "), words, " ", h("span", {}, authority)));
 }
 
-/** A screen with a way back and a heading. */
+/** A screen with its heading, which stands in the bar on top beside the way back. */
 export function page(app, title, ...content) {
-  return h("div", { class: "plain-screen" }, h("div", { class: "joint-head" },
-    button({ class: "back", "data-key": "back" }, () => app.go(app.joint ? { screen: "joint", joint: app.joint.id } : { screen: "frame" }), "‹ Back"),
-    h("h1", { tabindex: "-1" }, title)), ...content);
+  app.heading = { title, back: () => app.go(app.joint ? { screen: "joint", joint: app.joint.id } : { screen: "frame" }) };
+  return h("div", { class: "plain-screen" }, ...content);
 }

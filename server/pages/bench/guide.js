@@ -61,11 +61,9 @@ export function holdPanel(app, joint, result) {
   const band = joint?.hold;
   if (!asked && !band) return null;
   const seconds = Math.max(asked, band?.high ?? 0);
-  return h("section", { class: "guide", "aria-label": "Hold after the arc" },
-    h("h2", {}, "Hold torch and purge gas"),
-    h("p", { class: "guide-big" }, countdown(result.at + seconds * 1000, "Hold is over", "hold")),
-    asked ? h("p", {}, `The card asks at least ${asked} s after the arc.`) : null,
-    band ? h("p", { class: "quiet" }, `By reckoning all metal is under ${band.limit_c} °C after ${band.low} to ${band.high} s.`) : null);
+  return h("section", { class: "hold", "aria-label": "Hold after the arc" },
+    h("strong", { class: "hold-title" }, "Hold torch and purge gas"), " ", countdown(result.at + seconds * 1000, "Hold is over", "hold"),
+    h("span", {}, [asked ? `card: ${asked} s or more` : null, band ? `by reckoning under ${band.limit_c} °C after ${band.low} to ${band.high} s` : null].filter(Boolean).join("; ")));
 }
 
 function countdownWords(until, over) {

@@ -2,7 +2,7 @@
 
 import { button, h } from "./element.js";
 import { judgedReadings, logRun, sleeveVerdicts } from "./log_pass.js";
-import { numberPad, readValue } from "./pad.js";
+import { padOf, readValue } from "./pad.js";
 import { blockedRun } from "./next_steps.js";
 import { quarterWord } from "./progress.js";
 import { ring } from "./picture.js";
@@ -12,20 +12,21 @@ import { capital, QUARTERS, quarterWords, RUNS, withUnit } from "./words.js";
 
 /** The whole screen of one joint. */
 export function jointScreen(app) {
-  if (app.result) return resultScreen(app);
   const joint = app.joint;
+  app.heading = { title: joint.title, name: joint.id, back: () => app.go({ screen: "frame" }) };
+  if (app.result) return resultScreen(app);
   const draft = app.draft(joint);
-  const { card, known, readings } = app.asked(joint, draft);
+  const { card, readings, shift } = app.asked(joint, draft);
   const blocked = blockedRun(app.frame, joint, draft.run, app.progress());
   const open = readings.find((line) => line.reading === draft.asking) ?? readings.find((line) => !given(app, draft, line)) ?? readings.at(-1);
-  const light = redLight([...judgedReadings(app, draft, readings.filter((line) => given(app, draft, line))), ...sleeveVerdicts(app, draft, card)], card);
-  return h("div", { class: `joint-screen ${open ? "" : "no-pad"}` },
-    h("div", { class: "joint-head" }, button({ class: "back", "data-key": "back" }, () => app.go({ screen: "frame" }), "‹ Frame"),
-      h("h1", { tabindex: "-1" }, h("span", { class: "joint-id" }, joint.id), " ", joint.title), cardChip(card)),
-    h("div", { class: "joint-ring" }, quarterBoard(app, joint, draft), contextList(app, joint, draft, card)),
-    h("div", { class: "joint-work" }, runRow(app, draft), blockedNote(blocked), light ?? asksList(app, draft, readings, open), furtherRow(app, joint, draft)),
-    open ? padFor(app, draft, open, known.before(card?.procedure)) : null,
-    logButton(app, joint, draft, readings, card, blocked));
+  const told = [...judgedReadings(app, draft, readings.filter((line) => given(app, draft, line))), ...sleeveVerdicts(app, draft, card)];
+  const light = redLight(told, card);
+  return h("div", { class: `joint-screen ${open ? "" : "no-pad"} ${light ? "with-light" : ""}` }, light,
+    h("div", { class: "joint-ring" }, quarterBoard(app, joint, draft), furtherRow(app, joint, draft)),
+    h("div", { class: "joint-work" }, runRow(app, draft), blockedNote(blocked),
+      shiftRow(app, shift), asksList(app, draft, readings, open), contextRow(app, joint, draft, card)),
+    open ? padFor(app, draft, open) : null,
+    logButton(app, joint, draft, readings, shift, card, blocked));
 }
 
 function runRow(app, draft) {
@@ -45,7 +46,7 @@ function quarterBoard(app, joint, draft) {
     type: "button", class: `quarter quarter-${quarter}`, "data-key": quarter, onclick: () => toggle(quarter),
     "aria-pressed": String(draft.quarters.includes(quarter)), disabled: !joint.quartered,
   }, h("strong", {}, quarter.slice(1)), h("span", {}, quarterWord(joint, progress, quarter)),
-  h("span", { class: "now" }, draft.quarters.includes(quarter) ? "now" : ""));
+  h("span", { class: "now" }, draft.quarters.includes(quarter) ? "to log" : ""));
   return h("div", { class: "quarters" },
     h("svg", { class: "ring", viewBox: "0 0 100 100", "aria-hidden": "true" }, ...ring(joint, progress, 50, 44)),
     QUARTERS.map(one),
@@ -54,16 +55,23 @@ function quarterBoard(app, joint, draft) {
 }
 
 /** What is inherited and shown: the sleeve is one tap to change, the rest is changed where it changes. */
-function contextList(app, joint, draft, card) {
+function contextRow(app, joint, draft, card) {
   const sleeve = app.sleeves.find((each) => each.sleeve === draft.sleeve);
-  const shown = sleeve ? `${sleeve.sleeve} · ${sleeve.filler_class} ${sleeve.rod_mm} mm` : "no filler";
-  const line = (use) => { const found = app.line(use); return found ? `${found.line}: ${found.cylinder ?? "no cylinder"}` : "–"; };
-  const setup = app.purge ? `${app.purge.setup}, purge on` : `${joint.setup ?? "no set-up"}, purge not logged on`;
+  const shown = sleeve ? [sleeve.sleeve, `${sleeve.filler_class} ${sleeve.rod_mm} mm`] : ["No filler"];
+  const cylinder = (use) => app.line(use)?.cylinder ?? "none on";
+  const setup = app.purge ? `${app.purge.setup}: on` : "Purge not on";
+  const tap = (name, small, act, ...words) => button({ class: "context-tap", "data-key": name }, act, h("span", { class: "quiet" }, small), words.map((each) => h("strong", {}, each)));
   return h("div", { class: "context" },
-    button({ class: "context-tap", "data-key": "sleeve" }, () => app.change({ sleeve: nextSleeve(app, draft) }), h("span", { class: "quiet" }, "Rod sleeve, tap to change"), h("strong", {}, shown)),
-    button({ class: "context-tap", "data-key": "gas" }, () => app.go({ screen: "gas" }), h("span", { class: "quiet" }, "Gas, tap to change"),
-      h("strong", {}, `Torch ${line("torch")}`), h("strong", {}, `Purge ${line("purge")}`), h("span", {}, setup)),
-    button({ class: "context-tap", "data-key": "cautions" }, () => app.go({ screen: "cautions", joint: joint.id }), h("span", { class: "quiet" }, `Cautions and limits`), h("strong", {}, card ? `${card.procedure} rev ${card.revision}` : "no card in force")));
+    tap("sleeve", "Rod: tap to change", () => app.change({ sleeve: nextSleeve(app, draft) }), ...shown),
+    tap("gas", setup, () => app.go({ screen: "gas" }), `Torch ${cylinder("torch")}`, `Purge ${cylinder("purge")}`),
+    tap("cautions", "Limits, cautions", () => app.go({ screen: "cautions", joint: joint.id }), card ? `${card.procedure} rev ${card.revision}` : "None in force"));
+}
+
+/** At the first run of a shift the machine and the flows are told once, on a sheet of their own. */
+function shiftRow(app, shift) {
+  if (shift.length === 0) return null;
+  return button({ class: "shift-row", "data-key": "shift" }, () => app.go({ screen: "shift", joint: app.joint.id }),
+    h("strong", {}, `First of the shift: ${shift.length} ${shift.length === 1 ? "setting" : "settings"} to tell`), h("span", {}, "tap to tell them once"));
 }
 
 function nextSleeve(app, draft) {
@@ -72,7 +80,7 @@ function nextSleeve(app, draft) {
 }
 
 function asksList(app, draft, readings, open) {
-  if (readings.length === 0) return h("p", { class: "nothing-asked" }, "Nothing is asked for this run. Log it when it is done.");
+  if (readings.length === 0) return h("p", { class: "nothing-asked" }, "No reading is asked for this run. Log it when it is done.");
   return h("div", { class: "asks" }, readings.map((line) => {
     const [verdict] = line.unjudged ? [null] : judgedReadings(app, draft, [line]);
     const has = given(app, draft, line);
@@ -82,19 +90,16 @@ function asksList(app, draft, readings, open) {
   }));
 }
 
-function padFor(app, draft, line, before) {
+function padFor(app, draft, line) {
   const text = draft.values[line.reading] ?? "";
   const put = (value) => app.change({ asking: line.reading, values: { ...draft.values, [line.reading]: value } });
   const { problem } = readValue(text, app.sheet.quantities[line.reading]);
-  const carried = ["set", "typed"].includes(line.how) && before[line.reading] && !text ? before[line.reading] : null;
-  return h("div", { class: "joint-pad" }, numberPad({ title: capital(line.words), unit: line.unit, value: text }, put),
-    problem ? h("p", { class: "pad-problem", role: "alert" }, problem) : null,
-    carried ? button({ class: "carried", "data-key": "carried" }, () => put(carried), `Still set to ${withUnit(carried, line.unit)}`) : null);
+  return padOf({ title: capital(line.words), unit: line.unit, value: text }, put, problem);
 }
 
 function furtherRow(app, joint, draft) {
   const to = (screen, label) => button({ class: "further", "data-key": screen }, () => app.go({ screen, joint: joint.id }), label);
-  return h("div", { class: "furthers" }, to("look", "Look"), to("clean", "Clean"), to("release", "Release"), to("earlier", "It was earlier"), to("mend", "Correct"),
+  return h("div", { class: "furthers" }, to("look", "Look"), app.progress().joints[joint.id].finished ? to("release", "Release") : to("clean", "Clean"), to("earlier", "Earlier"),
     draft.agoMin ? h("p", { class: "late-note" }, `Logged as ${draft.agoMin} min ago, late: ${draft.lateReason}`) : null);
 }
 
@@ -104,17 +109,13 @@ function blockedNote(blocked) {
     h("p", {}, "If it has been done already, log it all the same: it is kept and flagged."));
 }
 
-function logButton(app, joint, draft, readings, card, blocked) {
-  const missing = readings.filter((line) => !given(app, draft, line)).length;
+function logButton(app, joint, draft, readings, shift, card, blocked) {
+  const missing = readings.filter((line) => !given(app, draft, line)).length + shift.length;
   const quarters = draft.quarters.length ? quarterWords(draft.quarters) : "no quarter chosen";
   const note = missing ? `${missing} asked and not read: will stand as unknown` : blocked.length ? "will be flagged" : "";
   return button({ class: "log", "data-key": "log", disabled: draft.quarters.length === 0 },
     async () => { app.result = await logRun(app, joint, draft, readings, card); app.draw({ top: true }); },
     h("span", {}, `Log ${draft.run}, ${quarters}`), note ? h("small", {}, note) : null);
-}
-
-function cardChip(card) {
-  return h("p", { class: "card-chip" }, card ? `${card.procedure} rev ${card.revision} in force` : "No procedure in force: nothing is judged here");
 }
 
 function given(app, draft, line) {

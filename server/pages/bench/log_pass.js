@@ -33,6 +33,8 @@ export function measuredValue(app, { reading, how }, value) {
 
 /** Saves the gap if one was asked and given, then the tack or the pass; gives what was saved and how it was judged. */
 export async function logRun(app, joint, draft, readings, card) {
+  const { first } = app.asked(joint, draft);
+  const told = app.shiftDraft(card);
   const place = { frame: app.frame.frame, joint: joint.id, attempt: draft.attempt, quarters: draft.quarters };
   const late = draft.agoMin ? { happened: momentAgo(draft.agoMin * 60000), late_reason: draft.lateReason } : {};
   const [gap, others] = [readings.filter((line) => line.reading === "gap"), readings.filter((line) => line.reading !== "gap")];
@@ -41,14 +43,22 @@ export async function logRun(app, joint, draft, readings, card) {
   const shared = {
     ...place, ...late, card: card?.digest, torch_line: app.line("torch")?.line,
     purge_line: app.purge?.line ?? app.line("purge")?.line, setup: app.purge?.setup ?? joint.setup,
-    sleeve: draft.sleeve, values: measuredValues(app, draft.values, others),
+    sleeve: draft.sleeve, values: { ...inheritedValues(app, joint, draft, card), ...measuredValues(app, told, first), ...measuredValues(app, draft.values, others) },
   };
-  const verdicts = judgedReadings(app, draft, readings);
+  const verdicts = [...judgedReadings(app, draft, readings), ...judgedReadings(app, { values: told }, first)];
   const kept = draft.run === "tack"
     ? await app.log({ kind: "tack", ...shared })
     : await app.log({ kind: "pass", run: draft.run, machine: app.sheet.bench.machine, restrikes: draft.restrikes, ...shared });
   app.forgetDraft(draft.key);
-  return { kept, verdicts: [...verdicts, ...sleeveVerdicts(app, draft, card)], card, at: Date.now() };
+  return { kept, verdicts: [...verdicts, ...sleeveVerdicts(app, draft, card)], card, at: Date.now(), pass: draft.run !== "tack" };
+}
+
+/** What was set at the start of the shift and still holds, shown as inherited and never as read again. */
+function inheritedValues(app, joint, draft, card) {
+  if (draft.run === "tack") return {};
+  const given = app.knownOf(joint, draft.attempt).given(card?.procedure);
+  const carried = (card?.lines ?? []).filter((line) => line.when === "first of shift" && ["set", "read"].includes(line.how) && given[line.reading]);
+  return Object.fromEntries(carried.map(({ reading }) => [reading, { value: given[reading].value, unit: given[reading].unit, how: "inherited", ...(given[reading].by ? { by: given[reading].by } : {}) }]));
 }
 
 /** Filler class and rod diameter, held against the sleeve named. */

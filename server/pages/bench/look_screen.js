@@ -2,6 +2,7 @@
 
 import { colourLine } from "./asks.js";
 import { button, h } from "./element.js";
+import { page } from "./gas_screen.js";
 import { swatchBoard } from "./swatches.js";
 import { judged } from "./verdicts.js";
 import { capital, ZONES } from "./words.js";
@@ -15,9 +16,7 @@ export function lookScreen(app) {
   const set = (changes) => app.go({ screen: "look", joint: joint.id, side, zone, ...changes });
   const choice = (name, value, label, now) => button(
     { class: "choice", "data-key": `${name}-${value}`, "aria-pressed": String(now === value) }, () => set({ [name]: value }), label);
-  return h("div", { class: "look-screen" },
-    h("div", { class: "joint-head" }, button({ class: "back", "data-key": "back" }, () => app.go({ screen: "joint", joint: joint.id }), `‹ ${joint.id}`),
-      h("h1", { tabindex: "-1" }, `Look at ${joint.id}: ${side}, ${ZONES[zone]}`)),
+  return page(app, `Look at ${joint.id}: ${side}, ${ZONES[zone]}`,
     h("div", { class: "choices" }, ["outside", "inside"].map((each) => choice("side", each, capital(each), side)),
       h("span", { class: "choices-gap" }), Object.entries(ZONES).map(([each, label]) => choice("zone", each, capital(label), zone))),
     why ? reasonBoard(app, joint, side, zone) : swatchBoard((picked) => logLook(app, joint, side, zone, picked)));
@@ -40,7 +39,8 @@ export async function logLook(app, joint, side, zone, { answer, grade, reason })
   app.where = { frame: app.where.frame, screen: "joint", joint: joint.id };
   const earlier = known.own.length && app.result?.verdicts ? app.result.verdicts : [];
   const verdicts = line && answer !== "no access" ? [judged(line, answer === "graded" ? String(grade) : null)] : [];
-  app.result = { kept, verdicts: [...earlier, ...verdicts], card: shown, at: app.result?.at };
+  app.result = { kept, verdicts: [...earlier, ...verdicts], card: shown, at: app.result?.at, pass: app.result?.pass };
+  app.askRecord?.();
   app.draw({ top: true });
 }
 

@@ -16,6 +16,11 @@ export function numberPad({ title, unit, value, negative = false }, changed) {
       negative ? key({ class: "pad-key pad-sign", "data-key": "pad-sign", "aria-label": "below zero" }, () => put("±"), "±") : null));
 }
 
+/** The pad in its column, with what is wrong with the number under it. */
+export function padOf(asked, changed, problem) {
+  return h("div", { class: "joint-pad" }, numberPad(asked, changed), problem ? h("p", { class: "pad-problem", role: "alert" }, problem) : null);
+}
+
 /** The text after one key: one point at most, no leading zeros, never longer than a reading is. */
 export function typed(text, pressed) {
   if (pressed === "⌫") return text.slice(0, -1);

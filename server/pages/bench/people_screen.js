@@ -4,6 +4,9 @@ import { button, h, key } from "./element.js";
 import { page } from "./gas_screen.js";
 import { capital } from "./words.js";
 
+const PIN_DIGITS = 6;
+const PIN_KEYS = ["1", "2", "3", "4", "5", "6", "7", "8", "9", "", "0", "⌫"];
+
 /** Hand over: online through the sign-in, offline by name, marked until confirmed. */
 export function personScreen(app) {
   const workers = app.sheet?.people.filter((person) => person.roles.some((role) => ["welder", "fitter", "quality lead"].includes(role))) ?? [];
@@ -22,20 +25,21 @@ export function releaseScreen(app) {
   const { known } = app.looksDue(joint);
   const { by, pin = "", refused } = app.where;
   const others = app.sheet.people.filter((person) => !known.welders.includes(person.id) && person.roles.some((role) => ["quality lead", "owner", "welder"].includes(role)));
-  const hides = joint.hides.map((cover) => cover.words);
+  const hides = joint.hides;
   if (!by) {
-    return page(app, `Release ${joint.id}: who looks at it?`, hides.length ? h("p", {}, `${capital(hides.join("; "))}.`) : h("p", {}, "Nothing hides this seam later; a release is welcome all the same."),
+    return page(app, `Release ${joint.id}: who looks at it?`, hides.length ? hides.map((words) => h("p", {}, `${capital(words)}.`)) : h("p", {}, "Nothing hides this seam later; a release is welcome all the same."),
       known.welders.length ? h("p", { class: "quiet" }, "Nobody releases a seam they welded.") : null,
       h("div", { class: "tiles" }, others.map((person) => button({ class: "tile", "data-key": `by-${person.id}` }, () => app.go({ screen: "release", joint: joint.id, by: person.id }),
         h("strong", {}, person.name), h("span", {}, person.roles.join(", "))))));
   }
   const person = others.find((each) => each.id === by);
-  const put = (digit) => { app.where = { ...app.where, refused: null, pin: digit === "⌫" ? pin.slice(0, -1) : (pin + digit).slice(0, 6) }; app.draw(); };
-  return page(app, `${person.name}, your PIN`, h("p", {}, `“I have looked at ${joint.id} of ${app.frame.frame}; it may be covered.”`),
-    refused ? h("p", { class: "pad-problem", role: "alert" }, refused) : null,
-    h("div", { class: "two" }, h("div", { class: "pin-pad" }, h("output", { class: "pad-value", "aria-label": `${pin.length} of 6 digits` }, "●".repeat(pin.length) + "○".repeat(6 - pin.length)),
-      h("div", { class: "pad-keys" }, ["1", "2", "3", "4", "5", "6", "7", "8", "9", "0", "⌫"].map((digit) => key({ class: "pad-key", "data-key": `pin-${digit}` }, () => put(digit), digit)))),
-    button({ class: "log", "data-key": "release-now", disabled: pin.length < 6 }, () => release(app, joint, person, pin), `Release ${joint.id}`)));
+  const put = (digit) => { app.where = { ...app.where, refused: null, pin: digit === "⌫" ? pin.slice(0, -1) : (pin + digit).slice(0, PIN_DIGITS) }; app.draw(); };
+  return page(app, `${person.name}, your PIN`, h("div", { class: "two" },
+    h("div", {}, h("p", { class: "declared" }, `“I have looked at ${joint.id} of ${app.frame.frame}. It is finished and may be covered.”`),
+      refused ? h("p", { class: "pad-problem", role: "alert" }, refused) : null,
+      button({ class: "log", "data-key": "release-now", disabled: pin.length < PIN_DIGITS }, () => release(app, joint, person, pin), pin.length < PIN_DIGITS ? "Key in your PIN" : `Release ${joint.id}`)),
+    h("div", { class: "joint-pad" }, h("div", { class: "pad-shown" }, h("span", { class: "pad-title" }, "PIN"), h("output", { class: "pad-value", "aria-label": `${pin.length} of ${PIN_DIGITS} digits` }, "●".repeat(pin.length) + "○".repeat(PIN_DIGITS - pin.length))),
+      h("div", { class: "pad-keys" }, PIN_KEYS.map((digit) => digit === "" ? h("span", {}) : key({ class: "pad-key", "data-key": `pin-${digit}`, "aria-label": digit === "⌫" ? "wipe the last digit" : digit }, () => put(digit), digit))))));
 }
 
 async function release(app, joint, person, pin) {

@@ -50,15 +50,24 @@ function jointMark(frame, progress, mark, isNext) {
   const joint = progress.joints[mark.joint];
   const [x, y] = mark.centre;
   const { label } = mark;
-  return h("g", { class: `joint joint-${jointWord(design, joint)}` },
-    h("title", {}, `${design.id} ${design.title}: ${jointWord(design, joint)}`),
-    mark.tie ? line("tie", mark.tie) : null, label.leader ? line("leader", label.leader) : null,
+  const word = jointWord(design, joint);
+  return h("g", { class: `seam seam-${word}` },
+    h("title", {}, `${design.id} ${design.title}: ${word}`),
+    mark.tie ? line("tie", mark.tie) : null, label?.leader ? line("leader", label.leader) : null,
     isNext ? h("circle", { class: "next-mark", cx: x, cy: -y, r: mark.radius_mm * 1.75 }) : null,
-    h("circle", { class: "gap", cx: x, cy: -y, r: mark.radius_mm }),
+    h("circle", { class: "seam-gap", cx: x, cy: -y, r: mark.radius_mm }),
     mark.arcs.map(({ quarter, points }) => h("polyline", {
       class: `arc arc-${quarterWord(design, joint, quarter === "all" ? "q12" : quarter)}`, points: points.map(([px, py]) => `${px},${-py}`).join(" "),
     })),
-    h("text", { class: "joint-label", x: label.centre[0], y: -label.centre[1], "font-size": label.height_mm, "text-anchor": "middle", "dominant-baseline": "central" }, label.text));
+    label ? nameBeside(mark, word) : null);
+}
+
+/** The name and the word hug the mark, whichever side of it there was room. */
+function nameBeside({ joint, centre, label }, word) {
+  const right = label.centre[0] >= centre[0];
+  const x = label.centre[0] + ((right ? -1 : 1) * label.width_mm) / 2;
+  return h("text", { class: "seam-name", x, y: -label.centre[1], "font-size": label.height_mm, "text-anchor": right ? "start" : "end", "dominant-baseline": "central" },
+    joint, word === "open" ? null : h("tspan", { class: "seam-word" }, ` ${word}`));
 }
 
 function line(name, [[x1, y1], [x2, y2]]) {

@@ -2,24 +2,43 @@
 
 import { button, h } from "./element.js";
 import { holdPanel } from "./guide.js";
+import { nextRun } from "./progress.js";
 import { logLook } from "./look_screen.js";
 import { swatchBoard } from "./swatches.js";
-import { redLight, verdictRow } from "./verdicts.js";
+import { redLight, verdictRow, wordMark } from "./verdicts.js";
 import { capital, quarterWords, ZONES } from "./words.js";
 
 /** What stands after a run or a look was logged. */
 export function resultScreen(app) {
   const { kept, verdicts, card } = app.result;
   const joint = app.joint;
-  const due = joint ? app.looksDue(joint).looks : [];
+  const [line] = joint ? app.looksDue(joint).looks : [];
   return h("div", { class: "result-screen" },
-    h("div", { class: "joint-head" }, button({ class: "back", "data-key": "back" }, () => app.go({ screen: "frame" }), "‹ Frame"),
-      h("h1", { tabindex: "-1" }, savedWords(kept.entry)), h("p", { class: "card-chip" }, stateWords(app, kept))),
+    h("div", { class: "joint-head" }, h("h2", {}, savedWords(kept.entry)),
+      app.result.pass ? holdPanel(app, joint, app.result) : null,
+      h("p", { class: "card-chip" }, stateWords(app, kept)), takeBack(app, kept)),
     redLight(verdicts, card),
-    h("div", { class: "result-body" },
-      h("div", { class: "result-verdicts" }, verdicts.map(verdictRow), kept.entry.kind === "pass" ? holdPanel(app, joint, app.result) : null),
-      due.length ? lookPart(app, joint, due[0]) : nextPart(app, joint)),
-    h("div", { class: "furthers" }, takeBack(app, kept)));
+    line ? lookPart(app, joint, line) : nextPart(app, joint),
+    fromTheRecord(app),
+    h("div", { class: "result-verdicts" }, [...verdicts].sort(worstFirst).map(verdictRow)));
+}
+
+const ORDER = ["outside", "unknown", "marginal", "within", "not asked"];
+
+function worstFirst(a, b) {
+  return ORDER.indexOf(a.word) - ORDER.indexOf(b.word);
+}
+
+/** What the record found once it had the entry; the card on the tablet is only the first to speak. */
+function fromTheRecord(app) {
+  const told = app.result.told;
+  if (!told) return null;
+  if (!told.judged) return h("p", {}, "The record has it and has not judged it yet.");
+  const found = told.verdicts.filter(({ word }) => ["outside", "unknown", "marginal"].includes(word)).sort(worstFirst);
+  const cautions = [...new Set(found.filter(({ word }) => word === "outside").map(({ caution }) => caution).filter(Boolean))];
+  return h("section", { class: "guide from-record" }, h("h2", {}, found.length ? "The record says of this joint" : "The record finds nothing against this joint"),
+    found.map(({ word, proved, message }) => h("p", {}, wordMark({ word, proved, value: "" }), ` ${message}`)),
+    cautions.map((caution) => h("p", { class: "caution" }, h("strong", {}, "Caution. "), caution)));
 }
 
 /** In the words of the bench: Fill, all four quarters. */
@@ -38,14 +57,15 @@ export function stateWords(app, kept) {
 
 function lookPart(app, joint, line) {
   return h("div", { class: "look-part" },
-    h("h2", {}, `Look ${line.side}, ${ZONES[line.zone]}: which colour?`),
+    h("h2", {}, `Now look ${line.side}, ${ZONES[line.zone]}: which colour?`),
     swatchBoard((picked) => logLook(app, joint, line.side, line.zone, picked)));
 }
 
 function nextPart(app, joint) {
+  const run = joint ? nextRun(joint, app.progress().joints[joint.id]) : null;
   return h("div", { class: "next-part" },
-    button({ class: "main-choice", "data-key": "again" }, () => { app.result = null; app.draw({ top: true }); }, joint ? `Next on ${joint.id}` : "Back"),
-    button({ class: "main-choice", "data-key": "to-frame" }, () => app.go({ screen: "frame" }), "Back to the frame"));
+    run ? button({ class: "main-choice straw", "data-key": "again" }, () => { app.result = null; app.draw({ top: true }); }, `Next on ${joint.id}: ${run}`) : null,
+    button({ class: `main-choice ${run ? "" : "straw"}`, "data-key": "to-frame" }, () => app.go({ screen: "frame" }), "Back to the frame"));
 }
 
 function takeBack(app, kept) {

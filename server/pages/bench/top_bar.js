@@ -2,14 +2,22 @@
 
 import { button, h } from "./element.js";
 
-/** Frames in flight, the person, and the two states an entry can be in. */
+/** Frames in flight, or the way back from a joint; the person; and the two states an entry can be in. */
 export function topBar(app) {
-  return h("div", { class: "bench-bar" },
-    h("div", { class: "frames", role: "group", "aria-label": "Frames in work" }, app.frames.slice(0, 4).map((frame) => button(
-      { class: "frame-tab", "data-key": `frame-${frame.frame}`, "aria-pressed": String(frame === app.frame) },
-      () => app.go({ screen: "frame", frame: frame.frame }),
-      h("strong", {}, frame.frame), h("span", {}, `${frame.title} ${frame.size}`)))),
-    personButton(app), stateButton(app));
+  return h("div", { class: "bench-bar" }, app.heading ? heading(app) : frameTabs(app), personButton(app), stateButton(app));
+}
+
+function frameTabs(app) {
+  return h("div", { class: "frames", role: "group", "aria-label": "Frames in work" }, app.frames.slice(-3).map((frame) => button(
+    { class: "frame-tab", "data-key": `frame-${frame.frame}`, "aria-pressed": String(frame === app.frame) },
+    () => app.go({ screen: "frame", frame: frame.frame }), h("strong", {}, frame.frame), h("span", {}, `${frame.title} ${frame.size}`))));
+}
+
+function heading(app) {
+  const { title, name, back } = app.heading;
+  return h("div", { class: "frames" },
+    button({ class: "back", "data-key": "back" }, back, h("strong", {}, "‹ Back"), h("span", {}, app.frame?.frame ?? "")),
+    h("h1", { tabindex: "-1" }, name ? [h("span", { class: "joint-id" }, name), " "] : null, title));
 }
 
 /** Below everything: purge, gas, what was logged, and the one big button for when something went wrong. */
@@ -18,8 +26,8 @@ export function footBar(app) {
     () => app.go({ screen }), h("strong", {}, label), h("span", {}, small));
   return h("div", { class: "bench-foot" },
     app.frame ? to("purge", "Purge", app.purge ? `on, ${app.purge.setup}` : "not on") : null,
-    app.sheet ? to("gas", "Gas and rods", `${app.sleeves.length} ${app.sleeves.length === 1 ? "sleeve" : "sleeves"} open`) : null,
-    app.sheet ? to("log", "What was logged", "and correcting it") : null,
+    app.sheet ? to("gas", "Gas, rods", `${app.sleeves.length} open`) : null,
+    app.sheet ? to("log", "Logged", "and correct") : null,
     app.person ? problemButton(app) : null);
 }
 
@@ -29,7 +37,7 @@ function problemButton(app) {
     const joint = app.where.joint && ["joint", "look", "clean"].includes(app.where.screen) ? app.where.joint : undefined;
     const kept = await app.log({ kind: "problem", frame: app.frame?.frame, joint, what: "other", words: "stopped: details follow" });
     app.go({ screen: "problem", of: kept.id, joint });
-  }, h("span", { "aria-hidden": "true" }, "✋ "), "Stop: problem");
+  }, "Stop: problem");
 }
 
 function personButton(app) {

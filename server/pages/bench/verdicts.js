@@ -43,7 +43,7 @@ export function redLight(verdicts, card) {
         proved ? "" : " (not proved: closer than the instrument can tell)"),
       h("p", { class: "beyond-do" }, line.beyond),
       h("p", { class: "beyond-source" }, `Limit from ${line.source}`))),
-    cautions.slice(0, 2).map(({ words, authority }) => h("p", { class: "beyond-caution" }, `Caution. ${words} `, h("span", {}, authority))),
+    cautions.slice(0, 1).map(({ words, authority }) => h("p", { class: "beyond-caution" }, `Caution. ${words} `, h("span", {}, authority))),
     h("p", { class: "beyond-source" }, "Local codes, your qualified procedure and licensed practice come first."));
 }
 

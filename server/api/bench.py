@@ -1,0 +1,62 @@
+"""`GET /api/bench/{bench}`: a tablet's sheet; `POST /api/prove`: a second person's PIN, for a hold point."""
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Path, Request
+from pydantic import BaseModel, ConfigDict, Field
+
+from server.api.problem import documented
+from server.record.book_of_lines import Record, now_ms
+from server.work.bench_sheet import AskedSheet, bench_sheet
+from server.work.refusal import NotSignedIn
+from server.work.sign_in import Asked, check_secret, forget_tries, take_try
+
+router = APIRouter(prefix="/api", tags=["bench"])
+
+
+class ProveAsked(BaseModel):
+    """A person at somebody else's tablet, with their own PIN."""
+
+    model_config = ConfigDict(extra="forbid")
+
+    person: str = Field(min_length=1, max_length=60)
+    secret: str = Field(min_length=1, max_length=200)
+
+
+class Proved(BaseModel):
+    """The person is who they say."""
+
+    person: str
+    name: str
+
+
+@router.get("/bench/{bench}", responses=documented(401, 404))
+def sheet(request: Request, bench: Annotated[str, Path(max_length=60)]) -> dict[str, Any]:
+    """Give a bench's sheet to somebody signed in: frames, cards, supplies, people, and the log they rest on."""
+    visitor = _signed_in(request)
+    record: Record = request.app.state.record
+    with record.reads() as reads:
+        told = bench_sheet(reads, AskedSheet(bench, visitor.device or "desk", now_ms()))
+    seen = {"person": visitor.person, "name": visitor.name, "role": visitor.role, "roles": list(visitor.roles)}
+    return told | {"visitor": seen}
+
+
+@router.post("/prove", responses=documented(401, 409, 422))
+def prove(request: Request, asked: ProveAsked) -> Proved:
+    """Check the PIN of a second person, on a tablet where the first is signed in; wrong tries count and wait."""
+    visitor = _signed_in(request)
+    record: Record = request.app.state.record
+    who = Asked(asked.person, asked.secret, visitor.device or "desk")
+    at_ms = now_ms()
+    record.write(lambda reads: take_try(reads, who, at_ms)).result()
+    with record.reads() as reads:
+        person = check_secret(reads, who)
+    record.write(lambda reads: forget_tries(reads, who.person)).result()
+    return Proved(person=person.id, name=person.name)
+
+
+def _signed_in(request: Request) -> Any:
+    visitor = request.state.visitor
+    if not visitor.signed_in:
+        raise NotSignedIn("Nobody is signed in on this device. Entries are taken all the same; a sheet is not given.")
+    return visitor

@@ -1,0 +1,83 @@
+"""The frames in work at a bench, each with its picture, its joints, what has to wait for what, and its set-ups."""
+
+import re
+from typing import Any
+
+from server.facts.design import Design, GeometryCheck, Joint
+from server.facts.equipment import Bench
+from server.facts.orders import Packet
+from server.facts.registers import Registers
+from server.plan.purge import setup_of
+from server.plan.step_links import links
+from server.plan.steps import split_step
+from server.work.bench_guide import hold_told, setup_told
+from server.work.bench_picture import picture_told
+
+MOST_FRAMES = 8
+_NUMBER = re.compile(r"\d+")
+
+
+def frames_in_work(registers: Registers, bench: Bench) -> list[Packet]:
+    """Give the packets that are neither released nor shipped, the oldest first; a packet without a bench is for any."""
+    gone = {each.frame for each in registers.shipments.values()}
+    gone |= {each.frame for each in registers.permissions.values() if each.permits in ("release", "ship")}
+    here = [
+        packet
+        for packet in registers.packets.values()
+        if packet.frame not in gone
+        and packet.bench in (None, bench.id)
+        and not packet.before_the_record
+        and packet.design in registers.designs
+    ]
+    return sorted(here, key=lambda packet: packet.issued)[-MOST_FRAMES:]
+
+
+def frame_told(registers: Registers, packet: Packet, cards: list[dict[str, Any]]) -> dict[str, Any]:
+    """Give one frame as the tablet draws it and reckons with it."""
+    design = registers.designs[packet.design]
+    kinds = {each.name: each.joint_kind for each in registers.procedures.values() if each.stage == "production"}
+    return {
+        "frame": packet.frame,
+        "title": design.title,
+        "size": packet.size,
+        "picture": picture_told(design, packet.size),
+        "joints": [_joint_told(design, joint, kinds, cards) for joint in design.joints],
+        "needs": needs_told(design),
+        "order": list(design.order),
+        "setups": [setup_told(design, packet.size, setup, cards) for setup in design.setups],
+        "geometry": [_check_told(registers, check) for check in design.geometry],
+    }
+
+
+def needs_told(design: Design) -> list[dict[str, str]]:
+    """Give what has to come before what on the frame, and why; what one seam asks of itself goes without saying."""
+    return [
+        {"step": link.step, "first": link.first, "reason": link.reason}
+        for link in links(design)
+        if split_step(link.step)[0] != split_step(link.first)[0]
+    ]
+
+
+def _joint_told(design: Design, joint: Joint, kinds: dict[str, str], cards: list[dict[str, Any]]) -> dict[str, Any]:
+    setup, number = setup_of(design, joint.id), _NUMBER.search(joint.id)
+    return {
+        "id": joint.id,
+        "title": joint.title,
+        "number": int(number.group()) if number else None,
+        "procedure": joint.procedure,
+        "joint_kind": kinds.get(joint.procedure),
+        "inside": joint.inside,
+        "runs": list(joint.runs),
+        "stage": joint.stage,
+        "quartered": joint.quartered,
+        "setup": setup.id if setup else None,
+        "hides": [f"{each.by} comes over it: {each.reason}" for each in design.covers if each.seam == joint.id],
+        "hold": hold_told(design, joint, cards),
+    }
+
+
+def _check_told(registers: Registers, check: GeometryCheck) -> dict[str, Any]:
+    doubts = [u for each in registers.instruments.values() for u in each.reads if u.quantity == "deviation"]
+    doubt = f"{max(each.fixed for each in doubts):g}" if doubts else None
+    limit = f"{check.limit_mm:g}"
+    return {"id": check.id, "title": check.title, "limit_mm": limit, "source": check.source, "uncertainty": doubt}

@@ -1,0 +1,93 @@
+"""What a bench tablet is given ahead of time, as plain JSON: enough to work a whole shift without the network."""
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from typing import Any, Protocol
+from zoneinfo import ZoneInfo
+
+from server.facts.equipment import Bench
+from server.facts.moment import show_moment
+from server.facts.quantities import QUANTITIES
+from server.facts.registers import Registers
+from server.work.bench_cards import cards_ahead
+from server.work.bench_frames import frame_told, frames_in_work
+from server.work.bench_log import entries_told, shared_entries
+from server.work.bench_supplies import instruments_told, lines_told, sleeves_told, stock_told
+from server.work.refusal import NotThere
+
+SHARED_KINDS = ("cylinder", "sleeve", "correction")
+
+
+class BenchQuestions(Protocol):
+    """What the sheet asks the record."""
+
+    def registers(self, known_at: int | None = None) -> Registers:
+        """Give the registers."""
+
+    def last_position(self) -> int:
+        """Give the position of the last line."""
+
+    def bodies_for_bench(self, frames: tuple[str, ...], shared_kinds: tuple[str, ...]) -> list[bytes]:
+        """Give entries as they were sent."""
+
+    def counted_by(self, device: str) -> int:
+        """Give how far a device has counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskedSheet:
+    """Who asks for which bench's sheet, from which device, and when [ms, UTC]."""
+
+    bench: str
+    device: str
+    now_ms: int
+
+
+def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
+    """Give the sheet of one bench; raises `NotThere` for a bench the register does not know."""
+    registers = reads.registers()
+    bench = registers.benches.get(asked.bench)
+    if bench is None:
+        known = ", ".join(sorted(registers.benches)) or "none yet"
+        raise NotThere(f"there is no bench {asked.bench!r}; known are: {known}")
+    packets = frames_in_work(registers, bench)
+    entries = entries_told(reads.bodies_for_bench(tuple(each.frame for each in packets), SHARED_KINDS))
+    zone = registers.shop.zone if registers.shop else "UTC"
+    cards = cards_ahead(registers, day_of(asked.now_ms, zone))
+    return {
+        "made_at": show_moment(asked.now_ms),
+        "position": reads.last_position(),
+        "zone": zone,
+        "device": asked.device,
+        "seen": reads.counted_by(asked.device),
+        "bench": _bench_told(bench),
+        "people": _people_told(registers),
+        "quantities": {name: [q.unit, q.least, q.most, q.words] for name, q in QUANTITIES.items()},
+        "instruments": instruments_told(registers, bench),
+        "reading_age_min": _accepted(registers, "reading_age"),
+        "lines": lines_told(bench, shared_entries(entries)),
+        "sleeves": sleeves_told(registers, bench, shared_entries(entries)),
+        "stock": stock_told(registers),
+        "cards": cards,
+        "frames": [frame_told(registers, packet, cards) for packet in packets],
+        "entries": [entry for entry in entries if entry["kind"] not in ("cylinder", "sleeve")],
+    }
+
+
+def day_of(now_ms: int, zone: str) -> date:
+    """Give the shop's day a moment falls on."""
+    return datetime.fromtimestamp(now_ms / 1000, UTC).astimezone(ZoneInfo(zone)).date()
+
+
+def _bench_told(bench: Bench) -> dict[str, Any]:
+    return {"id": bench.id, "title": bench.title, "machine": bench.machine, "devices": list(bench.devices)}
+
+
+def _people_told(registers: Registers) -> list[dict[str, Any]]:
+    people = sorted((each for each in registers.people.values() if each.left is None), key=lambda each: each.name)
+    return [{"id": each.id, "name": each.name, "roles": list(each.roles)} for each in people]
+
+
+def _accepted(registers: Registers, name: str) -> float | None:
+    found = [each for each in registers.acceptance.values() if each.name == name]
+    return max(found, key=lambda each: each.valid_from).value if found else None

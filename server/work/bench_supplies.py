@@ -1,0 +1,66 @@
+"""Gas lines with their cylinders, sleeves open at the bench, what is in stock, and the instruments to hand."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from server.facts.equipment import Bench, Instrument
+from server.facts.materials import RodSleeve
+from server.facts.registers import Registers
+
+
+def lines_told(bench: Bench, shared: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Give the bench's gas lines, each once, with the cylinder last put on it."""
+    uses = (("torch", bench.torch_line), ("purge", bench.purge_line), ("trailing", bench.trailing_line))
+    lines: dict[str, dict[str, Any]] = {}
+    for use, line in uses:
+        if line is not None and line not in lines:
+            lines[line] = {"line": line, "use": use, "cylinder": None, "fill_lot": None, "since": None}
+    for entry in shared:
+        if entry["kind"] == "cylinder" and (told := lines.get(entry["line"])):
+            told |= {"cylinder": entry.get("on"), "fill_lot": entry.get("fill_lot"), "since": entry["happened"]}
+    return list(lines.values())
+
+
+def sleeves_told(registers: Registers, bench: Bench, shared: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Give the sleeves that were opened at this bench and not closed, in the order they were opened."""
+    is_open: dict[str, str] = {}
+    for entry in shared:
+        if entry["kind"] != "sleeve":
+            continue
+        if entry["act"] == "closed":
+            is_open.pop(entry["sleeve"], None)
+        elif entry["act"] == "opened" and entry.get("bench") in (None, bench.id):
+            is_open[entry["sleeve"]] = entry["happened"]
+    return [sleeve_told(registers, name) | {"opened": opened} for name, opened in is_open.items()]
+
+
+def sleeve_told(registers: Registers, name: str) -> dict[str, Any]:
+    """Give what a sleeve's label says, or that nobody has read it yet."""
+    label = registers.sleeves.get(name)
+    if label is None:
+        return {"sleeve": name, "lot": None, "filler_class": "class not known", "rod_mm": "?"}
+    return {"sleeve": name, "lot": label.lot, "filler_class": label.filler_class, "rod_mm": f"{label.rod_mm:g}"}
+
+
+def stock_told(registers: Registers) -> dict[str, Any]:
+    """Give the sleeves and cylinders the bench may take: the newest first, released ones only."""
+    sleeves = [each for each in registers.sleeves.values() if _is_released(registers, each)]
+    newest = sorted(sleeves, key=lambda each: (str(each.received), each.id), reverse=True)[:40]
+    lots = sorted((lot for lot in registers.fill_lots.values() if lot.released), key=lambda lot: str(lot.released))
+    cylinders = [{"cylinder": name, "fill_lot": lot.id} for lot in reversed(lots) for name in lot.cylinders]
+    return {"sleeves": [sleeve_told(registers, each.id) for each in newest], "cylinders": cylinders[:40]}
+
+
+def instruments_told(registers: Registers, bench: Bench) -> list[dict[str, Any]]:
+    """Give the instruments that may read at this bench, its own before the shared ones."""
+    at_hand = [each for each in registers.instruments.values() if each.bench in (None, bench.id) and each.reads]
+    return [_instrument_told(each) for each in sorted(at_hand, key=lambda each: (each.bench is None, each.id))]
+
+
+def _instrument_told(instrument: Instrument) -> dict[str, Any]:
+    return {"id": instrument.id, "title": instrument.title, "reads": [each.quantity for each in instrument.reads]}
+
+
+def _is_released(registers: Registers, sleeve: RodSleeve) -> bool:
+    lot = registers.filler_lots.get(sleeve.lot)
+    return lot is not None and lot.released is not None

@@ -1,0 +1,1 @@
+"""Proofs in a real browser: the shipped scripts against the real application."""

@@ -1,0 +1,49 @@
+"""Serves the real application on a port of this machine while a test runs."""
+
+import socket
+import threading
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import uvicorn
+from fastapi import FastAPI
+
+from server.app import build_app
+from server.record.book_of_lines import Record
+from server.settings import Settings
+
+_LONGEST_WAIT_S = 20
+
+
+def free_port() -> int:
+    """Find a port nobody listens on."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port: int = probe.getsockname()[1]
+        return port
+
+
+@contextmanager
+def served(record: Record, folder: Path, port: int, around: Callable[[FastAPI], object] | None = None) -> Iterator[str]:
+    """Serve until the block ends, whatever happens in it; `around` wraps the application, to lose answers."""
+    app = build_app(Settings(data_folder=folder, session_idle_minutes=600), record)
+    shown = around(app) if around else app
+    server = uvicorn.Server(uvicorn.Config(shown, host="127.0.0.1", port=port, log_level="error"))  # type: ignore[arg-type]
+    thread = threading.Thread(target=server.run, daemon=True)
+    thread.start()
+    try:
+        _wait_until(lambda: server.started)
+        yield f"http://127.0.0.1:{port}"
+    finally:
+        server.should_exit = True
+        thread.join(_LONGEST_WAIT_S)
+
+
+def _wait_until(true: Callable[[], bool]) -> None:
+    until = time.monotonic() + _LONGEST_WAIT_S
+    while not true():
+        if time.monotonic() > until:
+            raise TimeoutError("the application did not start")
+        time.sleep(0.02)
