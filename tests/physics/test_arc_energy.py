@@ -1,4 +1,4 @@
-"""Arc energy per length and heat input, kept apart."""
+"""Arc energy per length, by speed and by bead."""
 
 import math
 
@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from server.physics.arc_energy import arc_energy_j_per_mm, arc_energy_of_bead_j_per_mm
 from server.physics.errors import UnusableInput
-from server.physics.heat_input import heat_input_j_per_mm
 
 VOLTS = st.floats(5.0, 30.0)
 AMPS = st.floats(5.0, 300.0)
@@ -21,13 +20,6 @@ def test_two_ways_to_one_energy(volts, amps, speed, bead_mm):
     arc_s = bead_mm / (speed / 60.0)
     of_bead = arc_energy_of_bead_j_per_mm(volts * amps * arc_s, bead_mm)
     assert of_bead == pytest.approx(arc_energy_j_per_mm(volts, amps, speed), rel=1e-12)
-
-
-@given(VOLTS, AMPS, SPEED)
-def test_heat_input_is_six_tenths(volts, amps, speed):
-    """TIG heat input is 0.6 of the arc energy, so it never equals it."""
-    energy = arc_energy_j_per_mm(volts, amps, speed)
-    assert heat_input_j_per_mm(energy) == pytest.approx(0.6 * energy, rel=1e-12)
 
 
 def test_no_travel_is_named():
@@ -50,9 +42,3 @@ def test_bad_readings_are_named(volts, amps, travel, named):
     """A reading that is no number, or below zero, is refused by name."""
     with pytest.raises(UnusableInput, match=named):
         arc_energy_j_per_mm(volts, amps, travel)
-
-
-def test_efficiency_in_percent_is_refused():
-    """A thermal efficiency of 60 is refused with the word how to write it."""
-    with pytest.raises(UnusableInput, match=r"60 % as 0.6"):
-        heat_input_j_per_mm(100.0, 60.0)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from server.physics.cooling_field import LaidBead, rise_k
-from server.physics.cooling_metal import TITANIUM_TUBE, TubeMetal, over_metals
+from server.physics.cooling_metal import TubeMetal
 from server.physics.cooling_wall import thick_wall_cooling_s, thin_wall_cooling_s, transition_wall_mm
 from server.physics.errors import UnusableInput
 
@@ -50,18 +50,9 @@ def test_two_stretches_of_cooling_add_up():
         (lambda: thick_wall_cooling_s(100.0, 400.0, from_c=math.nan), "from_c"),
         (lambda: thin_wall_cooling_s(100.0, 0.0, 400.0), "wall_mm"),
         (lambda: transition_wall_mm(math.nan, 400.0), "heat_input_j_per_mm"),
-        (lambda: TubeMetal(conducts_w_per_m_k=0.0), "conducts_w_per_m_k"),
-        (lambda: TubeMetal(stores_j_per_m3_k=math.nan), "stores_j_per_m3_k"),
     ],
 )
 def test_what_cannot_be_is_named(call, named):
     """Cooling to the start, from under the end, of no wall, of metal that conducts nothing: each is refused by name."""
     with pytest.raises(UnusableInput, match=named):
         call()
-
-
-def test_the_band_spans_all_metals():
-    """The band runs over low and high conductivity and loss, with the expected metal inside."""
-    band = over_metals(lambda metal: metal.gives_off_w_per_m2_k / metal.conducts_w_per_m_k)
-    assert band == (35.0 / 19.0, 50.0 / 15.0, 80.0 / 11.0)
-    assert TITANIUM_TUBE.spreads_m2_per_s == pytest.approx(15.0 / 2.9e6)

@@ -15,7 +15,7 @@ ORDER = ("Equation:", "Inputs:", "Result:", "Example:", "Range and traps:", "Sou
 # What these files hold is the inside of a formula, a check or a name: one sentence says all.
 INSIDE = {
     *("arrays", "band", "cooling_metal", "errors", "inputs", "unit_words"),
-    *("purge_balance", "purge_cells", "purge_course", "purge_network", "purge_reach"),
+    *("purge_balance", "purge_cells", "purge_course", "purge_network", "purge_reach", "purge_step"),
     *("trace_beads", "trace_found", "trace_piece", "trace_state", "trace_steps", "trace_stretch", "trace_table"),
 }
 MODULES = [

@@ -7,7 +7,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from server.physics.errors import UnusableInput
-from server.physics.unit_words import spell_unit
 from server.physics.units import convert_unit, read_quantity
 
 KINDS = [
@@ -119,9 +118,3 @@ def test_what_cannot_be_read_is_named(written, said):
     with pytest.raises(UnusableInput, match=said) as refused:
         read_quantity("torch flow", written, "L/min")
     assert refused.value.field == "torch flow"
-
-
-def test_degrees_are_degrees_only_where_a_temperature_is_wanted():
-    """C and F are degrees for a temperature and coulomb and farad elsewhere, and nothing is evaluated as a sum."""
-    assert [spell_unit("C", for_temperature=kind) for kind in ("", "delta_", None)] == ["degC", "delta_degC", "C"]
-    assert [spell_unit(unit) for unit in ("2*3", "mm+mm", "f(x)", "", "mm//s")] == [None] * 5
