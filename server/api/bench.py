@@ -1,8 +1,10 @@
 """`GET /api/bench/{bench}`: a tablet's sheet; `POST /api/prove`: a second person's PIN, for a hold point."""
 
+import hashlib
+import json
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Path, Request
+from fastapi import APIRouter, Path, Request, Response
 from pydantic import BaseModel, ConfigDict, Field
 
 from server.api.problem import documented
@@ -30,15 +32,25 @@ class Proved(BaseModel):
     name: str
 
 
-@router.get("/bench/{bench}", responses=documented(401, 404))
-def sheet(request: Request, bench: Annotated[str, Path(max_length=60)]) -> dict[str, Any]:
+@router.get("/bench/{bench}", response_model=dict[str, Any], responses=documented(401, 404))
+def sheet(request: Request, bench: Annotated[str, Path(max_length=60)]) -> Response:
     """Give a bench's sheet to somebody signed in: frames, cards, supplies, people, and the log they rest on."""
     visitor = _signed_in(request)
     record: Record = request.app.state.record
     with record.reads() as reads:
         told = bench_sheet(reads, AskedSheet(bench, visitor.device or "desk", now_ms()))
     seen = {"person": visitor.person, "name": visitor.name, "role": visitor.role, "roles": list(visitor.roles)}
-    return told | {"visitor": seen}
+    body = json.dumps(told | {"visitor": seen}, ensure_ascii=False, separators=(",", ":")).encode()
+    return _unless_known(request, body, told["made_at"])
+
+
+def _unless_known(request: Request, body: bytes, made_at: str) -> Response:
+    """Answer with the sheet, or only that nothing but its time has changed since the tablet asked last."""
+    tag = f'"{hashlib.sha256(body.replace(made_at.encode(), b"", 1)).hexdigest()[:32]}"'
+    headers = {"ETag": tag, "Cache-Control": "private, no-cache"}
+    if request.headers.get("if-none-match") == tag:
+        return Response(status_code=304, headers=headers)
+    return Response(body, media_type="application/json", headers=headers)
 
 
 @router.post("/prove", responses=documented(401, 409, 422))

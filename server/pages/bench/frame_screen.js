@@ -16,23 +16,26 @@ export function frameScreen(app) {
   const steps = nextSteps(frame, progress);
   const [free, waiting] = [steps.filter((step) => step.allowed), steps.filter((step) => !step.allowed)];
   const next = new Set(free.slice(0, SHOWN).map((step) => step.joint));
-  const more = app.where.more;
   const looks = frame.joints.filter((joint) => progress.joints[joint.id].finished && app.looksDue(joint).looks.length).slice(0, 2);
   return h("div", { class: "frame-screen" },
     h("div", { class: "bench-view" }, framePicture(frame, progress, (found) => tapped(app, found), next), legend()),
-    h("div", { class: "frame-next" },
-      h("h1", { tabindex: "-1" }, near(app) ? `Which joint of ${frame.frame}?` : `Next on ${frame.frame}`),
-      near(app) ? nearBoard(app, progress) : [
-        looks.map((joint) => lookButton(app, joint)),
-        (more === "free" ? free : free.slice(0, SHOWN - looks.length)).map((step) => stepButton(app, step)),
-        free.length === 0 ? h("p", { class: "nothing-asked" }, steps.length ? "Nothing may come next: see what waits." : "Every joint is finished and released.") : null,
-        h("div", { class: "mores" },
-          free.length > SHOWN - looks.length ? showMore(app, "free", `${free.length - SHOWN + looks.length} more`) : null,
-          waiting.length ? showMore(app, "waiting", `${waiting.length} wait: why?`) : null,
-          showMore(app, "all", "All joints")),
-        more === "waiting" ? waitingList(waiting) : null,
-        more === "all" ? allJoints(app, progress) : null,
-      ]));
+    h("div", { class: "frame-next" }, beside(app, { frame, progress, free, waiting, looks })));
+}
+
+/** Beside the picture: what lies under the tap, what waits and why, every joint, or what comes next. */
+function beside(app, { frame, progress, free, waiting, looks }) {
+  const heading = (words) => h("h1", { tabindex: "-1" }, words);
+  const back = button({ class: "further", "data-key": "what-next" }, () => app.go({ screen: "frame" }), "‹ What comes next");
+  if ((app.where.near ?? []).length) return [heading("Which joint?"), nearBoard(app, progress), back];
+  if (app.where.more === "waiting") return [heading("What waits, and why"), back, waitingList(waiting)];
+  if (app.where.more === "all") return [heading("All joints"), back, allJoints(app, progress)];
+  const shown = app.where.more === "free" ? free : free.slice(0, SHOWN - looks.length);
+  return [heading(`Next on ${frame.frame}`), looks.map((joint) => lookButton(app, joint)), shown.map((step) => stepButton(app, step)),
+    free.length + waiting.length === 0 ? h("p", { class: "nothing-asked" }, "Every joint is finished and released.") : null,
+    h("div", { class: "mores" },
+      free.length > shown.length ? showMore(app, "free", `${free.length - shown.length} more`) : null,
+      waiting.length ? showMore(app, "waiting", `${waiting.length} wait: why?`) : null,
+      showMore(app, "all", "All joints"))];
 }
 
 /** The words of a step on its button. */
@@ -63,13 +66,8 @@ function tapped(app, found) {
   else app.go({ screen: "frame", near: found });
 }
 
-function near(app) {
-  return (app.where.near ?? []).length > 0;
-}
-
 function nearBoard(app, progress) {
-  return [app.where.near.map((id) => jointButton(app, app.frame.joints.find((joint) => joint.id === id), progress)),
-    button({ class: "further", "data-key": "none-of-these" }, () => app.go({ screen: "frame" }), "None of these")];
+  return app.where.near.map((id) => jointButton(app, app.frame.joints.find((joint) => joint.id === id), progress));
 }
 
 function allJoints(app, progress) {
@@ -88,9 +86,7 @@ function waitingList(waiting) {
 }
 
 function showMore(app, what, label) {
-  const open = app.where.more === what;
-  return button({ class: "further", "data-key": `more-${what}`, "aria-expanded": String(open) },
-    () => app.go({ screen: "frame", more: open ? undefined : what }), label);
+  return button({ class: "further", "data-key": `more-${what}` }, () => app.go({ screen: "frame", more: what }), label);
 }
 
 function legend() {

@@ -105,8 +105,8 @@ function furtherRow(app, joint, draft) {
 
 function blockedNote(blocked) {
   if (blocked.length === 0) return null;
-  return h("div", { class: "blocked-note" }, h("strong", {}, "Not yet."), blocked.map((words) => h("p", {}, capital(words), ".")),
-    h("p", {}, "If it has been done already, log it all the same: it is kept and flagged."));
+  return h("div", { class: "blocked-note" }, blocked.map((words) => h("p", {}, h("strong", {}, "Not yet. "), capital(words), ".")),
+    h("p", {}, "Done already? Log it all the same: it is kept, and flagged."));
 }
 
 function logButton(app, joint, draft, readings, shift, card, blocked) {

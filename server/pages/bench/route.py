@@ -1,6 +1,8 @@
 """The bench's addresses: the page, its scripts under the build's name, and the service worker from the root."""
 
+import gzip
 import json
+from functools import lru_cache
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, HTTPException, Request, Response
@@ -26,13 +28,22 @@ def open_bench(request: Request, visitor: _AtTheBench, bench: str | None = None)
 
 
 @router.get("/bench/app/{digest}/{name}")
-def send_part(digest: str, name: str) -> Response:
+def send_part(request: Request, digest: str, name: str) -> Response:
     """Send one script or style of a build; it may be kept for a year, since another build has another name."""
     file = next((each for each in shell_files() if each.name == name), None)
     if file is None:
         raise HTTPException(404, "The bench has no such script or style.")
     keep = "public, max-age=31536000, immutable" if digest == build() else "no-store"
-    return Response(file.read_bytes(), media_type=_TYPES[file.suffix], headers={"Cache-Control": keep})
+    headers = {"Cache-Control": keep, "Vary": "Accept-Encoding"}
+    body = file.read_bytes()
+    if "gzip" in request.headers.get("accept-encoding", ""):
+        body, headers["Content-Encoding"] = _small(body), "gzip"
+    return Response(body, media_type=_TYPES[file.suffix], headers=headers)
+
+
+@lru_cache(maxsize=128)
+def _small(body: bytes) -> bytes:
+    return gzip.compress(body, mtime=0)
 
 
 @router.get("/sw.js")

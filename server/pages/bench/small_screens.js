@@ -8,6 +8,7 @@ import { judged, redLight, verdictRow } from "./verdicts.js";
 import { allowedWords, capital, cautionParts, TROUBLES } from "./words.js";
 
 const METHODS = ["wiped with solvent", "brushed and wiped", "pickled and rinsed"];
+const MOMENTS = ["before the arc", "at the arc", "after the arc"];
 const AGO = [5, 15, 30, 60, 120, 240];
 const WHY_LATE = ["gloves on, hands busy", "tablet not at hand", "forgot to tap", "tablet was flat"];
 
@@ -70,9 +71,9 @@ export function cautionsScreen(app) {
   const card = app.card(app.joint, app.draft(app.joint).run);
   if (!card) return page(app, "No procedure is in force for this joint", h("p", {}, "Ask the quality lead before you strike the arc."));
   const cautions = card.cautions.map(cautionParts);
-  return page(app, `${card.procedure} rev ${card.revision}`, ["before the arc", "at the arc", "after the arc"].map((moment) => h("section", { class: "moment" },
-    h("h2", {}, capital(moment)),
-    cautions.filter(({ where }) => where === moment).map(({ words, authority }) => h("p", { class: "caution" }, h("strong", {}, "Caution. "), words, " ", h("span", {}, authority))),
-    h("ul", { class: "card-lines" }, card.lines.filter((line) => line.moment === moment).map((line) => h("li", {}, h("strong", {}, capital(line.words)), ` ${allowedWords(line)}`))))),
+  return page(app, `${card.procedure} rev ${card.revision}, from ${card.valid_from}`, MOMENTS.map((moment) => h("section", { class: "moment" },
+    h("h2", {}, capital(moment)), h("div", { class: "halves" },
+      h("ul", { class: "card-lines" }, card.lines.filter((line) => line.moment === moment).map((line) => h("li", {}, h("strong", {}, capital(line.words)), ` ${allowedWords(line)}`))),
+      h("div", {}, cautions.filter(({ where }) => where === moment).map(({ words, authority }) => h("p", { class: "caution" }, h("strong", {}, "Caution. "), words, " ", h("span", {}, authority))))))),
   cautions.filter(({ where }) => !where).map(({ words }) => h("p", {}, words)));
 }
