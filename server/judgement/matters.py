@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 
 from server.facts.deciding import Decision
 from server.facts.finding import Finding
-from server.facts.judged import Severity
+from server.facts.judged import Severity, Word
 
 State = Literal["open", "held", "decided", "look again"]
 
@@ -19,8 +19,10 @@ class Matter(NamedTuple):
 
     @property
     def keeps_the_frame(self) -> bool:
-        """Tell whether a frame may not ship while this stands as it does."""
-        return self.state != "decided" and self.finding.verdict.severity is not Severity.NOTE
+        """Tell whether a frame may not ship while this stands as it does; marginal never holds anything up."""
+        verdict = self.finding.verdict
+        gates = verdict.severity is not Severity.NOTE and verdict.word is not Word.MARGINAL
+        return gates and self.state != "decided"
 
 
 def matters(findings: Iterable[Finding], decisions: Iterable[Decision]) -> list[Matter]:

@@ -21,6 +21,7 @@ class Remembered:
     registers: KnownRegisters = field(default_factory=KnownRegisters)
     clock_pairs: Carried[ClockPair] = field(default_factory=Carried)
     shared: Carried[Recorded] = field(default_factory=Carried)
+    passes: Carried[Recorded] = field(default_factory=Carried)
 
 
 class Asking:

@@ -81,6 +81,15 @@ class EntryReads(Asking):
         asked = select(LINE.frame).where(same, LINE.frame.is_not(None)).distinct()
         return set(self._connection.execute(asked).scalars())
 
+    def passes(self, known_at: int | None = None) -> list[Recorded]:
+        """Give every pass of every frame."""
+
+        def read(after: int, position: int) -> Iterator[tuple[int, Recorded]]:
+            asked = _ENTRIES.where(LINE.entry_kind == "pass", LINE.position > after)
+            return ((each.position, each) for each in self._entries(asked, position))
+
+        return self._remembered.passes.up_to(self._no_later(known_at), self._kept, read)
+
     def photos(self, known_at: int | None = None) -> list[Recorded]:
         """Give every photo that was logged."""
         return list(self._entries(_ENTRIES.where(PHOTO), known_at))

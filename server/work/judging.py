@@ -13,7 +13,7 @@ from server.record.judged import Judged
 from server.record.keeping_judged import keep_judged, keep_judged_to
 from server.record.reads import Reads
 from server.record.written import Written
-from server.work.known_shop import known_for_frames, known_with_passes
+from server.work.known_shop import known_shop
 
 _FRAMES_AT_ONCE = 20
 
@@ -41,7 +41,7 @@ def judge_frames(
     wanted = sorted(frames)
     with record.reads() as reads:
         position = reads.last_position() if known_at is None else known_at
-        shop = Shop(known_for_frames(reads, position), book.on)
+        shop = Shop(known_shop(reads, position), book.on)
         subjects = 0
         for done, chunk in enumerate(_in_chunks(wanted), 1):
             judged = _judged_frames(reads, shop, chunk, position, book)
@@ -56,7 +56,7 @@ def judge_shared(record: Record, *, known_at: int | None = None, book: Book = TH
     """Judge gas lines, cylinders, instruments, sleeves, welders, tablets and papers."""
     with record.reads() as reads:
         position = reads.last_position() if known_at is None else known_at
-        shop = Shop(known_with_passes(reads, position), book.on)
+        shop = Shop(known_shop(reads, position), book.on)
         judged = list(_by_subject(judge_all(shop.shared(), book), "shared", None))
     _keep(record, judged, position, book, ())
     return JudgedSoFar(0, len(judged), position)

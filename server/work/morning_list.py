@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from server.facts.deciding import Permission
 from server.facts.design import Design
-from server.facts.judged import Severity
+from server.facts.judged import Severity, Word
 from server.facts.progress import FrameProgress
 from server.facts.registers import Registers
 from server.judgement.matters import Matter, matters
@@ -46,6 +46,7 @@ class MorningList:
     look_again: tuple[Matter, ...]
     stops: tuple[Held, ...]
     to_decide: tuple[Held, ...]
+    marginal: tuple[Held, ...]
     notes: tuple[Held, ...]
     on_shipped: tuple[Matter, ...]
     frames_waiting: int
@@ -63,6 +64,7 @@ def morning_list(reads: Reads) -> MorningList:
         look_again=tuple(each for each in keeping if each.state == "look again"),
         stops=_grouped(each for each in inside if _is(each, Severity.STOP)),
         to_decide=_grouped(each for each in inside if _is(each, Severity.DECIDE)),
+        marginal=_grouped(each for each in standing if each.finding.verdict.word is Word.MARGINAL),
         notes=_grouped(each for each in standing if _is(each, Severity.NOTE) and each.state == "open"),
         on_shipped=tuple(each for each in keeping if each.finding.frame in shipped),
         frames_waiting=len({each.finding.frame for each in inside if each.finding.frame}),
@@ -70,7 +72,8 @@ def morning_list(reads: Reads) -> MorningList:
 
 
 def _is(matter: Matter, severity: Severity) -> bool:
-    return matter.finding.verdict.severity is severity and matter.state != "look again"
+    verdict = matter.finding.verdict
+    return verdict.severity is severity and verdict.word is not Word.MARGINAL and matter.state != "look again"
 
 
 def _grouped(found: Iterable[Matter]) -> tuple[Held, ...]:

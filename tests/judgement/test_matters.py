@@ -10,8 +10,8 @@ from server.judgement.matters import matters
 KEY = "A-1/J01#1|purge-o2"
 
 
-def finding(value: float = 28.0, severity: Severity = Severity.DECIDE) -> Finding:
-    verdict = Verdict("purge-o2", "A-1/J01#1", Word.OUTSIDE, severity, "above", value, "ppm", high=20.0)
+def finding(value: float = 28.0, severity: Severity = Severity.DECIDE, word: Word = Word.OUTSIDE) -> Finding:
+    verdict = Verdict("purge-o2", "A-1/J01#1", word, severity, "above", value, "ppm", high=20.0)
     return Finding(verdict, "A-1", 7, "today")
 
 
@@ -45,3 +45,10 @@ def test_a_decision_on_other_facts_says_look_again():
 def test_a_note_never_keeps_a_frame():
     """A note is worth reading and waits for nobody."""
     assert not matters([finding(severity=Severity.NOTE)], [])[0].keeps_the_frame
+
+
+@pytest.mark.parametrize("severity", [Severity.STOP, Severity.DECIDE])
+def test_marginal_never_keeps_a_frame(severity: Severity):
+    """Inside the limit but closer than the instrument can tell is told and holds nothing up; unknown is never a pass."""
+    assert not matters([finding(severity=severity, word=Word.MARGINAL)], [])[0].keeps_the_frame
+    assert matters([finding(severity=severity, word=Word.UNKNOWN)], [])[0].keeps_the_frame
