@@ -63,6 +63,7 @@ def read_key(written: str) -> NoteKey:
     except ValueError:
         material = b""
     key = NoteKey(name, material[1:])
-    if material[:1] != _ED25519 or len(key.public) != 32 or str(key) != written.strip():
+    # Written anew it says Ed25519 and the id that fits, so any other type or id differs.
+    if len(key.public) != 32 or str(key) != written.strip():
         raise NoteRefused("key", written, "name+id+base64 of an Ed25519 public key, the id fitting name and key")
     return key

@@ -60,7 +60,6 @@ class SubjectsTree:
     def _hash_again(self) -> None:
         if self._moved_from is not None:
             # Behind an inserted subject every leaf has moved one place on.
-            self._changed = {at for at in self._changed if at < self._moved_from}
             self._changed.update(range(self._moved_from, len(self._subjects)))
         changed, level = self._changed, 0
         while len(self._levels[level]) > 1:

@@ -1,8 +1,10 @@
 """Keys of notes: their written form, and what they have signed."""
 
+from base64 import b64encode
+
 import pytest
 
-from server.evidence.note_keys import NoteSigner, read_key
+from server.evidence.note_keys import NoteKey, NoteSigner, read_key
 from server.evidence.refusals import NoteRefused
 
 SIGNER = NoteSigner("works.example/record", bytes(range(32)))
@@ -51,6 +53,8 @@ def test_a_secret_of_another_length_is_refused_without_being_shown():
         str(SIGNER.key)[:-2],
         str(SIGNER.key).replace("+A", "+B"),
         f"{SIGNER.key}===",
+        str(NoteKey("works.example/record", bytes(31))),
+        f"{SIGNER.key.name}+{SIGNER.key.id.hex()}+{b64encode(bytes([4]) + SIGNER.key.public).decode()}",
     ],
 )
 def test_a_slip_in_a_written_key_is_noticed(written):

@@ -67,6 +67,8 @@ def test_no_known_key_no_text():
         (NOTE + b"- works.example/record AAAAAAAA\n", "signature line: found - works"),
         (NOTE + "\u2014 works.example/record AAAA\n".encode(), "base64 of key id and signature"),
         (NOTE + "\u2014 works.example/record AAAAAAB=\n".encode(), "base64 of key id and signature"),
+        (NOTE + "\u2014  AAAAAAA=\n".encode(), "a key name and base64"),
+        (NOTE + "\u2014 a+b AAAAAAA=\n".encode(), "a key name and base64"),
         (b"x" * 300_000, "found 300000 bytes"),
     ],
 )

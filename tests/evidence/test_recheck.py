@@ -146,6 +146,7 @@ def test_a_missing_checkpoint_in_the_middle_is_noticed_twice():
     record = frame_and_line(20)
     del record.notes[1]
     assert record.names() == [("checkpoint missing", 12), ("seal previous", 18)]
+    assert "another checkpoint before it than the one of size 6, which is the last one kept" in str(record.found()[1])
 
 
 def test_a_checkpoint_without_a_seal_is_noticed():

@@ -50,7 +50,9 @@ def test_a_row_out_of_order_is_named():
     rows = frame_and_line().rows
     rows[6], rows[7] = rows[7], rows[6]
     said = said_of(rows)
-    assert said[0].startswith("position 7 is missing")
+    assert [line for line in said if "missing" in line] == [
+        "position 7 is missing: after 6 comes entry at position 8, id id-8"
+    ]
     assert "entry at position 7, id id-7: stands behind position 8, so it is out of order or there twice" in said
 
 

@@ -1,11 +1,15 @@
 """The subjects' tree: what is hashed anew piece by piece equals what is hashed from the start."""
 
+from unittest.mock import Mock
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from server.evidence import subjects_root
 from server.evidence.chain_subject import CHAIN_KINDS, ChainSubject
 from server.evidence.chains import ChainHead, chain_of, extended
+from server.evidence.leaves import node_hash
 from server.evidence.proofs import inclusion_holds
 from server.evidence.subjects_root import SubjectsTree, subject_leaf
 from tests.evidence.tree_by_definition import defined_root
@@ -46,6 +50,18 @@ def test_an_omitted_entry_does_not_fit_the_sealed_head():
     for handed_over in (leaves[:4] + leaves[5:], leaves[:-1], [*leaves[1::-1], *leaves[2:]]):
         leaf = subject_leaf(frame, chain_of(frame, handed_over))
         assert not inclusion_holds(leaf, index, len(tree), path, tree.root())
+
+
+def test_one_grown_subject_costs_as_many_hashes_as_the_tree_is_high(monkeypatch):
+    """Of a thousand subjects one grew: 10 nodes are hashed again, not a thousand."""
+    subjects = [ChainSubject("frame", f"F-{number:04}") for number in range(1000)]
+    tree = SubjectsTree((subject, chain_of(subject)) for subject in subjects)
+    tree.root()
+    counted = Mock(side_effect=node_hash)
+    monkeypatch.setattr(subjects_root, "node_hash", counted)
+    tree.put(subjects[500], extended(chain_of(subjects[500]), bytes(32)))
+    tree.root()
+    assert counted.call_count == 10
 
 
 def test_a_subject_without_entries_cannot_be_proved():
