@@ -36,7 +36,4 @@ def summarise(values: Iterable[float]) -> Summary:
     mean = fsum(readings) / count
     if count == 1:
         return Summary(count, mean, None)
-    # The second sum is nought but for rounding; taking it off removes what rounding of the mean left behind.
-    left = fsum(reading - mean for reading in readings)
-    squares = fsum((reading - mean) ** 2 for reading in readings) - left**2 / count
-    return Summary(count, mean, sqrt(max(0.0, squares) / (count - 1)))
+    return Summary(count, mean, sqrt(fsum((reading - mean) ** 2 for reading in readings) / (count - 1)))

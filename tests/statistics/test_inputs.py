@@ -17,7 +17,7 @@ def test_good_numbers_pass() -> None:
     assert (positive("a", 1e-9), proportion("a", 1e-9)) == (1e-9, 1e-9)
     assert series("a", [1, 2], at_least=2) == (1.0, 2.0)
     assert series("a", [3]) == (3.0,)
-    assert (whole("a", 3.0), tally(0, 4), group_tallies([1], [2])) == (3, (0, 4), ((1, 2),))
+    assert (whole("a", 3.0), tally(4, 4), group_tallies([0], [2])) == (3, (4, 4), ((0, 2),))
     assert lifetimes([0.1, 2.0], [True, False]) == ((0.1, 2.0), (True, False))
     assert lifetimes([1.0], [True]) == ((1.0,), (True,))
 

@@ -34,6 +34,7 @@ def test_share(tally: tuple[int, int], confidence: float) -> None:
     """The interval of a share is scipy's exact one and the statsmodels one by beta."""
     found = share_interval(*tally, confidence)
     exact = binomtest(*tally).proportion_ci(confidence, method="exact")
+    assert found.estimate == tally[0] / tally[1]
     assert (found.low, found.high) == pytest.approx((exact.low, exact.high), abs=1e-9)
     assert (found.low, found.high) == pytest.approx(
         proportion_confint(*tally, alpha=1.0 - confidence, method="beta"), abs=1e-9

@@ -18,6 +18,7 @@ def test_as_lifelines(lives: list[tuple[int, bool]]) -> None:
     fitter = KaplanMeierFitter().fit(times, failed)
     for step in kaplan_meier(times, failed).steps:
         assert step.survival == pytest.approx(fitter.survival_function_at_times(step.time).iloc[0], abs=1e-9)
+        assert (step.low is None) == (step.high is None) == (step.survival == 0.0)
         if step.low is not None:
             ends = fitter.confidence_interval_survival_function_.loc[step.time]
             assert (step.low, step.high) == pytest.approx((ends.iloc[0], ends.iloc[1]), abs=1e-9)
