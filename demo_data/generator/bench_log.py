@@ -19,10 +19,9 @@ def tell_sessions(shop: Shop, story: Story, sessions: Iterable[Session], day: da
         if weld.frame.number not in told:
             continue
         who, tablet, line = weld.welder, shop.tablet(weld), f"{weld.frame.bench}-P"
-        dice = shop.dice("purge", weld.frame.serial, day, session.on)
-        flow = f"{dice.between(5, 6):.1f}" if weld.procedure == "T3" else f"{dice.between(5, 8.8):.1f}"
-        flow = weld.pin.pre_purge[1] if weld.pin.pre_purge else flow
-        values = value("pre_purge_flow", flow, "inherited" if read else "read", None if read else "FM-1")
+        usual = shop.settings(weld.frame.bench, day, weld.procedure).pre_purge_flow
+        flow = weld.pin.pre_purge[1] if weld.pin.pre_purge else usual
+        values = value("pre_purge_flow", flow, "inherited" if read else "read", "FM-1")
         named = {"frame": weld.frame.serial, "setup": weld.setup, "line": line}
         tablet = shop.other_tablet(tablet, session.on)
         story.tell(session.on, tablet, who, "purge", session.on + 2 * SECOND, **named, act="on", values=values)
@@ -60,4 +59,5 @@ def tell_removed(shop: Shop, story: Story, weld: Weld) -> None:
     story.tell(
         moment, shop.tablet(weld), remake.by or weld.welder, "removed", moment + 40 * SECOND, frame=weld.frame.serial,
         joint=weld.joint, **attempt, method=remake.method, approved_by=list(remake.approved_by),
+        piece_replaced=remake.piece_replaced or None,
     )  # fmt: skip

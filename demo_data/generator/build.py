@@ -48,9 +48,10 @@ def tell_story(shop: Shop, selection: Selection, progress: Progress | None = Non
     benches = sorted({day for bench_day in days for day in bench_day[1:]})
     shared = selection.days(shop, days, told)
     welds: dict[int, list[Weld]] = defaultdict(list)
+    used = frozenset(key for key, own in days.items() if any(weld.frame.number in told for weld in own))
     for number, day in enumerate(benches):
         if day in shared and day <= LAST:
-            _tell_day(shop, story, days, day, told, welds)
+            _tell_day(shop, story, days, day, told, welds, used)
         if progress:
             progress(number + 1, len(benches))
     for frame in (shop.frames[number] for number in sorted(told - {OLD})):
@@ -63,16 +64,17 @@ def tell_story(shop: Shop, selection: Selection, progress: Progress | None = Non
     hung = _tell_gas_before(shop, story, shared)
     for tell in selection.incidents(shop.plan):
         tell(shop, story)
+    _find_late(story)
     keep_what_is_told(story, {shop.frames[number].serial for number in told}, shared, hung)
     return story
 
 
 def _tell_day(
     shop: Shop, story: Story, days: dict[tuple[str, date], list[Weld]], day: date, told: set[int],
-    welds: dict[int, list[Weld]],
+    welds: dict[int, list[Weld]], used: frozenset[tuple[str, date]],
 ) -> None:  # fmt: skip
     wet = shop.plan.facts.get("wetted", (0, 0))
-    Shift(shop, story, day, wet[0] <= at(day, "12:00") < wet[1]).tell()
+    Shift(shop, story, day, wet[0] <= at(day, "12:00") < wet[1], used).tell()
     ended = at(day, "16:45")
     for bench in ("B1", "B2"):
         own = in_order(days.get((bench, day), []))
@@ -89,6 +91,12 @@ def _tell_day(
                 welds[weld.frame.number].append(weld)
         tell_sessions(shop, story, sessions, day, told)
         tell_opened(shop, story, own, sessions, told)
+
+
+def _find_late(story: Story) -> None:
+    late = {h.fields["frame"] for h in story.happenings if h.late_reason and "frame" in h.fields}
+    for frame in sorted(late):
+        story.find("chance", frame, "late-entry", "note")
 
 
 def _tell_gas_before(shop: Shop, story: Story, shared: set[date]) -> set[str]:

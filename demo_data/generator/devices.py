@@ -134,7 +134,7 @@ class _Log:
 
     def _weekly(self, monday: date) -> Boot:
         dice = Dice(self.devices.seed, "boot", self.device, monday)
-        return Boot(at(monday, "06:00") - dice.whole(0, 90) * MINUTE, dice.hexes(4), dice.whole(-1500, 1500))
+        return Boot(at(monday, "06:00") - dice.whole(0, 90) * MINUTE, dice.hexes(4), dice.whole(60, 1800))
 
     def _boot(self, moment: int) -> Boot:
         return self.boots[max(bisect_right(self.starts, moment) - 1, 0)]

@@ -9,6 +9,7 @@ from typing import Any
 
 from demo_data.generator.build import Progress, make_shop, tell_story
 from demo_data.generator.devices import Devices, Sent, iso, named
+from demo_data.generator.incidents.old_frame import drawn_with_boss
 from demo_data.generator.planting import planted
 from demo_data.generator.registers import customers_text, gas_text, packets_text, sleeves_text
 from demo_data.generator.renaming import Renaming
@@ -58,6 +59,8 @@ def _copy(rename: Renaming, target: Path) -> None:
             copy = target / name / file.relative_to(source)
             copy.parent.mkdir(parents=True, exist_ok=True)
             copy.write_text(rename.dates(file.read_text(encoding="utf-8")), encoding="utf-8")
+    drawn = drawn_with_boss((target / "designs" / "lst.toml").read_text(encoding="utf-8"))
+    (target / "designs" / "lst_f15.toml").write_text(drawn, encoding="utf-8")
 
 
 def _delivery(rename: Renaming, sent: Sent) -> str:

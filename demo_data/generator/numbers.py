@@ -22,6 +22,7 @@ class Settings(NamedTuple):
     frequency: str
     torch_flow: str
     purge_flow: str
+    pre_purge_flow: str
     pre_flow: int
     post_flow: int
     cup: int
@@ -56,6 +57,7 @@ def settings_for(procedure: str, dice: Dice) -> Settings:
         frequency=f"{dice.between(*_FREQUENCY[procedure]):.1f}",
         torch_flow=f"{dice.between(*_TORCH[procedure]):.1f}",
         purge_flow=f"{dice.between(*_PURGE[procedure]):.1f}",
+        pre_purge_flow=f"{dice.between(5.2, 5.8 if procedure == 'T3' else 8.6):.1f}",
         pre_flow=_BEFORE[procedure] + dice.whole(0, 1),
         post_flow=dice.whole(*_AFTER[procedure]),
         cup=_CUP[procedure],
@@ -71,14 +73,14 @@ def value(name: str, number: object, how: str, by: str | None = None) -> Values:
 def set_values(settings: Settings, first: bool) -> Values:
     """Write the settings: set and read at the first pass of a shift, inherited and shown after that."""
     how, read, typed = ("set", "read", "typed") if first else ("inherited",) * 3
-    meter = "FM-1" if first else None
     values = {
         **value("peak_current", settings.peak, how),
         **value("background_current", settings.background, how),
         **value("on_time", settings.on_time, how),
         **value("frequency", settings.frequency, how),
-        **value("torch_flow", settings.torch_flow, read, meter),
-        **value("purge_flow", settings.purge_flow, read, meter),
+        **value("torch_flow", settings.torch_flow, read, "FM-1"),
+        **value("purge_flow", settings.purge_flow, read, "FM-1"),
+        **value("pre_purge_flow", settings.pre_purge_flow, read, "FM-1"),
     }
     if first:
         values |= value("pre_flow", settings.pre_flow, how) | value("post_flow", settings.post_flow, how)

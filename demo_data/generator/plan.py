@@ -78,6 +78,7 @@ class Remake:
     removed_at: int | None = None
     method: str = "cut out and dressed back"
     approved_by: tuple[str, ...] = ("Q01",)
+    piece_replaced: bool = False
     by: str | None = None
     """Who cut it out, where that was not the welder."""
     runs: tuple[str, ...] = ()

@@ -65,12 +65,14 @@ class SeamLog:
         happening = self._entry(
             weld, end, "pass", dice, run=run, **self._lines(weld), values=values, quarters=list(quarters) or None,
             sleeve=self.shop.sleeve(weld) if run in ("fill", "repair") else NO_FILLER,
-            machine=MACHINES[weld.frame.bench], tungsten_type="Ce" if first else None,
+            machine=MACHINES[weld.frame.bench], tungsten_type="ceriated" if first else None,
         )  # fmt: skip
         happening.moments["arc_started"] = started
 
     def _values(self, weld: Weld, run: str, end: int, arc_s: float, first: bool, dice: Dice) -> Values:
         settings = self.shop.settings(weld.frame.bench, weld.day, weld.procedure)
+        if weld.pin.pre_purge:
+            settings = settings._replace(pre_purge_flow=weld.pin.pre_purge[1])
         values = self.oxygen.values(weld, run, end) | set_values(settings, first)
         mean, volts = settings.mean * dice.between(0.99, 1.01), dice.normal(10, 0.35, 9.1, 10.9)
         if self.shop.counted(weld):

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from demo_data.generator.days import LAST, WORKING_DAYS, at
+from demo_data.generator.days import DAY, LAST, WORKING_DAYS, at
 from demo_data.generator.frames import OLD
 from demo_data.generator.plan import Plan
 from demo_data.generator.shop import Shop
@@ -18,6 +18,7 @@ SMALL = (
 SMALL_WINDOWS = (("2025-03-10", "2025-04-02"), ("2025-06-09", "2025-06-13"), ("2025-07-01", "2025-10-20"), ("2026-06-08", "2026-06-22"))
 SLICE = (35, 37, 39, 41, 43, 45, 85, 87, 89, 231, 233, 235)
 SLICE_WINDOWS = (("2025-03-10", "2025-03-26"), ("2025-06-09", "2025-06-20"), ("2026-03-20", "2026-03-30"))
+FRIDAY = 4
 _RUN_UP = timedelta(days=7)
 """Gas and beads are told from a week before a frame's first weld, so that what it rests on is there."""
 
@@ -42,6 +43,7 @@ class Selection:
         spans = [(date.fromisoformat(first), date.fromisoformat(last)) for first, last in self.windows]
         welded = {day for (_, day), own in welds.items() if any(weld.frame.number in told for weld in own)}
         spans += [(day - _RUN_UP, day) for day in welded]
+        spans = [(first, last + max(0, FRIDAY - last.weekday()) * DAY) for first, last in spans]
         return {day for day in WORKING_DAYS if any(first <= day <= last for first, last in spans)}
 
     def incidents(self, plan: Plan) -> Iterable[Callable[[Shop, Story], None]]:

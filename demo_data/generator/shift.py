@@ -3,11 +3,12 @@
 from datetime import date
 
 from demo_data.generator.crew import CALLED, REVISED, STRUCTURAL_FROM
-from demo_data.generator.days import FIRST, MINUTE, at, working_days_later
+from demo_data.generator.days import DAY, FIRST, MINUTE, at, working_days_later
 from demo_data.generator.gas import Change
 from demo_data.generator.numbers import value
 from demo_data.generator.oxygen import as_wetted
 from demo_data.generator.shop import QUALITY_TABLET, TABLETS, Shop, bead_at_change
+from demo_data.generator.signing import key, signatures
 from demo_data.generator.story import Happening, Story
 from demo_data.generator.weld import SECOND
 
@@ -18,9 +19,11 @@ MISSED = 0.015
 class Shift:
     """Writes the checks of one day; `early` moves a bench's morning forward when it starts before the shift."""
 
-    def __init__(self, shop: Shop, story: Story, day: date, wet: bool) -> None:
-        """Take up a day; `wet` says the second bench's meter reads too low."""
-        self.shop, self.story, self.day, self.wet = shop, story, day, wet
+    def __init__(
+        self, shop: Shop, story: Story, day: date, wet: bool, used: frozenset[tuple[str, date]] = frozenset()
+    ) -> None:
+        """Take up a day; `wet`: the second bench's meter reads too low; `used`: benches and days of welds told."""
+        self.shop, self.story, self.day, self.wet, self.used = shop, story, day, wet, used
         self.skipped = shop.plan.skipped
 
     def tell(self, benches: tuple[str, ...] = ("B1", "B2")) -> None:
@@ -67,7 +70,29 @@ class Shift:
         if (what, (bench, self.day)) in self.skipped:
             return True
         quiet = (bench, self.day) in self.shop.plan.quiet_days or self.day == FIRST or self.wet
-        return not quiet and self.shop.dice("missed", what, bench, self.day).chance(MISSED)
+        missed = not quiet and self.shop.dice("missed", what, bench, self.day).chance(MISSED)
+        if missed and what == "purge bead":
+            missed = not any(self.shop.gas.changes_on(f"{bench}-P", day) for day in self._week())
+        if missed:
+            self._decided(what, bench)
+        return missed
+
+    def _week(self) -> list[date]:
+        return [self.day - number * DAY for number in range(self.day.weekday() + 1)]
+
+    def _decided(self, what: str, bench: str) -> None:
+        days = self._week() if what == "purge bead" else [self.day]
+        if not any((bench, day) in self.used for day in days):
+            return
+        thing = {"torch bead": f"{bench}-T", "purge bead": f"{bench}-P", "air check": f"PA-{bench[1]}"}[what]
+        subject, question = f"{thing}@{days[-1]}", f"{what.replace(' ', '-')}-due"
+        self.story.find("chance", subject, question, "decide", "unknown")
+        signed = at(working_days_later(self.day, 1), "09:05")
+        words = "Forgotten; the check before and the one after were good, and nothing looked at points to harm."
+        self.story.sign(
+            signed, "decision", f"D-{thing}-{self.day}", choice="accept", findings=[key(subject, question)],
+            reason=words, signatures=signatures(signed, words, "Q01"),
+        )  # fmt: skip
 
     def _air_check(self, bench: str, moment: int) -> None:
         # In air a meter for traces goes off the top of its scale: it is seen to answer, there is no figure.

@@ -77,6 +77,7 @@ def _gas(plan: Plan, place: Place) -> None:
     plan.changes["B1-P"] = settled
     plan.never_connected.add("AR-0319")
     plan.lot_names[BAD] = LOT
+    plan.facts["dew", LOT] = 60
     for day in ("2025-03-10", "2025-03-11", "2025-03-12", "2025-03-13", FRI, MON, TUE):
         plan.true_oxygen["B1-P", place.day(day)] = (6, 10, 6, 11)
     plan.skipped.add(("change", place.at(WED, "16:25")))
@@ -90,7 +91,10 @@ def _remakes(plan: Plan, place: Place) -> None:
         method = "pieces scrapped" if number == 43 else "cut back and dressed"
         who = ("Q01", "O01") if number == 43 else ("Q01",)
         plan.remakes.append(
-            Remake(place.number(number), joint, 2, place.day(day), None, place.at(day, removed), method, who, by="M01")
+            Remake(
+                place.number(number), joint, 2, place.day(day), None, place.at(day, removed), method, who, number == 43,
+                by="M01",
+            )  # fmt: skip
         )
     pin_runs(plan, place, WED, 43, "J01 16:58/17:13 J02 17:36/17:52", attempt=2)
     pin_runs(plan, place, THU, 41, "J07 06:46/06:58 J08 07:12/07:24 J09 08:10/08:25 J10 08:44/08:59", attempt=2)

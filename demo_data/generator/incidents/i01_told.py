@@ -12,7 +12,7 @@ from demo_data.generator.plan import Place
 from demo_data.generator.shift import Shift
 from demo_data.generator.shop import Shop, bead_at_change
 from demo_data.generator.signing import key, signatures
-from demo_data.generator.story import Happening, Story
+from demo_data.generator.story import Happening, KeyOf, Story
 
 I = "I-01"  # noqa: E741
 NCR = "NCR-25-006"
@@ -44,10 +44,11 @@ def _found(shop: Shop, story: Story, place: Place) -> Happening:
 
 
 def _held(story: Story, place: Place, bead: Happening) -> None:
-    moment = place.at("2025-03-20", "10:10")
+    moment, decided = place.at("2025-03-20", "10:10"), place.at(WED, "16:33")
     story.sign(
         moment, "nonconformity", NCR, title="purge line of booth 1: bead grey, insides dull on Wednesday",
-        findings=[key(subject, "inside-colour") for subject in _dull(place)], held=removed(place),
+        findings=[KeyOf("B1-P", bead, "purge-bead"), *(key(subject, "inside-colour") for subject in _dull(place))],
+        held=removed(place),
         containment="Wednesday's joints held; cylinder taken off and returned to the supplier.",
         signatures=signatures(moment, "Held are Wednesday's joints on the purge line of booth 1.", "Q01"),
     )  # fmt: skip
@@ -60,9 +61,9 @@ def _held(story: Story, place: Place, bead: Happening) -> None:
     for number, (frame, choice, subjects_) in enumerate(_decided(place)):
         words = "Dull inside after the grey bead; made again on good gas."
         story.sign(
-            moment - 15 * 3_600_000, "decision", f"D-{NCR}-{number + 1}", choice=choice, frame=frame, reason=words,
+            decided, "decision", f"D-{NCR}-{number + 1}", choice=choice, frame=frame, reason=words,
             findings=[key(subject, "inside-colour") for subject in subjects_], nonconformity=NCR,
-            signatures=signatures(moment - 15 * 3_600_000, words, "Q01", *(("O01",) if choice == "scrap" else ())),
+            signatures=signatures(decided, words, "Q01", *(("O01",) if choice == "scrap" else ())),
         )  # fmt: skip
 
 
@@ -75,7 +76,7 @@ def _decided(place: Place) -> list[tuple[str, str, list[str]]]:
 
 def _analysed(story: Story, place: Place) -> None:
     moment = place.at("2025-04-09", "11:20")
-    for cylinder, oxygen, dew in ((BAD, "38", "-18"), ("AR-0314", "2", "-61"), ("AR-0320", "2", "-62")):
+    for cylinder, oxygen, dew in ((BAD, "38", "-18"), ("AR-0314", "2", "-64"), ("AR-0320", "2", "-65")):
         story.sign(
             moment, "analysis", f"analysis of {cylinder}", cylinder=cylinder, dated=place.day("2025-04-09").isoformat(),
             oxygen_ppm=oxygen, dew_point_c=dew, dew_point_uncertainty_c="2", laboratory="the gas supplier's laboratory",

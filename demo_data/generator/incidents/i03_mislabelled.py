@@ -63,13 +63,13 @@ def _hours(plan: Plan, place: Place) -> None:
 def _remade(plan: Plan, place: Place) -> None:
     number = place.number(FIRST)
     wed, thu = place.day("2025-10-01"), place.day("2025-10-02")
-    new = "new stays and bridges"
+    new, both = "new stays and bridges", ("Q01", "O01")
     for joint in ("J13", "J14"):
-        plan.remakes.append(Remake(number, joint, 2, wed, method=new, approved_by=("Q01", "O01")))
+        plan.remakes.append(Remake(number, joint, 2, wed, method=new, approved_by=both, piece_replaced=True))
     for joint in ("J15", "J16"):
-        plan.remakes.append(Remake(number, joint, 2, wed, "R1", method="ground out", approved_by=("Q01", "O01")))
+        plan.remakes.append(Remake(number, joint, 2, wed, "R1", method="ground out", approved_by=both))
     for joint in ("J11", "J12", "J17", "J18"):
-        plan.remakes.append(Remake(number, joint, 2, thu, method=new, approved_by=("Q01", "O01")))
+        plan.remakes.append(Remake(number, joint, 2, thu, method=new, approved_by=both, piece_replaced=True))
     plan.facts.setdefault("shipped again", []).append((place.day("2025-10-10"), place.serial(FIRST), number))
 
 
@@ -85,6 +85,7 @@ def _tell(shop: Shop, story: Story, place: Place) -> None:
         who = "F01" if stage in ("returned", "shipped") else "Q01"
         story.tell(place.at(day, clock), "TAB-Q", who, "stage", frame=place.serial(number), stage=stage)
     story.find(I, WRONG, "rod-ends-checked", "decide", "unknown")
+    story.find(I, WRONG, "rod-ends-agree", "stop")
     for number, joints in IN_WRONG.items():
         for subject in subjects(place, number, *joints):
             story.find(I, subject, "rod-class", "stop")

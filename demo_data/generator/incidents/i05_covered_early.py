@@ -18,7 +18,8 @@ def plant_tour(plan: Plan, place: Place) -> None:
     number = place.number(87)
     plan.frames.add(number)
     plan.quiet("B1", *(place.day(day) for day in (WED, THU, FRI)))
-    pin_runs(plan, place, WED, 87, "J02 15:40/15:56 J01 16:26/16:50")
+    pin_runs(plan, place, WED, 87, "J01 15:24/16:50 J02 15:50/16:06")
+    pin_tacks(plan, place, WED, 87, "J01 15:12 J02 15:38")
     shell = plan.pin(number, "J01")
     shell.quarters, shell.looks = ("q3", "q6"), False
     rest = Pin(root=place.at(THU, "09:40"), fill=place.at(THU, "09:40"), quarters=("q9", "q12"), inside=())

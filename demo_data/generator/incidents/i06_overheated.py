@@ -71,7 +71,7 @@ def _rebuilt(plan: Plan, place: Place) -> None:
             attempt = 5 if joint == JOINT else 2
             plan.remakes.append(
                 Remake(number, joint, attempt, place.day(day), None, place.at("2025-10-16", "10:30"), "pieces scrapped",
-                       ("Q01", "O01"), by="M01")
+                       ("Q01", "O01"), True, by="M01")
             )  # fmt: skip
     plan.overtime |= {(number, place.day("2025-10-23")), (number, place.day("2025-10-24"))}
 
