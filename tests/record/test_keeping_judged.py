@@ -85,6 +85,15 @@ def test_what_differs_is_written_beside_the_old(either: Record, changed: Verdict
         assert [found.verdict for found in reads.findings()] == [changed] * (changed.word != Word.WITHIN)
 
 
+def test_of_two_findings_only_the_changed_one_is_written(either: Record):
+    """When one of a subject's findings changes, the other is not written again."""
+    keep(either, 7, judged(verdict(Word.OUTSIDE), verdict(Word.MARGINAL, "colour")))
+    keep(either, 9, judged(verdict(Word.OUTSIDE, value=0.7), verdict(Word.MARGINAL, "colour")))
+    assert rows(either) == (2, 3)
+    with either.reads() as reads:
+        assert [found.known_at for found in reads.findings()] == [7, 9]
+
+
 def test_a_finding_that_is_gone_keeps_its_history(either: Record):
     """A finding that a later judging no longer finds stands no more, and its history says from when to when."""
     keep(either, 7, judged(verdict(Word.OUTSIDE)))
@@ -121,11 +130,13 @@ def test_judged_in_part_nothing_else_is_gone(either: Record):
 def test_books_do_not_disturb_each_other(either: Record):
     """What another book says is kept and asked for apart."""
     keep(either, 7, judged(verdict(Word.OUTSIDE)))
+    keep(either, 7, judged(verdict(Word.OUTSIDE)), book="tomorrow")
     keep(either, 7, judged(verdict(Word.WITHIN)), book="today")
     with either.reads() as reads:
         assert len(reads.findings()) == 1
         assert reads.findings(book="today") == []
         assert [each.word for each in reads.verdicts_of(JOINT, book="today")] == [Word.WITHIN]
+        assert [each.book for each in reads.findings(book="tomorrow")] == ["tomorrow"]
 
 
 def test_findings_by_key_and_by_frame(either: Record):

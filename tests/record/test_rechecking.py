@@ -60,6 +60,7 @@ def test_an_honest_record_holds(filled: Path):
         ("UPDATE subject_link SET head = zeroblob(32) WHERE position = 2", "position 2, .* head"),
         ("UPDATE subject_link SET id = 'T-9' WHERE position = 2 AND kind = 'gas line'", "position 2, .* chains"),
         ("UPDATE subject_link SET number = 9 WHERE position = 7 AND kind = 'gas line'", "position 7"),
+        ("INSERT INTO subject_link VALUES ('frame', 'F-9', 1, 99, zeroblob(32))", "frame F-9: .* goes on from"),
         ("UPDATE checkpoint SET note = replace(note, 'strawline', 'straw-man')", "checkpoint"),
         ("DELETE FROM checkpoint WHERE size = 5", "checkpoint"),
         ("UPDATE line SET body = 'x' WHERE kind = 'seal' AND position = 5", "position 5, .* body"),

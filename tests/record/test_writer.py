@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from server.record import sealing
 from server.record.book_of_lines import Record
 from server.record.lines import Placed
 from server.record.reads import Reads
@@ -220,6 +221,22 @@ def test_a_checkpoint_is_signed_after_many_lines(record: Record):
     append(record, new_entry(AFTER_LINES))
     append(record)
     assert record.condition().sealed_lines == AFTER_LINES + 1
+
+
+def test_a_checkpoint_that_fails_leaves_nothing_behind(file: Path, monkeypatch: pytest.MonkeyPatch):
+    """When signing fails half-way the writer forgets what it had drafted, even if another program wrote meanwhile."""
+    one, other = Record.open(url_of(file)), Record.open(url_of(file))
+    append(one, new_entry(1))
+    with monkeypatch.context() as broken:
+        broken.setattr(sealing, "sign_checkpoint", lambda *_: 1 / 0)
+        with pytest.raises(ZeroDivisionError):
+            one.checkpoint().result()
+    append(other, new_entry(2))
+    append(one, new_entry(3))
+    one.close()
+    other.close()
+    found = check_record(url_of(file), file.parent)
+    assert (found.lines, found.checkpoints, found.odd) == (4, 1, ())
 
 
 def test_a_checkpoint_is_given_again_where_nothing_came(record: Record):
