@@ -12,7 +12,7 @@ from server.judgement.rule import Rule
 from server.statistics.conformity import Conformity, conform
 
 # A computed figure carries rounding of its own; a billionth is beyond any instrument.
-_DECIMALS = 9
+DECIMALS = 9
 _WORDS = {
     Conformity.WITHIN: Word.WITHIN,
     Conformity.MARGINAL: Word.MARGINAL,
@@ -39,7 +39,7 @@ def compared(
     """Hold one figure against one limit."""
     if limit.allowed:
         return _among(me, subject, limit, figure)
-    value = round(figure.value, _DECIMALS)
+    value = round(figure.value, DECIMALS)
     said = conform(value, limit.low, limit.high, figure.u)
     word = _WORDS[said]
     rests_on = (entry,) if figure.entry == entry else (entry, figure.entry)

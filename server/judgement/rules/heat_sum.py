@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from server.facts.equipment import Acceptance
 from server.facts.judged import Severity, Verdict
 from server.facts.occasion_joint import HeatFact, JointOccasion
+from server.judgement.against import DECIMALS
 from server.judgement.rule import Rule, rule
 
 
@@ -29,7 +30,7 @@ def heat_sum(me: Rule, on: JointOccasion) -> Verdict | Sequence[Verdict]:
 
 def _quarter(me: Rule, on: JointOccasion, limit: Acceptance, heat: HeatFact) -> Verdict:
     subject = f"{on.subject}:{heat.quarter}"
-    times = heat.sum_kj_per_mm / heat.first_kj_per_mm
+    times = round(heat.sum_kj_per_mm / heat.first_kj_per_mm, DECIMALS)
     if times <= limit.value:
         return me.within(subject, *heat.entries, value=heat.sum_kj_per_mm)
     return me.outside(
