@@ -26,6 +26,7 @@ async function start() {
   if (tabs) tabs.onmessage = async () => { await app.refresh(); app.draw(); };
   app.tellOtherTabs = tellOtherTabs;
   await app.wake();
+  for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, (trouble) => sayTrouble(app, trouble));
   app.draw();
   globalThis.strawlineBench = app;
   setInterval(tick, 250);
@@ -35,6 +36,15 @@ async function start() {
   setInterval(() => fetchSheet(app), FETCH_EVERY_MS);
   addEventListener("online", () => fetchSheet(app));
   sender.wake();
+}
+
+/** A screen that fails says so, and the way back to the frame stays open; what was saved is saved. */
+function sayTrouble(app, trouble) {
+  if (trouble.reason?.told) return;
+  const words = trouble.reason?.message ?? trouble.message ?? "";
+  app.failed ??= `This screen failed (${words}). What was saved is kept; go back to the frame and tell the quality lead.`;
+  app.where = { frame: app.where.frame, screen: "frame" };
+  app.draw();
 }
 
 /** Takes the newest sheet if the record answers; without an answer the tablet goes on with the one it has. */

@@ -7,6 +7,9 @@ import { receiptsNow, save, waitingNow } from "./outbox.js";
 import { nextRun, openQuarters, progressOf, standing } from "./progress.js";
 import { recall, remember } from "./store.js";
 
+/** A reading keyed in this long ago and never logged says nothing of the next arc. */
+const STALE_MS = 15 * 60000;
+
 export class BenchApp {
   constructor(store, clock, draw) {
     Object.assign(this, { store, clock, draw, sheet: null, waiting: [], taken: [], told: [], person: null, link: { is: "idle" } });
@@ -60,7 +63,9 @@ export class BenchApp {
     const run = this.drafts[key]?.run ?? nextRun(joint, progress) ?? "wash";
     const open = run === "tack" ? [] : openQuarters(progress, run);
     const usual = { key, run, quarters: open.length ? open : ["q12", "q3", "q6", "q9"], values: {}, sleeve: this.usualSleeve(joint, run), restrikes: 0 };
-    return { ...usual, ...this.drafts[key], attempt: progress.attempt };
+    const kept = this.drafts[key] ?? {};
+    const stale = Date.now() - (kept.at ?? 0) > STALE_MS;
+    return { ...usual, ...kept, ...(stale ? { values: {}, agoMin: undefined } : {}), attempt: progress.attempt };
   }
 
   /** The sleeve a fill uses unless told otherwise: the one used last, else the last opened of the card's class. */
@@ -75,7 +80,8 @@ export class BenchApp {
   /** Changes the draft and keeps it, so that nothing typed is lost to a reload. */
   change(changes, joint = this.joint) {
     const { key } = this.draft(joint);
-    this.drafts = { ...this.drafts, [key]: { ...this.drafts[key], ...changes } };
+    const changed = Object.entries({ ...this.drafts[key], ...changes, at: Date.now() }).filter(([, value]) => value !== undefined);
+    this.drafts = { ...this.drafts, [key]: Object.fromEntries(changed) };
     remember(this.store, "drafts", this.drafts);
     this.draw();
   }
@@ -145,7 +151,7 @@ export class BenchApp {
     } catch (trouble) {
       this.failed = `Not saved: ${trouble.message || trouble.name}. Write it down, then look at “On this tablet”.`;
       this.draw();
-      throw trouble;
+      throw Object.assign(trouble, { told: true });
     }
   }
 }

@@ -1,0 +1,82 @@
+"""A gloved hand at the bench: it only taps, and every tap is counted."""
+
+from typing import Any
+
+from playwright.sync_api import Locator, Page
+
+_SETTINGS = {
+    "tungsten": "1.6", "cup": "8", "torch_flow": "9", "pre_purge_flow": "7", "pre_flow": "3", "peak_current": "105",
+    "background_current": "20", "on_time": "30", "frequency": "1.8", "purge_flow": "3", "post_flow": "20",
+    "mean_current": "45",
+}  # fmt: skip
+_COUNT = """
+window.tapped = {taps: 0, keys: 0, keyboard: 0};
+addEventListener('click', (tap) => { tap.target.closest('.pad-key') ? window.tapped.keys++ : window.tapped.taps++; }, true);
+addEventListener('keydown', () => window.tapped.keyboard++, true);
+"""
+
+
+class Hand:
+    """Taps controls by the name they bear in the page, and waits until what was logged is saved."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+
+    def count_from_here(self) -> None:
+        """Start counting taps anew."""
+        self.page.evaluate(_COUNT)
+
+    def counted(self) -> dict[str, int]:
+        """Give the taps on controls, on the number pad, and strokes of any keyboard since counting began."""
+        found: dict[str, int] = self.page.evaluate("window.tapped")
+        return found
+
+    def control(self, name: str) -> Locator:
+        """Find a control."""
+        return self.page.locator(f'[data-key="{name}"]').first
+
+    def tap(self, *names: str) -> None:
+        """Tap one control after another; a second tap within the guard is no tap, so it waits that long."""
+        for name in names:
+            self.control(name).tap()
+            self.page.wait_for_timeout(60)
+
+    def key_in(self, digits: str) -> None:
+        """Type on the pad on the screen."""
+        for digit in digits:
+            self.control(f"pad-{digit}").tap()
+
+    def log(self) -> None:
+        """Tap the large button and wait for the entry to be kept."""
+        before = self.kept()
+        self.control("log").tap()
+        self.page.wait_for_function("(n) => window.kept() > n", arg=before)
+
+    def kept(self) -> int:
+        """Count the entries this tablet has kept, sent or not."""
+        self.page.evaluate(
+            "window.kept = () => strawlineBench.waiting.length + strawlineBench.taken.length + strawlineBench.told.length"
+        )
+        count: int = self.page.evaluate("window.kept()")
+        return count
+
+    def tell_the_shift(self) -> None:
+        """Answer what is asked at the first run of a shift, one setting after another."""
+        self.tap("shift")
+        while self.page.locator(".pad").count():
+            asked = self.page.evaluate("document.querySelector('.ask[aria-pressed=true]').dataset.key.slice(5)")
+            self.key_in(_SETTINGS[asked])
+            self.tap("tell")
+        self.tap("back-to-joint")
+
+    def in_the_record(self) -> None:
+        """Wait until nothing is left on the tablet."""
+        self.page.wait_for_selector("[data-key=state]:has-text('All in the record')")
+
+    def entries(self) -> list[dict[str, Any]]:
+        """Give the entries the tablet kept, in its own order."""
+        found: list[dict[str, Any]] = self.page.evaluate(
+            "[...strawlineBench.taken, ...strawlineBench.told, ...strawlineBench.waiting]"
+            ".sort((a, b) => a.seq - b.seq).map((kept) => kept.entry)"
+        )
+        return found
