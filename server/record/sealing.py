@@ -7,7 +7,7 @@ from sqlalchemy import Connection, insert, select
 
 from server.evidence.checkpoints import Checkpoint, sign_checkpoint
 from server.evidence.note_keys import NoteSigner
-from server.evidence.seals import Seal, seal_line
+from server.evidence.seals import SEALS, Seal, seal_line
 from server.record.drafts import Draft
 from server.record.envelope import SEAL
 from server.record.inserting import insert_lines
@@ -57,7 +57,8 @@ def seal(connection: Connection, standing: Standing, sealer: Sealer) -> SignedCh
     previous = last.checkpoint.digest() if last else None
     body = seal_line(Seal(standing.subjects_root(), len(standing.subjects), made_ms, previous))
     draft = Draft(standing)
-    line = NewLine(kind=SEAL, id=f"seal {draft.size + 1}", device="record", body=body, received_ms=made_ms)
+    name = f"seal {draft.size + 1}"
+    line = NewLine(kind=SEAL, id=name, device="record", body=body, received_ms=made_ms, subjects=(SEALS,))
     insert_lines(connection, draft, [line])
     standing.keep(draft)
     checkpoint = Checkpoint(sealer.origin, standing.size, standing.frontier.root())

@@ -1,0 +1,26 @@
+"""Brings a data folder's record to the schema this program speaks, after a copy of it was put aside."""
+
+import argparse
+from pathlib import Path
+
+
+def run(arguments: list[str]) -> int:
+    """Copy the file, run the steps that are missing, and say what was done; 2 where it could not be."""
+    asked = _asked(arguments)
+    from server.record.schema_change import CannotChange, change_schema
+    from server.settings import BadSetting, read_settings
+
+    try:
+        settings = read_settings(asked.data.resolve())
+        done = change_schema(settings.database_url)
+    except (BadSetting, CannotChange) as slip:
+        print(f"not changed: {slip}")
+        return 2
+    print(done)
+    return 0
+
+
+def _asked(arguments: list[str]) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="strawline migrate", description=__doc__)
+    parser.add_argument("--data", type=Path, default=Path("strawline-data"), help="the data folder")
+    return parser.parse_args(arguments)

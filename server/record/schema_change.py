@@ -1,0 +1,46 @@
+"""Changes the schema of a record nobody serves, with a copy put aside first, and looks at the guards afterwards."""
+
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+from sqlalchemy.exc import SQLAlchemyError
+
+from server.record.engines import make_engines
+from server.record.opening import file_of
+from server.record.schema import REVISION, bring_up_to_date, look_at, revision_of
+
+
+class CannotChange(Exception):
+    """There is nothing to change, or the change failed and everything is as it was."""
+
+
+def change_schema(url: str) -> str:
+    """Run the missing steps and put every guard back; give what was done, in words."""
+    file = file_of(url)
+    if file and not file.exists():
+        raise CannotChange(f"there is no record at {file}; serving or loading makes one")
+    engine = make_engines(url).reading
+    try:
+        with engine.connect() as connection:
+            before = revision_of(connection)
+        aside = f", a copy of it is {_copy(file, before)}" if file else ""
+        bring_up_to_date(url)
+        with engine.connect() as connection:
+            look_at(connection)
+    except SQLAlchemyError as broken:
+        raise CannotChange(f"a step failed and was taken back: {broken}") from broken
+    finally:
+        engine.dispose()
+    return f"the record stood at {before}, it now stands at {REVISION}, with every guard in place{aside}"
+
+
+def _copy(file: Path, revision: str | None) -> str:
+    """Copy a SQLite file whole, its write-ahead log included; an earlier copy is never written over."""
+    number, aside = 1, file.with_name(f"{file.stem}-before-{revision}.sqlite3")
+    while aside.exists():
+        number += 1
+        aside = file.with_name(f"{file.stem}-before-{revision}-{number}.sqlite3")
+    with closing(sqlite3.connect(file)) as source, closing(sqlite3.connect(aside)) as target:
+        source.backup(target)
+    return aside.name
