@@ -1,0 +1,1 @@
+"""One frame's story, end to end, over real HTTP on a real file."""
