@@ -172,6 +172,12 @@ def test_two_beads_and_a_strike():
     assert found.whole.energy_j == pytest.approx(sum(one.energy_j for one in found.beads))
 
 
+def test_one_reading_without_an_arc_parts_two_beads():
+    """At ten readings a second a single one without an arc is a break of 0.2 s, and parts two beads."""
+    amps = np.where(np.arange(100) == 50, 0.0, 50.0)
+    assert len(trace_energy(np.arange(100) / 10.0, amps, np.full(100, 10.0)).beads) == 2
+
+
 def test_one_reading_each_second():
     """A logger of one reading a second is summed over its seconds and flags nothing."""
     found = trace_energy(np.arange(40.0), np.full(40, 50.0), np.full(40, 10.0))
