@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
 from server.physics.band import Band
-from server.physics.cooling_field import rise_k
+from server.physics.cooling_course import hottest_rise_k
 from server.physics.cooling_metal import TITANIUM_TUBE, TubeMetal, over_metals
 from server.physics.cooling_weld import TubeWeld
 from server.physics.errors import UnusableInput
 from server.physics.inputs import between, positive
 
-if TYPE_CHECKING:
-    from server.physics.arrays import Floats
-
 CALIBRATED_SPREAD = 0.07
-_PLACES = 49
 
 
 def hold_time_s(weld: TubeWeld, limit_c: float, shop_factor: float | None = None) -> Band:
@@ -69,25 +64,12 @@ def hold_factor(weld: TubeWeld, limit_c: float, measured_s: float) -> float:
 def _hold_s(weld: TubeWeld, rise: float, metal: TubeMetal) -> float:
     """Close in on the moment by halves, in the logarithm of time, as the hottest place only ever cools."""
     early_s, late_s = 1e-3, 1.0
-    while _hottest_k(weld, late_s, metal) > rise:
+    while hottest_rise_k(weld, late_s, metal) > rise:
         early_s, late_s = late_s, 4.0 * late_s
     for _ in range(18):
         middle_s = math.sqrt(early_s * late_s)
-        if _hottest_k(weld, middle_s, metal) > rise:
+        if hottest_rise_k(weld, middle_s, metal) > rise:
             early_s = middle_s
         else:
             late_s = middle_s
     return late_s
-
-
-def _hottest_k(weld: TubeWeld, after_s: float, metal: TubeMetal) -> float:
-    bead = weld.laid()
-    rises = rise_k([bead], _places_mm(weld), bead.end_s + after_s, weld.wall_mm, weld.around_mm, metal)
-    return float(rises.max())
-
-
-def _places_mm(weld: TubeWeld) -> Floats:
-    """Where the hottest metal can be: along the bead, or anywhere round a tube."""
-    import numpy as np
-
-    return np.linspace(0.0, weld.bead_mm if weld.around_mm is None else weld.around_mm, _PLACES)
