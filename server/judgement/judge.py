@@ -47,11 +47,11 @@ def _put(found: Found, rule: Rule, occasion: Occasion) -> None:
 def _answers(rule: Rule, occasion: Occasion) -> Sequence[Verdict]:
     try:
         answer = rule.judge(rule, occasion)
+        return (answer,) if isinstance(answer, Verdict) else tuple(answer)
     except Exception as broken:
         # A broken rule is never a pass, and never keeps the others from answering.
         said = f"This could not be judged ({type(broken).__name__}: {broken}); tell whoever keeps the rules."
         return (rule.unknown(occasion.subject, said),)
-    return (answer,) if isinstance(answer, Verdict) else answer
 
 
 def _worse(known: Verdict, other: Verdict) -> Verdict:

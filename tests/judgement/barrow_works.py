@@ -108,7 +108,9 @@ def _procedures() -> dict[tuple[str, str], Procedure]:
 
 
 def _procedure(told: dict[str, Any]) -> Procedure:
-    plain = {key: value for key, value in told.items() if key != "limits"}
+    plain = {key: value for key, value in told.items() if key not in ("limits", "diameter_from_mm")}
+    if "diameter_from_mm" in told:
+        plain["diameter_mm"] = (told["diameter_from_mm"], None)
     name = f"{told['name']} rev {told['revision']}"
     limits = tuple(_limit(line, told["valid_from"], name) for line in told["limits"].strip().splitlines())
     support = SupportingRecord(id="R-1", dated=told["valid_from"], standard="shop scheme")
@@ -123,6 +125,7 @@ def _limit(line: str, valid_from: Any, source: str) -> Limit:
     n = int(when.removeprefix("one in ")) if when.startswith("one in ") else None
     low, _, high = bounds.partition("..")
     allowed = () if ".." in bounds else tuple(bounds.split("|"))
+    where = tuple(more["where"].split(",")) if "where" in more else ()
     return Limit(
         name=name,
         unit="" if unit == "-" else unit,
@@ -135,7 +138,5 @@ def _limit(line: str, valid_from: Any, source: str) -> Limit:
         k=float(more["k"]) if "k" in more else None,
         source=source,
         valid_from=valid_from,
-        plan=MeasuringPlan.model_validate(
-            {"when": "one in n" if n else when, "n": n, "where": tuple(more.get("where", "").split(",")) if "where" in more else ()}
-        ),
+        plan=MeasuringPlan.model_validate({"when": "one in n" if n else when, "n": n, "where": where}),
     )

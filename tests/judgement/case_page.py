@@ -67,7 +67,8 @@ class Case:
             now_ms=shop_ms(now) if now else None,
         )
         shop = Shop(known, on)
-        frames = [packet for packet in registers.packets.values() if _entries(told, packet.frame) or packet.frame == "X1"]
+        packets = registers.packets.values()
+        frames = [each for each in packets if each.frame == "X1" or _entries(told, each.frame)]
         own = [occasion for packet in frames for occasion in shop.frame(packet, _entries(told, packet.frame))]
         return shop, own + shop.shared()
 
@@ -103,8 +104,8 @@ def _difference(expected: Expected, found: dict[str, Verdict]) -> list[str]:
     said = []
     if verdict.word.value != expected.word:
         said.append(f"{expected.subject} is {verdict.word.value!r}, expected {expected.word!r}: {verdict.message}")
-    if expected.severity is not None and verdict.severity.value != expected.severity:
-        said.append(f"{expected.subject} is a {verdict.severity.value}, expected {expected.severity}")
+    if expected.severity not in (None, str(verdict.severity)):
+        said.append(f"{expected.subject} is a {verdict.severity}, expected {expected.severity}")
     return said + [
         f"{expected.subject}: {name} is {getattr(verdict, _FIELDS[name])!r}, expected {wanted!r}"
         for name, wanted in expected.more.items()
@@ -113,13 +114,15 @@ def _difference(expected: Expected, found: dict[str, Verdict]) -> list[str]:
 
 
 _FIELDS = {"value": "value", "unit": "unit", "proved": "proved", "says": "message", "low": "low", "high": "high",
-           "source": "source", "rests": "rests_on"}  # fmt: skip
+           "source": "source", "rests": "rests_on", "entries": "rests_on", "caution": "caution"}  # fmt: skip
 
 
 def _agrees(name: str, wanted: str, verdict: Verdict) -> bool:
     value = getattr(verdict, _FIELDS[name])
-    if name == "says":
-        return wanted in value
+    if name in ("says", "caution"):
+        return wanted in value if wanted else value == ""
+    if name == "entries":
+        return len(value) == int(wanted)
     if name == "rests":
         return set(wanted.split(",")) <= set(value)
     if name == "proved":
@@ -131,9 +134,10 @@ def _agrees(name: str, wanted: str, verdict: Verdict) -> bool:
 
 def _case(page: dict[str, Any], told: dict[str, Any]) -> Case:
     log = page.get("before", "") + "\n" + told.get("log", "")
-    common = {key: page[key] for key in ("figures", "now", "on", "day") if key in page}
+    common: dict[str, Any] = {key: page[key] for key in ("figures", "now", "on", "day") if key in page}
     lines = [*page.get("lines", ()), *told.get("lines", ())]
-    return Case(page["rule"], told["name"], log, tuple(map(_expected, told["find"])), {**common, **told, "lines": lines})
+    find = tuple(_expected(text) for text in told["find"])
+    return Case(page["rule"], told["name"], log, find, {**common, **told, "lines": lines})
 
 
 def _expected(text: str) -> Expected:
@@ -148,4 +152,5 @@ def _entries(told: Told, frame: str):
 
 
 def _cards(registers) -> dict[str, str]:
-    return {f"{card.procedure}.{card.revision}": digest for digest, card in known_cards(registers.procedures.values()).items()}
+    cards = known_cards(registers.procedures.values())
+    return {f"{card.procedure}.{card.revision}": digest for digest, card in cards.items()}

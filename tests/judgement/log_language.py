@@ -48,7 +48,10 @@ def read_log(text: str, day: str, slow_s: dict[str, int], cards: dict[str, str])
     return Told(entries, clocks)
 
 
-def _entry(line: str, day: str, seq: int, slow_s: dict[str, int], cards: dict[str, str]) -> tuple[dict[str, Any], int, int]:
+Sent = tuple[dict[str, Any], int, int]
+
+
+def _entry(line: str, day: str, seq: int, slow_s: dict[str, int], cards: dict[str, str]) -> Sent:
     words = shlex.split(line, comments=True)
     if "-" in words[0] and ":" not in words[0]:
         day, words = words[0], words[1:]
@@ -150,7 +153,10 @@ def _of_joint(kind: str):
 
 
 def _on_frame(kind: str, *fields: str):
-    return lambda plain, named: {"kind": kind, "frame": named.pop("frame", "X1"), **dict(zip(fields, plain, strict=True))}
+    def read(plain: list[str], named: dict[str, str]) -> dict[str, Any]:
+        return {"kind": kind, "frame": named.pop("frame", "X1"), **dict(zip(fields, plain, strict=True))}
+
+    return read
 
 
 def _thing(kind: str, *fields: str):

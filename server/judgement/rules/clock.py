@@ -27,7 +27,7 @@ def clock(me: Rule, on: TabletOccasion) -> Verdict:
     offset_s = stretch.offset_ms / _MS_PER_S
     if abs(offset_s) <= limit.value:
         return me.within(on.subject, value=offset_s)
-    way = "slow" if offset_s < 0 else "fast"
+    way = {True: "slow", False: "fast"}[offset_s < 0]
     late = f"; {stretch.after_mending} were sent only after it had been put right" if stretch.after_mending else ""
     said = (
         f"The clock of {on.device} was {abs(offset_s):.0f} s {way} until {show_moment(stretch.until_ms)}. "

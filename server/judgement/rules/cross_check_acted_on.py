@@ -10,8 +10,6 @@ from server.judgement.rule import Rule, rule
     asks="Was the failed cross-check acted on?",
     level="check",
     severity=Severity.DECIDE,
-    limit="cross_check",
-    limit_from="acceptance",
     causes=("C5",),
     why="A check that fails and changes nothing is worse than none: it will be read out one day.",
     do="Take the meter off the bench, and say so in the entry.",

@@ -13,7 +13,6 @@ from server.statistics.conformity import conform
     asks="Is the frame true within the limit of its drawing?",
     level="frame",
     severity=Severity.DECIDE,
-    limit="deviation",
     limit_from="design",
     causes=("C17", "C23"),
     why="A frame out of true rides badly, and one pulled true by force carries that force in its seams.",

@@ -18,6 +18,6 @@ from server.judgement.rule import Rule, rule
 def hold_complete(me: Rule, on: NonconformityOccasion) -> Verdict:
     if not on.missed:
         return me.within(on.subject, on.check)
-    few = ", ".join(on.missed[:5]) + (" ..." if len(on.missed) > 5 else "")
-    said = f"{on.nonconformity} misses {len(on.missed)} of {len(on.reached)} joints the check still reaches: {few}."
+    few = ", ".join(on.missed[:5])
+    said = f"{on.nonconformity} misses {len(on.missed)} of {len(on.reached)} joints the check still reaches, as {few}."
     return me.outside(on.subject, said, on.check, *on.missed, value=float(len(on.missed)))

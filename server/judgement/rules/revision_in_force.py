@@ -27,5 +27,5 @@ def revision_in_force(me: Rule, on: PassOccasion) -> Verdict:
         return me.not_asked(on.subject)
     if on.shown.revision == on.in_force.revision:
         return me.within(on.subject, on.entry, value=on.shown.revision)
-    said = f"The tablet showed {on.shown.procedure} rev {on.shown.revision}; {on.in_force.called} was in force."
+    said = f"The tablet showed {on.in_force.name} rev {on.shown.revision}; {on.in_force.called} was in force."
     return me.outside(on.subject, said, on.entry, value=on.shown.revision, source=on.in_force.called)
