@@ -15,7 +15,7 @@ _BEYOND = {
 }
 QUESTION = {
     "travel": "travel", "mean_current": "mean-current", "volts": "volts", "interpass": "interpass",
-    "outside": "outside-colour", "inside": "inside-colour", "gap": "gap",
+    "outside": "outside-colour", "inside": "inside-colour", "gap": "fit-up-gap",
 }  # fmt: skip
 
 

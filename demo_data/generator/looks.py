@@ -24,7 +24,8 @@ def tell_looks(shop: Shop, story: Story, weld: Weld, dice: Dice) -> None:
     _look(shop, story, weld, weld.looked, dice, side="outside", zone="bead", grade=outside)
     if weld.seam.structural and dice.chance(0.12) and not weld.quiet:
         _look(shop, story, weld, weld.looked + 8 * SECOND, dice, side="outside", zone="edge", grade=dice.whole(3, 5))
-    for moment, grade in _inside(weld, dice):
+    weld.inside_looks = _inside(weld, dice)
+    for moment, grade in weld.inside_looks:
         _inside_look(shop, story, weld, moment, grade, dice)
 
 
@@ -48,11 +49,12 @@ def _inside(weld: Weld, dice: Dice) -> list[tuple[int, int | None]]:
     if not asked and not (weld.procedure == "R1" and weld.seam.inside != "N"):
         return []
     moment = weld.looked + round(dice.between(30, 70)) * SECOND
-    if weld.seam.inside == "P" and weld.day >= REVISED and not weld.quiet and weld.procedure != "R1" and dice.chance(0.12):
-        return [(moment, None)]
     if weld.fate and weld.fate.quantity == "inside":
         return [(moment, int(weld.fate.value))]
-    return [(moment, dice.pick((0.75, 0), (0.25, 1)))]
+    if weld.seam.inside == "P" and weld.day >= REVISED and not weld.quiet and weld.procedure != "R1" and dice.chance(0.12):
+        return [(moment, None)]
+    darkest = 1 if weld.day >= REVISED or weld.quiet else 2
+    return [(moment, dice.pick((0.72, 0), (0.24, 1), (0.04, darkest)))]
 
 
 def _inside_look(shop: Shop, story: Story, weld: Weld, moment: int, grade: int | None, dice: Dice) -> None:

@@ -7,6 +7,7 @@ from demo_data.generator.days import HOUR, LAST, MINUTE, at, working_days_later
 from demo_data.generator.devices import iso
 from demo_data.generator.fates import QUESTION
 from demo_data.generator.frames import INSPECTED, RELEASED, SHIPPED, Frame
+from demo_data.generator.registers import lost_tag
 from demo_data.generator.shop import Shop
 from demo_data.generator.signing import key, signatures
 from demo_data.generator.story import Story
@@ -30,6 +31,7 @@ def tell_papers(shop: Shop, story: Story, frame: Frame, welds: list[Weld]) -> No
     for weld in welds:
         if weld.fate:
             _decide(shop, story, weld)
+    _lost_tag(shop, story, frame)
     for stage, clock, permits, people, words in _GATES:
         if frame.days[stage] <= LAST and ("gate", (frame.number, permits)) not in shop.plan.skipped:
             moment = at(frame.days[stage], clock)
@@ -53,6 +55,20 @@ def _decide(shop: Shop, story: Story, weld: Weld) -> None:
     story.sign(
         moment, "decision", f"D-{weld.frame.serial}-{weld.joint}", choice=fate.choice, frame=weld.frame.serial,
         findings=[key(weld.subject, question)], reason=words, signatures=signatures(moment, words, *people),
+    )  # fmt: skip
+
+
+def _lost_tag(shop: Shop, story: Story, frame: Frame) -> None:
+    member = lost_tag(shop, frame)
+    if member is None or frame.days[0] > LAST:
+        return
+    subject = f"{frame.serial}/{member}#1"
+    story.find("chance", subject, "piece-heat", "decide", "unknown")
+    signed = at(working_days_later(frame.days[0], 1), "08:20")
+    words = "The tag of the off-cut was lost; it was cut from the rack of one heat, and a spark and hardness test agree."
+    story.sign(
+        signed, "decision", f"D-{frame.serial}-{member}", choice="accept", frame=frame.serial, reason=words,
+        findings=[key(subject, "piece-heat")], signatures=signatures(signed, words, "Q01"),
     )  # fmt: skip
 
 

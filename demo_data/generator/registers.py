@@ -67,14 +67,22 @@ def customers_text(told: set[int], shop: Shop) -> str:
 
 
 def _pieces(shop: Shop, frame: Frame) -> dict[str, str]:
-    dice = shop.dice("heats", frame.serial)
     bar = f"H64-{7 + (frame.number * 5 // 285) % 5:02d}"
     pieces = {member: bar if member in MACHINED else _tube_heat(shop, frame.number) for member in MEMBERS[frame.design]}
     if "GP" in pieces:
         pieces["GP"] = "HC2-03"
-    if frame.days[0] >= date(2025, 10, 1) and frame.number not in shop.plan.frames and dice.chance(0.01 * len(pieces)):
-        pieces[list(pieces)[dice.whole(0, len(pieces) - 1)]] = ""
+    if lost := lost_tag(shop, frame):
+        pieces[lost] = ""
     return pieces
+
+
+def lost_tag(shop: Shop, frame: Frame) -> str | None:
+    """Give the member whose tag was lost: since autumn one off-cut in a hundred has none."""
+    tubes = [member for member in MEMBERS[frame.design] if member not in MACHINED]
+    dice = shop.dice("tags", frame.serial)
+    if frame.days[0] < date(2025, 10, 1) or frame.number in shop.plan.frames or not dice.chance(0.01 * len(tubes)):
+        return None
+    return tubes[dice.whole(0, len(tubes) - 1)]
 
 
 def _tube_heat(shop: Shop, number: int) -> str:

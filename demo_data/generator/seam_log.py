@@ -46,15 +46,16 @@ class SeamLog:
         happening.device = self.shop.other_tablet(happening.device, moment)
 
     def _tack(self, weld: Weld, dice: Dice) -> None:
-        colour = 1 if dice.chance(0.12) else 0
+        colour, tacked = int(dice.chance(0.12)), weld.tack
         if not weld.quiet and weld.seam.structural and dice.chance(0.015):
-            earlier = weld.tack - 50 * SECOND
-            self._entry(weld, earlier, "tack", dice, **self._lines(weld), sleeve=NO_FILLER, colour=4, removed=True)
-        self._entry(weld, weld.tack, "tack", dice, **self._lines(weld), sleeve=NO_FILLER, colour=colour)
+            self._entry(weld, tacked, "tack", dice, **self._lines(weld), sleeve=NO_FILLER, colour=4, removed=True)
+            tacked += 95 * SECOND
+        self._entry(weld, tacked, "tack", dice, **self._lines(weld), sleeve=NO_FILLER, colour=colour)
 
     def _run(self, weld: Weld, run: str, end: int, dice: Dice) -> None:
-        quarters = weld.pin.quarters if run == "fill" else ()
+        quarters = weld.pin.quarters if run in ("fill", "repair") else ()
         share = len(quarters) / 4 if quarters else 1
+        share = 1 if weld.pin.arc_s else share
         arc_s = weld.arc_ms * share / SECOND * dice.between(0.985, 1.015)
         if weld.fate and weld.fate.run == run and weld.fate.quantity == "travel":
             arc_s = weld.seam.seam_mm / float(weld.fate.value) * 60

@@ -71,8 +71,9 @@ class Shift:
             return True
         quiet = (bench, self.day) in self.shop.plan.quiet_days or self.day == FIRST or self.wet
         missed = not quiet and self.shop.dice("missed", what, bench, self.day).chance(MISSED)
-        if missed and what == "purge bead":
-            missed = not any(self.shop.gas.changes_on(f"{bench}-P", day) for day in self._week())
+        if missed and what != "air check":
+            line, days = f"{bench}-{what[0].upper()}", self._week() if what == "purge bead" else [self.day]
+            missed = not any(self.shop.gas.changes_on(line, day) for day in days)
         if missed:
             self._decided(what, bench)
         return missed
@@ -82,10 +83,11 @@ class Shift:
 
     def _decided(self, what: str, bench: str) -> None:
         days = self._week() if what == "purge bead" else [self.day]
-        if not any((bench, day) in self.used for day in days):
+        in_use = [day for day in days if (bench, day) in self.used]
+        if not in_use:
             return
         thing = {"torch bead": f"{bench}-T", "purge bead": f"{bench}-P", "air check": f"PA-{bench[1]}"}[what]
-        subject, question = f"{thing}@{days[-1]}", f"{what.replace(' ', '-')}-due"
+        subject, question = f"{thing}@{max(in_use)}", f"{what.replace(' ', '-')}-due"
         self.story.find("chance", subject, question, "decide", "unknown")
         signed = at(working_days_later(self.day, 1), "09:05")
         words = "Forgotten; the check before and the one after were good, and nothing looked at points to harm."

@@ -43,6 +43,7 @@ class Weld:
     looked: int = 0
     travel_mm_per_min: float = 80.0
     fate: Fate | None = None
+    inside_looks: list[tuple[int, int | None]] = field(default_factory=list)
     removed_at: int | None = None
     remake: Remake | None = None
 

@@ -64,11 +64,14 @@ def _again(shop: Shop, remake: Remake) -> Weld:
 def _remake(weld: Weld) -> Remake:
     procedure = "R1" if weld.fate and weld.fate.choice == "repair" else None
     method = "ground out over the place" if procedure else "cut out and dressed back"
-    return Remake(weld.frame.number, weld.joint, 2, weld.frame.days[_REAM_DAY], procedure, method=method)
+    replaced = not weld.seam.structural
+    day = weld.frame.days[_REAM_DAY]
+    return Remake(weld.frame.number, weld.joint, 2, day, procedure, method=method, piece_replaced=replaced)
 
 
 def _paced(shop: Shop, weld: Weld) -> Weld:
-    dice = shop.dice("pace", weld.subject)
+    # At one joint the pace is the same in every attempt, so that only what is planted adds up to much heat.
+    dice = shop.dice("pace", weld.frame.serial, weld.joint)
     low, high = TRAVEL[weld.procedure]
     mean_a = min(shop.settings(weld.frame.bench, weld.day, weld.procedure).mean, MEAN_A[weld.procedure][1])
     coolest = 0.6 * mean_a * 10.9 * 60 / (_HEAT[weld.procedure] * 0.94) / 1000

@@ -18,8 +18,8 @@ NCR, CN = "NCR-25-019", "CN-25-03"
 
 def tell(shop: Shop, story: Story, place: Place) -> None:
     """Write what the incident adds, and what has to be found."""
-    moment = place.at(FAILED, "09:46")
-    story.tell(moment, "TAB-B", "W02", "check", check="air", subject="PA-3", result="good")
+    for moment, analyser in ((place.at(FAILED, "09:46"), "PA-3"), (place.at("2025-10-03", "11:06"), "PA-2")):
+        story.tell(moment, "TAB-B", "W02", "check", check="air", subject=analyser, result="good")
     _narrowed(story, place)
     _called_back(shop, story, place)
     _answers(story, place)
@@ -104,6 +104,10 @@ def _answers(story: Story, place: Place) -> None:
             find(I, meter(place, day), "cross-check", "decide")
             find(I, meter(place, day), "cross-check-acted-on", "decide")
     find(I, f"PA-2@{place.day(MISSED_CHECK)}", "cross-check-due", "note", "unknown")
+    # Today a failed cross-check opens a set of its own, back to the last good one.
+    later = [in_doubt(place.day(WETTED), place, until=place.day("2025-09-26"))]
+    for subject in [s for pair in later for part in pair for s in _named(part) if s not in set(over(place))]:
+        find(I, subject, "held-by-failed-check", "stop", book="today")
     joints, fittings = in_doubt(date(2025, 7, 2), place)
     rest = [s for s in _named(joints) if s not in set(over(place))]
     never(I, rest, "purge-o2", "true oxygen at most 18, or judged before the cell was wetted")

@@ -119,7 +119,7 @@ def _answers(story: Story, place: Place) -> None:
             severity = "stop" if question in _STOP else "decide"
             story.find(I, subjects(place, NUMBER, JOINT, attempt=attempt)[0], question, severity, verdict)
     for quarter in QUARTERS:
-        story.find(I, f"{place.serial(NUMBER)}/{JOINT}:{quarter}", "heat-sum", "note")
+        story.find(I, f"{place.serial(NUMBER)}/{JOINT}#4:{quarter}", "heat-sum", "note")
     every = [subjects(place, NUMBER, JOINT, attempt=attempt)[0] for attempt in (1, 2, 3, 4)]
     story.never(I, every, "purge-o2", "9 to 11 ppm")
     story.never(I, every[:1], "mean-current", "41 and 42 A are inside")

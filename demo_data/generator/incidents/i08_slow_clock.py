@@ -25,10 +25,10 @@ def plant(plan: Plan, place: Place) -> None:
     pin_tacks(plan, place, TUE, 233, "J04 08:07 J06 08:11 J03 08:15 J05 08:19")
     pin_runs(plan, place, TUE, 233, "J04 08:39/08:56 J06 09:20/09:36 J03 10:00/10:18 J05 10:42/10:58")
     pin_tacks(plan, place, WED, 233, "J07 08:37")
-    pin_runs(plan, place, WED, 233, "J07 08:47/08:59")
+    pin_runs(plan, place, WED, 233, "J07 08:47/08:59 J08 09:22/09:34 J09 10:02/10:18 J10 10:44/11:00")
     pin_tacks(plan, place, THU, 233, "J13 09:02 J11 11:38 J12 11:54")
     pin_runs(plan, place, THU, 233, "J13 09:11/09:23 J14 09:42/09:54 J15 10:12/10:26 J16 10:44/10:58")
-    pin_runs(plan, place, THU, 233, "J11 11:43/11:50 J12 11:59/12:06")
+    pin_runs(plan, place, THU, 233, "J11 11:43/11:50 J12 11:59/12:06 J17 13:12/13:22 J18 13:44/13:54")
     plan.pin(number, "J11").looked, plan.pin(number, "J12").looked = place.at(THU, "12:09"), place.at(THU, "12:42")
     plan.facts["gap", number, "J11"], plan.facts["gap", number, "J12"] = place.at(THU, "11:34"), place.at(THU, "11:35")
     for check, day, clock in (("G1", TUE, "08:25"), ("G2", WED, "08:20"), ("G3", THU, "09:14")):

@@ -34,6 +34,8 @@ def _tell(shop: Shop, story: Story, place: Place) -> None:
     for number, day in (*USES.items(), REFUSED[:2]):
         _use(shop, story, place, shop.frames[place.number(number)], number, day)
     story.find(I, subjects(place, REFUSED[0], JOINT)[0], "concession-left", "stop")
+    for number in (*USES, REFUSED[0]):
+        story.find(I, subjects(place, number, JOINT)[0], "outside-colour", "decide")
     for number in USES:
         story.never(I, subjects(place, number, JOINT), "concession-left", "named, inside count and day")
 

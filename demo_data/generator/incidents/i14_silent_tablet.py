@@ -21,7 +21,7 @@ def plant(plan: Plan, place: Place) -> None:
     third = Pin(root=at(TUE, "16:18"), fill=at(TUE, "16:18"), looks=False, device="TAB-C", welder="W04")
     plan.remakes.append(Remake(number, JOINT, 1, day, runs=("wash",), stage=4, pin=third))
     plan.facts["drawer"] = (at(TUE, "16:30"), at(FOUND, "09:00"))
-    plan.boots["TAB-C"] = [Boot(at(FOUND, "09:02"), "e3b7", 41_000)]
+    plan.boots["TAB-C"] = [Boot(at(FOUND, "09:02"), "e3b7", 21_000)]
     plan.tablets.append(("TAB-C", at(TUE, "16:12"), at(FOUND, "09:00"), "TAB-A"))
     plan.skipped.add(("closed", ("TAB-C", number, day)))
     plan.told.append((I, lambda shop, story: _tell(shop, story, place)))

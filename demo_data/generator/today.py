@@ -1,0 +1,37 @@
+"""Writes what is found only when history is held against today's rules: looks nobody asked for, a meter nobody had."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from datetime import date
+
+from demo_data.generator.crew import REVISED
+from demo_data.generator.days import DAY
+from demo_data.generator.story import Story
+from demo_data.generator.weld import Weld
+
+
+def find_unlooked(story: Story, welds: Iterable[Weld]) -> None:
+    """Find the joints nobody was asked to look into before the revision, and insides darker than today's limit."""
+    every = list(welds)
+    removed = {(weld.frame.number, weld.joint, weld.attempt - 1) for weld in every}
+    for weld in every:
+        gone = (weld.frame.number, weld.joint, weld.attempt) in removed
+        if weld.day >= REVISED or weld.seam.inside == "N" or gone:
+            continue
+        grades = [grade for _, grade in weld.inside_looks]
+        if not grades:
+            story.find("chance", weld.subject, "inside-colour", "decide", "unknown", "today")
+        elif grades[-1] == 2:
+            story.find("chance", weld.subject, "inside-colour", "decide", "outside", "today")
+
+
+def find_no_dew_point(story: Story, used: Iterable[tuple[str, date]]) -> None:
+    """Find the weeks of use without a dew point, from before there was a meter."""
+    last: dict[tuple[str, date], date] = defaultdict(lambda: date.min)
+    for bench, day in used:
+        week = day - day.weekday() * DAY
+        if day < REVISED:
+            last[bench, week] = max(last[bench, week], day)
+    for (bench, _), day in sorted(last.items()):
+        for line in ("T", "P"):
+            story.find("chance", f"{bench}-{line}@{day}", "dew-point-due", "note", "unknown", "today")
