@@ -22,6 +22,7 @@ class Remembered:
     clock_pairs: Carried[ClockPair] = field(default_factory=Carried)
     shared: Carried[Recorded] = field(default_factory=Carried)
     passes: Carried[Recorded] = field(default_factory=Carried)
+    mending: Carried[Recorded] = field(default_factory=Carried)
 
 
 class Asking:

@@ -8,7 +8,7 @@ def known_shop(reads: Reads, known_at: int) -> Known:
     """Give what occasions rest on, apart from a frame's own entries; passes tell who came first on a line that day."""
     return Known(
         registers=reads.registers(known_at),
-        shared=reads.shared_entries(known_at),
+        shared=(*reads.shared_entries(known_at), *reads.mending(known_at)),
         clocks=reads.clock_pairs(known_at),
         passes=reads.passes(known_at),
         photos=reads.photos(known_at),

@@ -26,7 +26,7 @@ PINS = {"WEL": "314159", "LEA": "271828", "OWN": "161803"}
 
 def load(data: Path) -> None:
     """Load the shop, its dates moved so that the packet is of today, and let its people sign in."""
-    _move_to_today(SHOP, data / "shop")
+    move_to_today(data / "shop")
     record = Record.open(f"sqlite:///{data / 'record.sqlite3'}", data)
     load_folder(record, read_shop_folder(data / "shop"), now_ms())
     for person, pin in PINS.items():
@@ -34,13 +34,14 @@ def load(data: Path) -> None:
     record.close()
 
 
-def _move_to_today(told: Path, moved: Path) -> None:
+def move_to_today(moved: Path) -> None:
+    """Copy the shop folder with every date moved by as many days, so that its packet is of today."""
     later = DAY.date() - date(2030, 4, 2)
 
     def shifted(found: re.Match[str]) -> str:
         return (date.fromisoformat(found[0]) + later).isoformat()
 
-    shutil.copytree(told, moved)
+    shutil.copytree(SHOP, moved)
     for sheet in moved.rglob("*.toml"):
         sheet.write_text(re.sub(r"2030-\d\d-\d\d", shifted, sheet.read_text()))
 
