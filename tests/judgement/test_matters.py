@@ -49,6 +49,6 @@ def test_a_note_never_keeps_a_frame():
 
 @pytest.mark.parametrize("severity", [Severity.STOP, Severity.DECIDE])
 def test_marginal_never_keeps_a_frame(severity: Severity):
-    """Inside the limit but closer than the instrument can tell is told and holds nothing up; unknown is never a pass."""
+    """Inside the limit but closer than the instrument can tell holds nothing up; unknown is never a pass."""
     assert not matters([finding(severity=severity, word=Word.MARGINAL)], [])[0].keeps_the_frame
     assert matters([finding(severity=severity, word=Word.UNKNOWN)], [])[0].keeps_the_frame
