@@ -1,4 +1,4 @@
-"""Lays the welds of one bench and one day into the hours: around what is settled, around lunch and around tests of gas."""
+"""Lays the welds of one bench and day into its hours: around what is settled, lunch, and tests of gas."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

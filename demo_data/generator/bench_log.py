@@ -1,4 +1,4 @@
-"""Writes a bench's day around its welds: the frame opened on the tablet, the purge turned on and off, what was cut out."""
+"""Writes a bench's day around its welds: frames opened on the tablet, purge on and off, what was cut out."""
 
 from collections.abc import Iterable
 from datetime import date
@@ -43,10 +43,11 @@ def tell_opened(shop: Shop, story: Story, welds: list[Weld], sessions: list[Sess
         ons = [session.on for session in sessions if session.weld.frame.number == number and session.on < first]
         opened = min(ons, default=first) - MINUTE
         closed = last + (20 if weld.quiet else 14) * MINUTE
-        story.tell(opened, shop.other_tablet(tablet, opened), weld.welder, "opened", opened, frame=weld.frame.serial, act="opened")
+        named = {"frame": weld.frame.serial}
+        story.tell(opened, shop.other_tablet(tablet, opened), weld.welder, "opened", opened, **named, act="opened")
         if ("closed", (tablet, number, weld.day)) in shop.plan.skipped:
             continue
-        story.tell(closed, shop.other_tablet(tablet, closed), weld.welder, "opened", closed, frame=weld.frame.serial, act="closed")
+        story.tell(closed, shop.other_tablet(tablet, closed), weld.welder, "opened", closed, **named, act="closed")
 
 
 def tell_removed(shop: Shop, story: Story, weld: Weld) -> None:

@@ -47,7 +47,7 @@ def tell_story(shop: Shop, selection: Selection, progress: Progress | None = Non
     days = all_welds(shop)
     told = selection.frames(shop)
     benches = sorted({day for bench_day in days for day in bench_day[1:]})
-    shared = selection.days(shop, days, told)
+    shared = selection.days(days, told)
     welds: dict[int, list[Weld]] = defaultdict(list)
     used = frozenset(key for key, own in days.items() if any(weld.frame.number in told for weld in own))
     for number, day in enumerate(benches):

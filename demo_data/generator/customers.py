@@ -1,16 +1,17 @@
-"""For whom each frame is made: the customers of the story, the dealers, the clinic, and names from two invented lists."""
+"""For whom each frame is made: customers of the story, dealers, the clinic, and names from two invented lists."""
 
 from demo_data.generator.frames import Frame
 from demo_data.generator.plan import Plan
 
 _FIRST = (
-    "Alda", "Bero", "Cilla", "Dorn", "Edda", "Finn", "Gerda", "Halle", "Isko", "Jette", "Karl", "Lotte", "Mads", "Nele",
-    "Orla", "Pella", "Runa", "Sten", "Tilda", "Ulf", "Vera", "Wim", "Ylva", "Zeno", "Asta", "Bodo", "Dina", "Egil", "Frida",
+    "Alda", "Bero", "Cilla", "Dorn", "Edda", "Finn", "Gerda", "Halle", "Isko", "Jette", "Karl", "Lotte", "Mads",
+    "Nele", "Orla", "Pella", "Runa", "Sten", "Tilda", "Ulf", "Vera", "Wim", "Ylva", "Zeno", "Asta", "Bodo", "Dina",
+    "Egil", "Frida",
 )  # fmt: skip
 _LAST = (
-    "Harrow", "Lindqvar", "Mossby", "Tarnhold", "Ekeborn", "Sandvar", "Grimsel", "Ostrand", "Kettering", "Valdry", "Brome",
-    "Solheim", "Nørrik", "Penhallow", "Drummore", "Skarsen", "Fallow", "Westrand", "Quill", "Abernold", "Torvik", "Marne",
-    "Hesk", "Lorrimer", "Undset", "Carrow", "Bystrom", "Farland", "Rook",
+    "Harrow", "Lindqvar", "Mossby", "Tarnhold", "Ekeborn", "Sandvar", "Grimsel", "Ostrand", "Kettering", "Valdry",
+    "Brome", "Solheim", "Nørrik", "Penhallow", "Drummore", "Skarsen", "Fallow", "Westrand", "Quill", "Abernold",
+    "Torvik", "Marne", "Hesk", "Lorrimer", "Undset", "Carrow", "Bystrom", "Farland", "Rook",
 )  # fmt: skip
 _STREETS = ("Ropewalk", "Gannet Lane", "Kelp Street", "Pier Row", "Chandlers Yard", "Tern Close", "Harbour Steps")
 _PLACES = ("Merrowby", "Skarholm", "Oster Merrow", "Inner Ness", "Lower Quay")

@@ -36,7 +36,7 @@ class Sent(NamedTuple):
 
 @dataclass
 class Outage:
-    """A stretch without network: entries wait, and go at its end; `tried` are earlier tries whose receipts were lost."""
+    """A stretch without network: entries go at its end; `tried` are earlier tries whose receipts were lost."""
 
     device: str
     start: int

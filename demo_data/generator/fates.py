@@ -57,15 +57,11 @@ def _value(weld: Weld, quantity: str, dice: Dice) -> str:
     if quantity == "inside":
         return str(2 if weld.day >= REVISED and dice.chance(0.93) else 3)
     low, high = _BEYOND[weld.procedure][quantity]
-    return f"{dice.between(low, high):.1f}" if quantity != "interpass" else str(dice.whole(low, high))
+    return f"{dice.between(low, high):.{0 if quantity == 'interpass' else 1}f}"
 
 
 def _choice(weld: Weld, dice: Dice) -> str:
-    drawn = dice.between(0, 1)
-    for share, choice in _CHOICES:
-        drawn -= share
-        if drawn < 0:
-            break
+    choice = _CHOICES[dice.pick(*((share, number) for number, (share, _) in enumerate(_CHOICES)))][1]
     if not weld.seam.structural and choice == "repair":
         return "rework"
     if weld.joint in COVERED[weld.frame.design] and choice in ("rework", "repair"):

@@ -3,6 +3,7 @@
 from bisect import bisect_right
 from dataclasses import dataclass
 from datetime import date
+from itertools import pairwise
 
 from demo_data.generator.days import FIRST, LAST, WORKING_DAYS, at, clock_of, working_days_later
 from demo_data.generator.dice import Dice
@@ -120,7 +121,7 @@ class _Stock:
 
 
 def _number_on(day: date) -> int:
-    for (first, low), (last, high) in zip(_NUMBERS, _NUMBERS[1:], strict=False):
+    for (first, low), (last, high) in pairwise(_NUMBERS):
         if day <= last:
             return low + round((high - low) * max((day - first).days, 0) / (last - first).days)
     return _NUMBERS[-1][1]

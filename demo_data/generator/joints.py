@@ -1,4 +1,4 @@
-"""What the demo shop's three designs ask of a welder: seams, procedures, stages, covers; the designs' files say the same."""
+"""What the three designs ask of a welder: seams, procedures, stages, covers; the designs' files say the same."""
 
 from dataclasses import dataclass
 from functools import cache

@@ -51,7 +51,8 @@ def _inside(weld: Weld, dice: Dice) -> list[tuple[int, int | None]]:
     moment = weld.looked + round(dice.between(30, 70)) * SECOND
     if weld.fate and weld.fate.quantity == "inside":
         return [(moment, int(weld.fate.value))]
-    if weld.seam.inside == "P" and weld.day >= REVISED and not weld.quiet and weld.procedure != "R1" and dice.chance(0.12):
+    blind = weld.seam.inside == "P" and weld.day >= REVISED and not weld.quiet and weld.procedure != "R1"
+    if blind and dice.chance(0.12):
         return [(moment, None)]
     darkest = 1 if weld.day >= REVISED or weld.quiet else 2
     return [(moment, dice.pick((0.72, 0), (0.24, 1), (0.04, darkest)))]

@@ -65,7 +65,7 @@ def _lost_tag(shop: Shop, story: Story, frame: Frame) -> None:
     subject = f"{frame.serial}/{member}#1"
     story.find("chance", subject, "piece-heat", "decide", "unknown")
     signed = at(working_days_later(frame.days[0], 1), "08:20")
-    words = "The tag of the off-cut was lost; it was cut from the rack of one heat, and a spark and hardness test agree."
+    words = "The tag of the off-cut was lost; it was cut from the rack of one heat, and its hardness agrees."
     story.sign(
         signed, "decision", f"D-{frame.serial}-{member}", choice="accept", frame=frame.serial, reason=words,
         findings=[key(subject, "piece-heat")], signatures=signatures(signed, words, "Q01"),

@@ -1,4 +1,4 @@
-"""Writes a frame's way through the house: stages, geometry checks, hold points released, inspection, release, shipping."""
+"""Writes a frame's way through the house: stages, geometry checks, and hold points released."""
 
 from demo_data.generator.days import LAST, MINUTE, at, working_days_later
 from demo_data.generator.frames import FINISHING, INSPECTED, RELEASED, SHIPPED, Frame
@@ -60,4 +60,5 @@ def tell_releases(shop: Shop, story: Story, frame: Frame, welds: list[Weld]) -> 
                 moment = at(working_days_later(weld.day, 1), "07:34") + dice.whole(0, 400) * SECOND
             moment = shop.plan.facts.get(("release", frame.number, joint, weld.attempt), moment)
             attempt = {"attempt": weld.attempt} if weld.attempt > 1 else {}
-            story.tell(moment, QUALITY_TABLET, "Q01", "release", frame=frame.serial, joint=joint, role="quality lead", **attempt)
+            named = {"frame": frame.serial, "joint": joint, "role": "quality lead", **attempt}
+            story.tell(moment, QUALITY_TABLET, "Q01", "release", **named)

@@ -33,10 +33,10 @@ def gas_text(shop: Shop) -> str:
     """Give gas.toml: every fill lot with its certificate."""
     rows = []
     for name, arrived in shop.gas.lots.items():
-        dice = Dice(shop.seed, "lot", name)
+        dew = shop.plan.facts.get(("dew", name), Dice(shop.seed, "lot", name).whole(60, 64))
         row = {
             "id": name, "cylinders": shop.gas.cylinders[name], "certificate": f"certificate {name}",
-            "released": f"{BARE}{arrived}", "oxygen_ppm": f"{BARE}2.0", "dew_point_c": f"{BARE}-{shop.plan.facts.get(('dew', name), dice.whole(60, 64))}.0",
+            "released": f"{BARE}{arrived}", "oxygen_ppm": f"{BARE}2.0", "dew_point_c": f"{BARE}-{dew}.0",
             "received_at": moment(at(arrived, "14:20")) if arrived >= FIRST else None,
         }  # fmt: skip
         rows.append(("fill_lot", row))

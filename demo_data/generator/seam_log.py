@@ -1,6 +1,5 @@
 """Writes what a welder logs at one joint: the gap, the tack, the runs, the looks."""
 
-from demo_data.generator.days import MINUTE
 from demo_data.generator.dice import Dice
 from demo_data.generator.looks import tell_looks
 from demo_data.generator.numbers import Values, counted, set_values, value

@@ -15,7 +15,12 @@ from demo_data.generator.weld import Weld
 SMALL = (
     35, 37, 38, 39, 40, 41, 43, 45, 85, 87, 89, 114, 116, 117, 118, 120, 122, 124, 126, 128, 130, 132, 134, OLD,
 )  # fmt: skip
-SMALL_WINDOWS = (("2025-03-10", "2025-04-02"), ("2025-06-09", "2025-06-13"), ("2025-07-01", "2025-10-20"), ("2026-06-08", "2026-06-22"))
+SMALL_WINDOWS = (
+    ("2025-03-10", "2025-04-02"),
+    ("2025-06-09", "2025-06-13"),
+    ("2025-07-01", "2025-10-20"),
+    ("2026-06-08", "2026-06-22"),
+)
 SLICE = (35, 37, 39, 41, 43, 45, 85, 87, 89, 231, 233, 235)
 SLICE_WINDOWS = (("2025-03-10", "2025-03-26"), ("2025-06-09", "2025-06-20"), ("2026-03-20", "2026-03-30"))
 FRIDAY = 4
@@ -36,7 +41,7 @@ class Selection:
         """Give the numbers of the frames told."""
         return set(self.numbers) or set(shop.frames)
 
-    def days(self, shop: Shop, welds: dict[tuple[str, date], list[Weld]], told: set[int]) -> set[date]:
+    def days(self, welds: dict[tuple[str, date], list[Weld]], told: set[int]) -> set[date]:
         """Give the days on which what is shared is told: those asked for, and those the frames were welded on."""
         if not self.numbers:
             return set(WORKING_DAYS)

@@ -107,7 +107,7 @@ class Shift:
 
     def tablet(self, bench: str) -> str:
         """Give the tablet a check is tapped on."""
-        return self.shop.plan.facts.get(("checks on", bench, self.day), TABLETS[bench])
+        return str(self.shop.plan.facts.get(("checks on", bench, self.day), TABLETS[bench]))
 
     def change(self, bench: str, change: Change) -> None:
         """Write a cylinder change, and the bead that follows it where one is asked for."""
@@ -150,8 +150,8 @@ class Shift:
                 moment = at(self.day, f"07:2{1 + 3 * number}")
                 self._check(moment, bench, "leak", line)
                 if self.day >= REVISED:
-                    shown = self.shop.dice("dew", line, self.day).whole(61, 66)
-                    self._check(moment + MINUTE, bench, "dew point", line, values=value("dew_point", -shown, "read", "DP-1"))
+                    shown = value("dew_point", -self.shop.dice("dew", line, self.day).whole(61, 66), "read", "DP-1")
+                    self._check(moment + MINUTE, bench, "dew point", line, values=shown)
         self._check(at(self.day, "07:29"), "B1", "function", "BS-1")
 
     def _cross_check(self) -> None:

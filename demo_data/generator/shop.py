@@ -1,4 +1,4 @@
-"""The shop around the welds: who uses which tablet, which analyser and cylinder serve a bench, which card a tablet shows."""
+"""The shop around the welds: which tablet, analyser, cylinder, sleeve and limit card serve at which moment."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -95,12 +95,9 @@ class Shop:
 
 def quiet_spans(shop: Shop, bench: str, day: date) -> list[tuple[int, int]]:
     """Give the minutes in which gas is changed and tried, so that nobody welds."""
-    spans = []
-    for line in (f"{bench}-T", f"{bench}-P"):
-        for change in shop.gas.changes_on(line, day):
-            if line.endswith("T") or bead_at_change(day):
-                spans.append((change.at - 2 * MINUTE, change.at + 13 * MINUTE))
-    return spans
+    lines = (f"{bench}-T", f"{bench}-P") if bead_at_change(day) else (f"{bench}-T",)
+    changes = [change.at for line in lines for change in shop.gas.changes_on(line, day)]
+    return [(at_ms - 2 * MINUTE, at_ms + 13 * MINUTE) for at_ms in changes]
 
 
 def bead_at_change(day: date) -> bool:

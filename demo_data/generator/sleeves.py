@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import pairwise
 
 from demo_data.generator.days import FIRST, LAST, at, working
 from demo_data.generator.plan import Plan
@@ -93,7 +94,7 @@ def _other(bench: str) -> str:
 
 
 def _day_of(number: int) -> date:
-    for (first, low), (last, high) in zip(_ISSUED, _ISSUED[1:], strict=False):
+    for (first, low), (last, high) in pairwise(_ISSUED):
         if number < high:
             return first + timedelta(days=round((last - first).days * (number - low) / (high - low)))
     return LAST
@@ -106,8 +107,9 @@ def _free_day(plan: Plan, bench: str, day: date) -> date:
 
 
 def _close_in_turn(sleeves: list[Sleeve]) -> None:
-    """Close every sleeve a minute before the next of its use is opened at its bench, where nothing else is settled."""
+    """Close a sleeve a minute before the next of its use is opened at its bench, where nothing else is settled."""
     for sleeve in sleeves:
-        later = [s.opened for s in sleeves if s.bench == sleeve.bench and s.use == sleeve.use and s.opened > sleeve.opened]
+        same = [s.opened for s in sleeves if (s.bench, s.use) == (sleeve.bench, sleeve.use)]
+        later = [opened for opened in same if opened > sleeve.opened]
         if sleeve.closed is None and later:
             sleeve.closed = min(later) - 60_000

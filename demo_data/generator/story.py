@@ -8,7 +8,7 @@ from demo_data.generator.dice import Dice
 
 @dataclass(slots=True)
 class Happening:
-    """One entry before it has a device's clock: moments are true shop time in ms; `moments` are fields that hold some."""
+    """One entry before it has a device's clock: moments are true shop time [ms]; `moments` are fields of it."""
 
     at: int
     device: str

@@ -1,4 +1,4 @@
-"""When an entry is tapped after it happened: mostly within minutes, now and then late, never across what depends on it."""
+"""When an entry is tapped after it happened: mostly within minutes, sometimes late, never across its neighbours."""
 
 from demo_data.generator.days import MINUTE, at, clock_of
 from demo_data.generator.dice import Dice

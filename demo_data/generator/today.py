@@ -16,12 +16,12 @@ def find_unlooked(story: Story, welds: Iterable[Weld]) -> None:
     removed = {(weld.frame.number, weld.joint, weld.attempt - 1) for weld in every}
     for weld in every:
         gone = (weld.frame.number, weld.joint, weld.attempt) in removed
-        if weld.day >= REVISED or weld.seam.inside == "N" or gone:
+        if weld.day >= REVISED or weld.seam.inside == "N":
             continue
         grades = [grade for _, grade in weld.inside_looks]
-        if not grades:
+        if not grades and not gone:
             story.find("chance", weld.subject, "inside-colour", "decide", "unknown", "today")
-        elif grades[-1] == 2:
+        elif grades and grades[-1] == 2:
             story.find("chance", weld.subject, "inside-colour", "decide", "outside", "today")
 
 

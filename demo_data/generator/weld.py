@@ -96,7 +96,7 @@ class Weld:
 
     @property
     def first_arc(self) -> int:
-        """When the first arc at it is struck in its place: the tack, unless all were tacked before or none is needed."""
+        """When the first arc at it is struck in its place: the tack, unless it was tacked before or needs none."""
         return self.root - self.arc_ms if self.tacked_with_all or self.begun_before else self.tack
 
     @property

@@ -1,7 +1,7 @@
 """Makes every weld of the history: each joint of each frame once, and again where it had to be made again."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from demo_data.generator.crew import welder_of
@@ -23,18 +23,21 @@ def all_welds(shop: Shop) -> BenchDays:
     """Give the welds of every bench and day, the older frame's first."""
     days: BenchDays = defaultdict(list)
     for frame in shop.frames.values():
-        if frame.before_the_record:
-            continue
-        for stage, joints in enumerate(STAGES[frame.design]):
-            for joint in joints:
-                if ("weld", (frame.number, joint)) not in shop.plan.skipped:
-                    _add(days, _first(shop, frame, stage, joint))
+        for stage, joint in _ordinary(shop, frame):
+            _add(days, _first(shop, frame, stage, joint))
     for remake in shop.plan.remakes:
         _add(days, _again(shop, remake))
     for weld in [weld for welds in days.values() for weld in welds if weld.fate]:
         if weld.fate and weld.fate.choice in ("rework", "repair"):
             _add(days, _again(shop, _remake(weld)))
     return days
+
+
+def _ordinary(shop: Shop, frame: Frame) -> Iterator[tuple[int, str]]:
+    for stage, joints in enumerate(() if frame.before_the_record else STAGES[frame.design]):
+        for joint in joints:
+            if ("weld", (frame.number, joint)) not in shop.plan.skipped:
+                yield stage, joint
 
 
 def _add(days: BenchDays, weld: Weld) -> None:

@@ -61,7 +61,7 @@ def _looks(plan: Plan, place: Place) -> None:
 
 
 def _gas(plan: Plan, place: Place) -> None:
-    settled = [
+    settled: list[tuple[int, str | None]] = [
         (place.at("2025-03-10", "13:05"), BEFORE),
         (place.at(TUE, "13:05"), BAD),
         (place.at(WED, "16:25"), AFTER),
@@ -90,12 +90,8 @@ def _remakes(plan: Plan, place: Place) -> None:
     for number, joint, day, removed in [*two, *four]:
         method = "pieces scrapped" if number == 43 else "cut back and dressed"
         who = ("Q01", "O01") if number == 43 else ("Q01",)
-        plan.remakes.append(
-            Remake(
-                place.number(number), joint, 2, place.day(day), None, place.at(day, removed), method, who, number == 43,
-                by="M01",
-            )  # fmt: skip
-        )
+        of, on, cut = place.number(number), place.day(day), place.at(day, removed)
+        plan.remakes.append(Remake(of, joint, 2, on, None, cut, method, who, number == 43, by="M01"))
     pin_runs(plan, place, WED, 43, "J01 16:58/17:13 J02 17:36/17:52", attempt=2)
     pin_runs(plan, place, THU, 41, "J07 06:46/06:58 J08 07:12/07:24 J09 08:10/08:25 J10 08:44/08:59", attempt=2)
     for joint in ("J07", "J08", "J10"):

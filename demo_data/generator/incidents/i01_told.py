@@ -1,10 +1,18 @@
-"""I-01 as told: the failed bead, the look through the shell, the paper that held too little, the analysis that came later."""
+"""I-01 as told: the failed bead, the look inside, the paper that held too little, the later analysis."""
 
 from demo_data.generator.days import clock_of, show
 from demo_data.generator.devices import iso
 from demo_data.generator.gas import LINES
 from demo_data.generator.incidents.i01_bad_cylinder import (
-    AFTER, BAD, BEFORE, LOT, TUE, WED, cleared, kept, removed,
+    AFTER,
+    BAD,
+    BEFORE,
+    LOT,
+    TUE,
+    WED,
+    cleared,
+    kept,
+    removed,
 )  # fmt: skip
 from demo_data.generator.incidents.pinning import subjects
 from demo_data.generator.numbers import value
@@ -106,7 +114,8 @@ def _answers(shop: Shop, story: Story, place: Place) -> None:
         find(I, subject, "purge-o2", "decide", book="today")
     never(I, cleared(place), "held-by-failed-check", f"on {BEFORE}, steady; cleared by a signed narrowing")
     never(I, [*kept(place), *removed(place)], "purge-o2", "at or below the 50 ppm then in force; 46 is marginal")
-    never(I, [subject for subject in kept(place) if "/F" in subject], "purge-o2", "fittings allow 50 ppm today", "today")
+    fittings = [subject for subject in kept(place) if "/F" in subject]
+    never(I, fittings, "purge-o2", "fittings allow 50 ppm today", "today")
     never(I, [f"B1-P@{show(place.at(TUE, '13:05'))}"], "purge-bead-at-change", "the rule came in later")
     never(I, [f"AR-{number:04d}" for number in range(312, 324) if number != 317], "held-by-failed-check", "good beads")
 

@@ -35,7 +35,7 @@ def _tell(shop: Shop, story: Story, place: Place) -> None:
             place.at("2025-11-19", clock), "TAB-Q", "Q01", "look", frame=place.serial(CHAIR), joint=joint,
             role="quality lead", side="inside", zone="bead", grade=0, note="seen through the front cross tube",
         )  # fmt: skip
-    reason = "New test piece good; looked at and tried with penetrant, two looked at inside: no defect. Kept as they are."
+    reason = "New test piece good; looked at and tried with penetrant, two looked at inside: no defect."
     for number, joints in LAPSED.items():
         signed = place.at("2025-11-19", f"16:{number % 60:02d}")
         found = [key(subject, "welder-qualified") for subject in subjects(place, number, *joints)]

@@ -16,7 +16,7 @@ IN_WRONG = {
     SECOND: ("J01", "J02", "J04", "J06", "J03", "J05", "J09", "J10"),
     THIRD: ("J02", "J04", "J06"),
 }
-IN_RIGHT = {
+IN_RIGHT: dict[int, dict[str, tuple[str, ...]]] = {
     FIRST: {OLD: ("J13", "J14")},
     SECOND: {RIGHT: ("J07", "J08", *STAGES["LST"][3])},
     THIRD: {RIGHT: ("J01", "J03", "J05")},
@@ -121,7 +121,7 @@ def _papers(story: Story, place: Place) -> None:
             member=member, heat="H32-113", attempt=2,
         )  # fmt: skip
     story.sign(
-        place.at("2025-10-06", "15:30"), "customer", "C-05", name="Piet Sandelow", address="31 Chandlers Yard, Merrowby",
+        place.at("2025-10-06", "15:30"), "customer", "C-05", name="Piet Sandelow", address="Chandlers Yard, Merrowby",
         note=f"letters of {place.day('2025-09-15')} and {place.day('2025-10-06')} unanswered",
     )  # fmt: skip
 

@@ -5,7 +5,17 @@ from datetime import date
 from demo_data.generator.devices import iso
 from demo_data.generator.frames import Frame
 from demo_data.generator.incidents.i04_wetted_cell import (
-    BACK, CHAIRS, CHECKS, FAILED, MISSED_CHECK, WETTED, I, at_other_bench, in_doubt, meter, over,
+    BACK,
+    CHAIRS,
+    CHECKS,
+    FAILED,
+    MISSED_CHECK,
+    WETTED,
+    I,
+    at_other_bench,
+    in_doubt,
+    meter,
+    over,
 )  # fmt: skip
 from demo_data.generator.joints import seam
 from demo_data.generator.plan import Place
@@ -113,7 +123,8 @@ def _answers(story: Story, place: Place) -> None:
     never(I, rest, "purge-o2", "true oxygen at most 18, or judged before the cell was wetted")
     never(I, [*rest, *_named(fittings)], "held-by-failed-check", "cleared by the signed narrowings")
     never(I, _named(fittings), "purge-o2", "fittings allow 50; at most 40 true")
-    never(I, sorted({f"MT-{n:04d}/*" for n in at_other_bench(place)}), "instrument-calibrated", "booth 1 used the other meter")
+    others = [f"MT-{number:04d}/*" for number in at_other_bench(place)]
+    never(I, others, "instrument-calibrated", "booth 1 used the other meter")
     never(I, ["PA-1@*"], "instrument-calibrated", "in tolerance")
     never(I, [meter(place, "2025-08-22")], "cross-check", "9 and 8: in tolerance")
 

@@ -1,4 +1,4 @@
-"""I-06: two quarters of one seam welded over three times in an afternoon, under the wrong card and without the second name."""
+"""I-06: two quarters of a seam welded over three times in an afternoon, without the second name."""
 
 from demo_data.generator.frames import INSPECTED, RELEASED, SHIPPED
 from demo_data.generator.incidents.pinning import pin_runs, subjects
@@ -38,8 +38,8 @@ def plant(plan: Plan, place: Place) -> None:
     pin_runs(plan, place, DAY, NUMBER, "J07 08:20/08:34 J08 08:56/09:10 J09 10:18/10:34 J10 11:20/11:38")
     first = plan.pin(number, JOINT)
     first.inside, first.arc_s = (), 69.0
-    first.values = {"root.arc_on": "68.0", "root.mean_current": "41.0", "fill.arc_on": "70.0", "fill.mean_current": "42.0"}
-    first.values |= {"root.volts": "10.0", "fill.volts": "10.0"}
+    first.values = {"root.arc_on": "68.0", "root.mean_current": "41.0", "root.volts": "10.0"}
+    first.values |= {"fill.arc_on": "70.0", "fill.mean_current": "42.0", "fill.volts": "10.0"}
     for attempt, end, card, sleeve, interpass, _, removed in _REPAIRS:
         by = ("Q01",) if attempt == 2 else ()
         plan.remakes.append(
@@ -55,9 +55,10 @@ def _repair(place: Place, end: str, card: str | None, sleeve: str, interpass: st
         "arc_on": "34.0", "mean_current": "41.0", "volts": "10.0", "cup": "10", "torch_flow": "9.0", "post_flow": "22",
         "interpass": interpass or "-",
     }  # fmt: skip
+    off = place.at(DAY, end)
     return Pin(
-        root=place.at(DAY, end), fill=place.at(DAY, end), tack=place.at(DAY, end), oxygen=(10, 10), inside=(), card=card,
-        sleeve=sleeve, values=settled, arc_s=34.0, pre_purge=(9.0, "6.0"), quarters=QUARTERS,
+        root=off, fill=off, tack=off, oxygen=(10, 10), inside=(), card=card, sleeve=sleeve, values=settled, arc_s=34.0,
+        pre_purge=(9.0, "6.0"), quarters=QUARTERS,
     )  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""I-10: a coupon cracks with good gas; the result is entered hours later, and a tube is tacked over a seam meanwhile."""
+"""I-10: a coupon cracks with good gas; the result is entered hours later, and a tube is tacked meanwhile."""
 
 from demo_data.generator.days import show
 from demo_data.generator.frames import INSPECTED, RELEASED, SHIPPED
@@ -90,10 +90,13 @@ def _papers(story: Story, place: Place) -> None:
     held = [subject for number, joint in AMPS for subject in subjects(place, number, joint)]
     questions = ("held-by-failed-check", "mean-current")
     late = key(subjects(place, SECOND, "J02")[0], "covered-while-waiting")
-    for index, (choice, chosen, words, people) in enumerate((
-        ("rework", [s for s in held if not s.endswith("J08#1")], "Cut out and made again by another welder.", ("Q01",)),
-        ("use as is", [s for s in held if s.endswith("J08#1")], "Its sister was sectioned: fused through.", ("Q01", "O01")),
-    )):  # fmt: skip
+    sectioned = [subject for subject in held if subject.endswith("J08#1")]
+    rest = [subject for subject in held if subject not in sectioned]
+    decided = (
+        ("rework", rest, "Cut out and made again by another welder.", ("Q01",)),
+        ("use as is", sectioned, "Its sister was sectioned: fused through.", ("Q01", "O01")),
+    )
+    for index, (choice, chosen, words, people) in enumerate(decided):
         for frame in sorted({subject[:7] for subject in chosen}):
             signed = place.at("2026-03-10" if choice == "use as is" else THU, "16:20") + index * 60_000
             found = [key(subject, q) for subject in chosen if subject.startswith(frame) for q in questions]
@@ -114,6 +117,6 @@ def _answers(story: Story, place: Place) -> None:
     find(I, subjects(place, SECOND, "J02")[0], "covered-while-waiting", "stop")
     for number in (FIRST, SECOND):
         every = [joint for stage in STAGES["LST"] for joint in stage if (number, joint) not in AMPS]
-        story.never(I, subjects(place, number, *every), "held-by-failed-check", "another welder's, or after the failure")
+        story.never(I, subjects(place, number, *every), "held-by-failed-check", "another's, or after the failure")
     fittings = subjects(place, FITTINGS, *span("F", 1, 14))
     story.never(I, fittings, "held-by-failed-check", "fittings are not what the coupon qualifies")

@@ -1,4 +1,4 @@
-"""I-11: one borescope picture attached to two joints, and a copy of another; two mirrored joints that merely look alike."""
+"""I-11: one borescope picture attached to two joints, a copy of another, and two that merely look alike."""
 
 from demo_data.generator.days import MINUTE
 from demo_data.generator.dice import Dice
@@ -44,9 +44,9 @@ def _tell(shop: Shop, story: Story, place: Place) -> None:
     picture = story.tell(moment, "TAB-Q", "Q01", "photo", **named, sha256=photo, looks_like=dice.hexes(16))
     picture.moments["taken"] = moment - 5_000
     words = "A new picture was taken before the brace; inside one step of straw."
-    signed = place.at(DAY, "15:20")
+    signed, frame = place.at(DAY, "15:20"), place.serial(CHAIR)
     story.sign(
-        signed, "decision", f"D-{place.serial(CHAIR)}-picture", choice="accept", frame=place.serial(CHAIR), reason=words,
+        signed, "decision", f"D-{frame}-picture", choice="accept", frame=frame, reason=words,
         findings=[key(subjects(place, CHAIR, "K04")[0], "photo-own")], signatures=signatures(signed, words, "Q01"),
     )  # fmt: skip
     story.find(I, subjects(place, CHAIR, "K04")[0], "photo-own", "stop")

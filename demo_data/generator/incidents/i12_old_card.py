@@ -1,4 +1,4 @@
-"""I-12: a tablet that still showed the old revisions for two and a half days; four of fourteen joints over the new limits."""
+"""I-12: a tablet that showed the old revisions for two and a half days; four of fourteen joints over the new."""
 
 from demo_data.generator.incidents.pinning import pin_runs, subjects
 from demo_data.generator.plan import Place, Plan, Remake

@@ -25,7 +25,7 @@ def plant(plan: Plan, place: Place) -> None:
 
 def _tell(shop: Shop, story: Story, place: Place) -> None:
     granted = place.at("2025-08-27", "11:15")
-    reason = "A wider tint of grade 3 up to 8 mm from the toe of a cable guide bears no load; three frames, until October."
+    reason = "A wider tint of grade 3 up to 8 mm from the toe of a cable guide bears no load; until October."
     story.sign(
         granted, "concession", CN, question="outside-colour", frames=[place.serial(number) for number in USES],
         joints=["F07", "F08", "F09", "F10"], count=3, expires=iso(place.at("2025-10-31", "23:59")), reason=reason,
@@ -59,5 +59,6 @@ def _use(shop: Shop, story: Story, place: Place, frame: Frame, number: int, day:
     people = ("Q01", "O01") if number in USES else ("Q01",)
     story.sign(
         signed, "decision", f"D-{frame.serial}-{CN}", choice=choice, frame=frame.serial, concession=CN, reason=words,
-        findings=[key(subjects(place, number, JOINT)[0], "outside-colour")], signatures=signatures(signed, words, *people),
+        findings=[key(subjects(place, number, JOINT)[0], "outside-colour")],
+        signatures=signatures(signed, words, *people),
     )  # fmt: skip

@@ -9,7 +9,7 @@ from demo_data.generator.story import Story
 
 BACK, WELDED, AGAIN = "2026-05-11", "2026-05-13", "2026-05-20"
 BOSS, DESIGN, DRAWN_AS = "F15", "LST", "LST-F15"
-CARD = 'card: model and size, welder "h.k.", "Gr 9 rod", two tube heats, one of them unreadable; no pass, gas or reading'
+CARD = 'card: model and size, welder "h.k.", "Gr 9 rod", two tube heats, one unreadable; no pass, gas or reading'
 
 
 def plant(plan: Plan, place: Place) -> None:
@@ -35,7 +35,8 @@ def drawn_with_boss(text: str) -> str:
     last = next(line for line in text.splitlines() if line.lstrip().startswith('{ id = "F14"'))
     boss = last.replace('"F14"', f'"{BOSS}"').replace("part_way = 0.74", "part_way = 0.56")
     drawn = text.replace(last, f"{last}\n{boss}").replace('"F14",\n]', f'"F14", "{BOSS}",\n]')
-    return drawn.replace('name = "LST"', f'name = "{DRAWN_AS}"').replace('title = "Longstrand"', 'title = "Longstrand, one boss more"')
+    drawn = drawn.replace('name = "LST"', f'name = "{DRAWN_AS}"')
+    return drawn.replace('title = "Longstrand"', 'title = "Longstrand, one boss more"')
 
 
 def _tell(shop: Shop, story: Story) -> None:
@@ -51,4 +52,5 @@ def _tell(shop: Shop, story: Story) -> None:
     shipped.sent = known
     story.tell(now.at(BACK, "10:20"), "TAB-Q", "F01", "stage", frame=serial, stage="returned")
     story.tell(now.at(AGAIN, "13:40"), "TAB-Q", "F01", "stage", frame=serial, stage="shipped")
-    story.never("MB-0871", [f"{serial}/J*", f"{serial}/F0*", f"{serial}/F10*"], "*", "before the record: nothing is asked")
+    old = [f"{serial}/{joints}" for joints in ("J*", "F0*", "F10*")]
+    story.never(serial, old, "*", "before the record: nothing is asked")

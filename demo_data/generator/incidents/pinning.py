@@ -24,7 +24,9 @@ def pin_tacks(plan: Plan, place: Place, day: str, number: int, told: str, attemp
         plan.pin(place.number(number), joint, attempt).tack = place.at(day, clock)
 
 
-def pin_fittings(plan: Plan, place: Place, day: str, number: int, first: int, clock: str, every: int, count: int) -> None:
+def pin_fittings(
+    plan: Plan, place: Place, day: str, number: int, first: int, clock: str, every: int, count: int
+) -> None:
     """Settle fittings welded one after another, so many minutes apart."""
     for step in range(count):
         pin = plan.pin(place.number(number), f"F{first + step:02d}")
