@@ -1,6 +1,6 @@
 """The question for the registers as known at a position, at most two statements however large they are."""
 
-from sqlalchemy import bindparam, func, select
+from sqlalchemy import bindparam, select
 
 from server.facts.registers import Registers
 from server.record.asking import Asking
@@ -17,7 +17,7 @@ _TOLD_BETWEEN = (
 
 
 class RegisterReads(Asking):
-    """The registers, and what was last told under one name."""
+    """The registers."""
 
     def registers(self, known_at: int | None = None) -> Registers:
         """Give the registers as known at a position, or as known now."""
@@ -30,13 +30,3 @@ class RegisterReads(Asking):
             if self._kept is None or state.known_at <= self._kept:
                 self._remembered.registers.keep(state)
         return at_position(state, position)
-
-    def last_told(self, names: list[tuple[str, str]]) -> dict[tuple[str, str], bytes]:
-        """Give the digest of the bytes last told for each register line, named by kind and id."""
-        newest = (
-            select(func.max(LINE.position))
-            .where(LINE.kind.in_({kind for kind, _ in names}), LINE.id.in_({name for _, name in names}))
-            .group_by(LINE.kind, LINE.id)
-        )
-        asked = select(LINE.kind, LINE.id, LINE.body_sha256).where(LINE.position.in_(newest))
-        return {(kind, name): digest for kind, name, digest in self._connection.execute(asked)}

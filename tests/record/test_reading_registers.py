@@ -80,16 +80,6 @@ def test_few_states_are_kept(file: Path):
     assert len(known._states) <= 17
 
 
-def test_digests_of_what_was_told_last(either: Record):
-    """The digest of the bytes last told under a kind and an id, so that a loader can see what is new."""
-    first, last = new_register(person("Ada Vane")), new_register(person("Ada Reed"))
-    placed = append(either, first, last)
-    with either.reads() as reads:
-        told = reads.last_told([("person", "P1"), ("person", "P9")])
-        stored = reads.lines_between(placed[1].position, placed[1].position)[0]
-    assert told == {("person", "P1"): stored.body_sha256}
-
-
 def test_an_unreadable_procedure_is_refused_before_it_is_released(record: Record):
     """A text that is no procedure does not get into the record, since there it could never be mended."""
     told = {"kind": "procedure", "id": "X", "file": "x.toml", "sha256": "0", "text": "no procedure at all ["}
