@@ -10,6 +10,7 @@ from server.api import bench as bench_api
 from server.api import verdicts
 from server.api.app import make_app
 from server.pages.bench import route as bench
+from server.pages.calculators import route as calculators
 from server.pages.desk import route as desk
 from server.pages.frame import assets
 from server.pages.frame.doorkeeper import Doorkeeper
@@ -26,7 +27,16 @@ from server.settings import Settings
 from server.work.judge_new import Judge
 
 PROGRAMS = (bench_api.router, verdicts.router)
-SCREENS = (assets.router, sign_in.router, bench.router, procedures.router, history.router, desk.router, gate.router)
+SCREENS = (
+    assets.router,
+    sign_in.router,
+    bench.router,
+    procedures.router,
+    history.router,
+    desk.router,
+    gate.router,
+    calculators.router,
+)
 
 home = APIRouter(include_in_schema=False)
 
