@@ -10,6 +10,8 @@ from server.record.tables.columns import FINDING, FINDING_TABLE, JUDGED_TO_TABLE
 from server.record.written import Change
 
 _FEW = 400
+NOTHING = "[]"
+"""What is packed of a subject about which nothing is asked any more."""
 _Rows: TypeAlias = list[dict[str, Any]]
 
 
@@ -21,18 +23,32 @@ class _Standing(NamedTuple):
     digest: bytes
 
 
-def keep_judged(judged: Iterable[Judged], known_at: int, book: str, whole_frames: Collection[str] = ()) -> Change:
+def keep_judged(
+    judged: Iterable[Judged],
+    known_at: int,
+    book: str,
+    whole_frames: Collection[str] = (),
+    *,
+    level: str | None = None,
+    whole_level: bool = False,
+) -> Change:
     """Append the subjects whose verdicts differ, the findings that are new or changed, and those that are gone.
 
-    `whole_frames` were judged whole, so what stood about them and was not judged again is gone.
+    `whole_frames` were judged whole, so what stood about them and was not judged again is gone; with a `level` only
+    what stood on it, and with `whole_level` all that stood on it.
     """
     now = {(each.subject, each.level): (each, pack(each)) for each in judged}
 
+    def gone(name: tuple[str, str], old: _Standing) -> bool:
+        if name in now or (level is not None and old.level != level):
+            return False
+        return whole_level or old.frame in whole_frames
+
     def change(connection: Connection) -> int:
         subjects = {subject for subject, _ in now}
-        before = _standing(connection, book, subjects, whole_frames)
+        before = _standing(connection, book, subjects, whole_frames, level if whole_level else None)
         differing = [both for name, both in now.items() if name not in before or before[name].digest != both[1].digest]
-        differing += [_no_longer(old) for name, old in before.items() if name not in now and old.frame in whole_frames]
+        differing += [_no_longer(old) for name, old in before.items() if old.words != NOTHING and gone(name, old)]
         findings = _standing_findings(connection, book, {each.subject for each, _ in differing}) if before else {}
         same = {"known_at": known_at, "book": book}
         _insert(connection, insert(VERDICT_TABLE), [_verdict_row(*both) | same for both in differing])
@@ -58,9 +74,9 @@ def _insert(connection: Connection, statement: Any, rows: _Rows) -> None:
 
 
 def _standing(
-    connection: Connection, book: str, subjects: Collection[str], frames: Collection[str]
+    connection: Connection, book: str, subjects: Collection[str], frames: Collection[str], level: str | None
 ) -> dict[tuple[str, str], _Standing]:
-    about = _about(VERDICT.subject, VERDICT.frame, subjects, frames)
+    about = [VERDICT.level == level] if level else _about(VERDICT.subject, VERDICT.frame, subjects, frames)
     newest = select(func.max(VERDICT.number)).where(VERDICT.book == book, *about)
     newest = newest.group_by(VERDICT.subject, VERDICT.level)
     columns = (VERDICT.subject, VERDICT.level, VERDICT.frame, VERDICT.packed, VERDICT.digest)
@@ -68,13 +84,16 @@ def _standing(
     return {(each.subject, each.level): each for each in found}
 
 
-def _standing_findings(connection: Connection, book: str, subjects: Collection[str]) -> dict[str, dict[str, str]]:
+def _standing_findings(
+    connection: Connection, book: str, subjects: Collection[str]
+) -> dict[tuple[str, str], dict[str, str]]:
     newest = select(func.max(FINDING.number)).where(FINDING.book == book, *_about(FINDING.about, None, subjects, ()))
-    columns = (FINDING.about, FINDING.key, FINDING.verdict)
+    columns = (FINDING.about, FINDING.level, FINDING.key, FINDING.verdict)
     asked = select(*columns).where(FINDING.number.in_(newest.group_by(FINDING.key)), FINDING.gone.is_(False))
-    found: dict[str, dict[str, str]] = {}
-    for about, key, verdict in connection.execute(asked):
-        found.setdefault(about, {})[key] = verdict
+    # A joint is asked about by its frame and by what frames share; neither judging takes back what the other found.
+    found: dict[tuple[str, str], dict[str, str]] = {}
+    for about, level, key, verdict in connection.execute(asked):
+        found.setdefault((about, level), {})[key] = verdict
     return found
 
 
@@ -89,8 +108,8 @@ def _about(
 
 
 def _no_longer(old: _Standing) -> tuple[Judged, Packed]:
-    gone = Judged(old.subject, old.level, old.frame, ())
-    return gone, pack(gone)
+    empty = Judged(old.subject, old.level, old.frame, ())
+    return empty, pack(empty)
 
 
 def _verdict_row(judged: Judged, packed: Packed) -> dict[str, Any]:
@@ -98,8 +117,10 @@ def _verdict_row(judged: Judged, packed: Packed) -> dict[str, Any]:
     return named | {"packed": packed.words, "digest": packed.digest}
 
 
-def _finding_rows(judged: Judged, packed: Packed, standing: dict[str, dict[str, str]]) -> Iterator[dict[str, Any]]:
-    before = standing.get(judged.subject, {})
+def _finding_rows(
+    judged: Judged, packed: Packed, standing: dict[tuple[str, str], dict[str, str]]
+) -> Iterator[dict[str, Any]]:
+    before = standing.get((judged.subject, judged.level), {})
     named = {"about": judged.subject, "level": judged.level, "frame": judged.frame}
     for verdict in judged.findings:
         text = packed.findings[verdict.key]

@@ -5,6 +5,7 @@ from itertools import islice
 from typing import NamedTuple
 
 from server.facts.judged import Verdict
+from server.facts.subject import read_joint_subject
 from server.judgement.book import THEN, Book
 from server.judgement.judge import judge_all
 from server.occasions.build import Shop
@@ -12,10 +13,12 @@ from server.record.book_of_lines import Record, now_ms
 from server.record.judged import Judged
 from server.record.keeping_judged import keep_judged, keep_judged_to
 from server.record.reads import Reads
-from server.record.written import Written
+from server.record.written import Change, Written
 from server.work.known_shop import known_shop
 
 _FRAMES_AT_ONCE = 20
+FRAME, SHARED = "frame", "shared"
+"""The two levels that are judged: a frame whole, and everything that frames share."""
 
 
 class JudgedSoFar(NamedTuple):
@@ -57,8 +60,9 @@ def judge_shared(record: Record, *, known_at: int | None = None, book: Book = TH
     with record.reads() as reads:
         position = reads.last_position() if known_at is None else known_at
         shop = Shop(known_shop(reads, position), book.on)
-        judged = list(_by_subject(judge_all(shop.shared(), book), "shared", None))
-    _keep(record, judged, position, book, ())
+        judged = list(_by_subject(judge_all(shop.shared(), book), SHARED, None))
+    change = keep_judged(judged, position, book.name, level=SHARED, whole_level=True)
+    _write(record, change)
     return JudgedSoFar(0, len(judged), position)
 
 
@@ -86,7 +90,7 @@ def _judged_frames(reads: Reads, shop: Shop, frames: Sequence[str], position: in
     for frame in frames:
         if packet := packets.get(frame):
             verdicts = judge_all(shop.frame(packet, entries[frame]), book)
-            judged += _by_subject(verdicts, "frame", frame)
+            judged += _by_subject(verdicts, FRAME, frame)
     return judged
 
 
@@ -95,11 +99,15 @@ def _by_subject(verdicts: Iterable[Verdict], level: str, frame: str | None) -> I
     for verdict in verdicts:
         grouped.setdefault(verdict.subject.partition(":q")[0], []).append(verdict)
     for subject, found in grouped.items():
-        yield Judged(subject, level, frame, tuple(found))
+        joint = read_joint_subject(subject) if frame is None else None
+        yield Judged(subject, level, joint.frame if joint else frame, tuple(found))
 
 
 def _keep(record: Record, judged: Sequence[Judged], position: int, book: Book, whole_frames: Collection[str]) -> None:
-    change = keep_judged(judged, position, book.name, whole_frames)
+    _write(record, keep_judged(judged, position, book.name, whole_frames, level=FRAME))
+
+
+def _write(record: Record, change: Change) -> None:
     written: Written[None] = Written(answer=lambda _: None, changes=(change,))
     record.write(lambda _: written).result()
 

@@ -180,3 +180,29 @@ def test_packing_keeps_each_verdicts_own_subject():
     both = judged(verdict(Word.WITHIN), verdict(Word.WITHIN, "colour", f"{JOINT}:q12"))
     words = pack(both).words
     assert [each.subject for each in unpack(JOINT, words)] == [JOINT, f"{JOINT}:q12"]
+
+
+def test_one_level_never_takes_back_what_another_found(either: Record):
+    """A joint judged with its frame and with what frames share keeps the findings of both, whichever came last."""
+    shared = Judged(JOINT, "shared", "F-1", (verdict(Word.OUTSIDE, "concession"),))
+    append(either, changes=(keep_judged([judged(verdict(Word.OUTSIDE))], 7, "then", ("F-1",), level="joint"),))
+    append(either, changes=(keep_judged([shared], 7, "then", level="shared", whole_level=True),))
+    append(either, changes=(keep_judged([judged(verdict(Word.OUTSIDE))], 8, "then", ("F-1",), level="joint"),))
+
+    with either.reads() as reads:
+        assert {each.verdict.question for each in reads.findings(frame="F-1")} == {"heat", "concession"}
+
+
+def test_a_level_judged_whole_lets_go_of_what_is_not_there_any_more(either: Record):
+    """What stood on a level and was not judged again is gone, once; the other level stands."""
+    shared = Judged("T-1@x", "shared", None, (verdict(Word.OUTSIDE, "bead", "T-1@x"),))
+    append(either, changes=(keep_judged([judged(verdict(Word.OUTSIDE))], 7, "then", level="joint"),))
+    append(either, changes=(keep_judged([shared], 7, "then", level="shared", whole_level=True),))
+    before = rows(either)
+
+    for known_at in (8, 9):
+        append(either, changes=(keep_judged([], known_at, "then", level="shared", whole_level=True),))
+
+    with either.reads() as reads:
+        assert {each.verdict.question for each in reads.findings()} == {"heat"}
+    assert rows(either) == (before[0] + 1, before[1] + 1)
