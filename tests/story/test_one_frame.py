@@ -14,7 +14,7 @@ import httpx
 import pytest
 
 from tests.story.log import LINES, Tablet, counted, value
-from tests.story.service import PINS, load, serving, signed_in
+from tests.story.works import PINS, load, serving, signed_in
 
 GOOD = counted("40", "10", "80", "8")
 SLEEVE = {"sleeve": "S-1"}

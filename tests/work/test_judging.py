@@ -16,7 +16,7 @@ from server.work.shop_folder import read_shop_folder
 from server.work.take_deliveries import take_deliveries
 from server.work.telling import told_line
 from tests.story.log import LINES, Tablet, counted, moment
-from tests.story.service import move_to_today
+from tests.story.works import move_to_today
 
 
 @pytest.fixture
