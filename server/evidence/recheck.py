@@ -1,6 +1,6 @@
 """The whole record gone through anew: everything that does not hold is named, and nothing is mended."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from server.evidence.chain_subject import ChainSubject
 from server.evidence.chains import ChainHead
@@ -20,15 +20,18 @@ def recheck(
     origin: str,
     kept_heads: Mapping[ChainSubject, ChainHead] | None = None,
     outside_notes: Iterable[bytes] = (),
+    former: Collection[str] = (),
 ) -> Iterator[Discrepancy]:
     """Yield every discrepancy between the stored entries, their leaves and chains, and what was signed over them.
 
     `notes` are the record's own signed checkpoints. Whoever holds the key can rewrite those too, so each checkpoint
-    that was handed out and comes back belongs into `outside_notes`. `kept_heads` are the heads the writer goes on from.
+    that was handed out and comes back belongs into `outside_notes`. `kept_heads` are the heads the writer goes on from,
+    `former` the names the record was signed under before.
     """
     known = tuple(keys)
-    own, refused = _opened(notes, known, origin, "checkpoint")
-    outside, refused_outside = _opened(outside_notes, known, origin, "checkpoint held outside")
+    names = (origin, *former)
+    own, refused = _opened(notes, known, names, "checkpoint")
+    outside, refused_outside = _opened(outside_notes, known, names, "checkpoint held outside")
     yield from refused + refused_outside
     yield from _two_of_one_size(own)
     walk, checkpoints = RowWalk(), CheckpointWalk(own, outside)
@@ -42,20 +45,20 @@ def recheck(
 
 
 def _opened(
-    notes: Iterable[bytes], keys: tuple[NoteKey, ...], origin: str, what: str
+    notes: Iterable[bytes], keys: tuple[NoteKey, ...], names: Collection[str], what: str
 ) -> tuple[list[Checkpoint], list[Discrepancy]]:
     opened, refused = [], []
     for number, note in enumerate(notes, 1):
         try:
-            opened.append(_of_this_record(open_checkpoint(note, keys), origin))
+            opened.append(_of_this_record(open_checkpoint(note, keys), names))
         except NoteRefused as slip:
             refused.append(Discrepancy("checkpoint refused", None, f"{what} number {number}: {slip}"))
     return opened, refused
 
 
-def _of_this_record(checkpoint: Checkpoint, origin: str) -> Checkpoint:
-    if checkpoint.origin != origin:
-        raise NoteRefused("origin", checkpoint.origin, f"a checkpoint of {origin}")
+def _of_this_record(checkpoint: Checkpoint, names: Collection[str]) -> Checkpoint:
+    if checkpoint.origin not in names:
+        raise NoteRefused("origin", checkpoint.origin, f"a checkpoint of {' or '.join(names)}")
     return checkpoint
 
 

@@ -1,6 +1,6 @@
 """The entries one after the other: position, bytes against leaf, and each subject's running number and head."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from server.evidence.chain_subject import CHAIN_KINDS, ChainSubject
 from server.evidence.chains import ChainHead, chain_of, extended
@@ -8,16 +8,19 @@ from server.evidence.frontier import Frontier
 from server.evidence.leaves import leaf_hash
 from server.evidence.stored import Discrepancy, StoredLink, StoredRow
 
+Chains = Mapping[ChainSubject, ChainHead]
+
 
 class RowWalk:
     """What the entries so far add up to; after a discrepancy it goes on from what is stored, so each is said once."""
 
-    def __init__(self) -> None:
-        self.frontier = Frontier()
-        self.chains: dict[ChainSubject, ChainHead] = {}
+    def __init__(self, frontier: Frontier | None = None, chains: Chains | None = None) -> None:
+        """Begin with nothing, or behind what a tree's edge and some chains already stand for."""
+        self.frontier = frontier or Frontier()
+        self.chains = dict(chains or {})
         self.grown: set[ChainSubject] = set()
         self.first_gap: int | None = None
-        self._last = 0
+        self._last = self.frontier.size
 
     def take(self, row: StoredRow) -> Iterator[Discrepancy]:
         """Check one entry against all before it."""

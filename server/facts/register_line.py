@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
+from server.facts.continuing import Continuation
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
 from server.facts.materials import Analysis, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
@@ -29,7 +30,8 @@ AnyRegisterLine = Annotated[
     | Bench | Instrument | Calibration | Window | Acceptance
     | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | Piece
     | Packet | Customer | Shipment | Ownership
-    | Decision | Permission | Concession | Nonconformity | Narrowing,
+    | Decision | Permission | Concession | Nonconformity | Narrowing
+    | Continuation,
     Field(discriminator="kind"),
 ]
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from server.facts.continuing import Continuation
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.design import Design
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
@@ -43,5 +44,6 @@ class Registers:
     concessions: dict[str, Concession] = field(default_factory=dict)
     nonconformities: dict[str, Nonconformity] = field(default_factory=dict)
     narrowings: dict[str, Narrowing] = field(default_factory=dict)
+    continuations: dict[str, Continuation] = field(default_factory=dict)
     positions: dict[str, int] = field(default_factory=dict)
     """Record position at which a noun became known, by `kind:id`."""

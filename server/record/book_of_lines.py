@@ -13,9 +13,11 @@ from server.record.asking import Remembered
 from server.record.condition import Condition, condition_of
 from server.record.counting import counting
 from server.record.engines import Engines, make_engines
+from server.record.open_reads import OpenReads
 from server.record.opening import file_of, open_writer
 from server.record.reads import Reads
 from server.record.sealing import SignedCheckpoint
+from server.record.tally import Tally
 from server.record.write_ahead import WriteAhead
 from server.record.writer import Writer
 from server.record.written import Written
@@ -31,25 +33,30 @@ def now_ms() -> int:
 class Record:
     """What was recorded, and the only way to add to it."""
 
-    def __init__(self, engines: Engines, writer: Writer, write_ahead: WriteAhead | None) -> None:
+    def __init__(self, engines: Engines, writer: Writer, write_ahead: WriteAhead | None, open_reads: OpenReads) -> None:
         self._engines = engines
+        self._open_reads = open_reads
         self._writer = writer
         self._write_ahead = write_ahead
         self._remembered = Remembered()
 
     @staticmethod
-    def open(url: str, folder: Path | None = None, now: Callable[[], int] = now_ms) -> "Record":
+    def open(
+        url: str, folder: Path | None = None, now: Callable[[], int] = now_ms, *, continuing: bool = False
+    ) -> "Record":
         """Open the record, making an empty one where there is none; the signing key lies in the folder.
 
-        The folder of a SQLite file is its own; a PostgreSQL record without a folder signs no checkpoints.
+        The folder of a SQLite file is its own; a PostgreSQL record without a folder signs no checkpoints. A record
+        that must not be written, such as a restored copy (unless it is opened to be continued), is open but closed.
         """
         file = file_of(url)
         engines = make_engines(url)
-        connection, sealer = open_writer(engines, url, folder or (file.parent if file else None), now)
-        write_ahead = WriteAhead(file) if file else None
-        writer = Writer(connection, write_ahead, sealer)
+        opened = open_writer(engines, url, folder or (file.parent if file else None), now, continuing=continuing)
+        open_reads = OpenReads(engines.reading)
+        write_ahead = WriteAhead(file, open_reads.end_the_stuck) if file else None
+        writer = Writer(opened.connection, write_ahead, opened.sealer, opened.closed)
         writer.start()
-        return Record(engines, writer, write_ahead)
+        return Record(engines, writer, write_ahead, open_reads)
 
     def write(self, verb: Callable[[Reads], Written[Answer]]) -> "Future[Answer]":
         """Let a verb ask and append; the future is answered once all of it is kept for good, or with its error."""
@@ -60,9 +67,16 @@ class Record:
         return self._writer.submit(connected)
 
     @contextmanager
-    def reads(self) -> Iterator[Reads]:
-        """Ask questions of one unchanging state of the record."""
-        with self._engines.reading.connect() as connection, connection.begin():
+    def reads(self, *, patient: bool = False) -> Iterator[Reads]:
+        """Ask questions of one unchanging state of the record.
+
+        Once the write-ahead log has grown too long, a read that is not patient and lasts for seconds is ended.
+        """
+        with (
+            self._engines.reading.connect() as connection,
+            connection.begin(),
+            self._open_reads.holding(connection, patient=patient),
+        ):
             yield Reads(connection, self._remembered)
 
     def checkpoint(self) -> "Future[SignedCheckpoint]":
@@ -76,7 +90,13 @@ class Record:
     def condition(self) -> Condition:
         """Give how the record is: its engine, its schema, and why it is closed where it is."""
         with self._engines.reading.connect() as connection:
-            return condition_of(connection, self._writer.closed, self._write_ahead)
+            found = condition_of(connection, self._writer.closed, self._write_ahead)
+        return found._replace(oldest_read_s=self._open_reads.oldest_s())
+
+    @property
+    def tally(self) -> Tally:
+        """What the writer counted since the record was opened."""
+        return self._writer.tally
 
     def close(self) -> None:
         """Finish what waits, sign a last checkpoint, and let go of the database."""

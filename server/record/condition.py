@@ -26,6 +26,7 @@ class Condition(NamedTuple):
     write_ahead_bytes: int
     notes: tuple[str, ...]
     closed: str | None
+    oldest_read_s: float = 0.0
 
     @property
     def fit(self) -> bool:

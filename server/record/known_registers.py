@@ -36,6 +36,7 @@ FIELD_OF: dict[str, str] = {
     "concession": "concessions",
     "nonconformity": "nonconformities",
     "narrowing": "narrowings",
+    "continuation": "continuations",
 }
 
 

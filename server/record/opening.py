@@ -2,16 +2,19 @@
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import NamedTuple
 
 from sqlalchemy import Connection, func, select
 from sqlalchemy.engine import make_url
 
+from server.record.copy_mark import is_copy
 from server.record.engines import Engines
 from server.record.schema import bring_up_to_date, look_at, revision_of
 from server.record.sealing import Sealer
 from server.record.signing_key import make_signer, read_signer
 from server.record.tables.columns import CHECKPOINT
-from server.record.troubles import WriterTaken
+from server.record.tail_check import odd_tail
+from server.record.troubles import CopyNotContinued, RecordClosed, WriterTaken
 
 _WRITERS_LOCK = 0x57E1D
 
@@ -22,9 +25,17 @@ def file_of(url: str) -> Path | None:
     return Path(parsed.database) if parsed.get_backend_name() == "sqlite" and parsed.database else None
 
 
+class Opened(NamedTuple):
+    """The writer's connection, who seals, and why nothing may be written where that is so."""
+
+    connection: Connection
+    sealer: Sealer | None
+    closed: RecordClosed | None
+
+
 def open_writer(
-    engines: Engines, url: str, folder: Path | None, now: Callable[[], int]
-) -> tuple[Connection, Sealer | None]:
+    engines: Engines, url: str, folder: Path | None, now: Callable[[], int], *, continuing: bool = False
+) -> Opened:
     """Connect the writer and find its key; an empty database gets its tables, any other must have the right ones."""
     with engines.writing.connect() as connection:
         empty = revision_of(connection) is None
@@ -35,11 +46,21 @@ def open_writer(
         with connection.begin():
             look_at(connection)
             _be_the_only_writer(connection)
-            return connection, _find_sealer(connection, folder, now)
+            return Opened(connection, _find_sealer(connection, folder, now), _why_closed(connection, continuing))
     except Exception:
         connection.close()
         engines.writing.dispose()
         raise
+
+
+def _why_closed(connection: Connection, continuing: bool) -> RecordClosed | None:
+    """Look whether the record may go on: it is no copy, and its last lines and its last checkpoint hold."""
+    if is_copy(connection) and not continuing:
+        return CopyNotContinued()
+    if odd := odd_tail(connection):
+        more = f" (and {len(odd) - 1} more)" if len(odd) > 1 else ""
+        return RecordClosed(f"its last lines do not hold: {odd[0]}{more}")
+    return None
 
 
 def _find_sealer(connection: Connection, folder: Path | None, now: Callable[[], int]) -> Sealer | None:

@@ -1,6 +1,6 @@
 """Goes through a whole record anew, from the file: leaves, chains, checkpoints, columns and guards; changes nothing."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from sqlalchemy import Connection, select
@@ -9,13 +9,13 @@ from server.evidence.chain_subject import ChainSubject
 from server.evidence.chains import ChainHead
 from server.evidence.note_keys import NoteKey
 from server.evidence.recheck import recheck
-from server.evidence.stored import StoredLink, StoredRow
+from server.evidence.stored import StoredRow
 from server.record.asking import Remembered
 from server.record.guards import missing_guards
-from server.record.lines import StoredLine
-from server.record.odd_columns import Links, odd_columns
+from server.record.odd_columns import odd_columns
 from server.record.reads import Reads
 from server.record.standing import read_heads
+from server.record.stored_rows import in_bytes, line_in_bytes, links_in_bytes, row_of
 from server.record.tables.columns import CHECKPOINT
 
 _AT_ONCE = 1000
@@ -30,15 +30,21 @@ class Rechecked(NamedTuple):
 
 
 def recheck_record(
-    connection: Connection, keys: Iterable[NoteKey], origin: str, outside_notes: Iterable[bytes] = ()
+    connection: Connection, keys: Sequence[NoteKey], outside_notes: Iterable[bytes] = ()
 ) -> Rechecked:
-    """Recompute everything; `outside_notes` are checkpoints that were handed out and came back."""
+    """Recompute everything; `outside_notes` are checkpoints that were handed out and came back.
+
+    The first key is the one the record signs by now, the others it signed by before.
+    """
     reads = Reads(connection, Remembered())
-    notes = [_bytes(note) for note in connection.execute(select(CHECKPOINT.note).order_by(CHECKPOINT.size)).scalars()]
+    notes = [in_bytes(note) for note in connection.execute(select(CHECKPOINT.note).order_by(CHECKPOINT.size)).scalars()]
     odd = [f"the guard {name} is missing: recorded lines could be changed" for name in missing_guards(connection)]
     rows = _rows(reads, odd)
     heads = read_heads(connection)
-    found = recheck(rows, notes, keys, origin=origin, kept_heads=heads, outside_notes=outside_notes)
+    origin, *former = [key.name for key in keys] or [""]
+    found = recheck(
+        rows, notes, keys, origin=origin, former=former, kept_heads=heads, outside_notes=outside_notes
+    )
     told = [str(each) for each in found]
     return Rechecked(reads.last_position(), len(notes), (*told, *odd))
 
@@ -49,29 +55,9 @@ def _rows(reads: Reads, odd: list[str]) -> Iterator[StoredRow]:
     for first in range(1, reads.last_position() + 1, _AT_ONCE):
         links = reads.links_between(first, first + _AT_ONCE - 1)
         for line in reads.lines_between(first, first + _AT_ONCE - 1):
-            stored = links.get(line.position, [])
-            own = [(subject, ChainHead(place.number, _bytes(place.head))) for subject, place in stored]
-            in_bytes = _in_bytes(line)
-            row = _row(in_bytes, own)
-            odd += [f"{row}: {slip}" for slip in odd_columns(in_bytes, own, ends)]
+            own = links_in_bytes(links.get(line.position, []))
+            whole = line_in_bytes(line)
+            row = row_of(whole, own)
+            odd += [f"{row}: {slip}" for slip in odd_columns(whole, own, ends)]
             ends.update(own)
             yield row
-
-
-def _row(line: StoredLine, links: Links) -> StoredRow:
-    placed = tuple(StoredLink(subject, place.number, place.head) for subject, place in links)
-    return StoredRow(line.position, line.id, line.envelope, line.leaf, placed)
-
-
-def _in_bytes(line: StoredLine) -> StoredLine:
-    return line._replace(
-        body=_bytes(line.body),
-        body_sha256=_bytes(line.body_sha256),
-        envelope=_bytes(line.envelope),
-        leaf=_bytes(line.leaf),
-    )
-
-
-def _bytes(stored: object) -> bytes:
-    # SQLite keeps whatever it is given: somebody who altered bytes may have left a text or a number in their place.
-    return stored if isinstance(stored, bytes) else str(stored).encode()

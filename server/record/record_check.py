@@ -10,7 +10,7 @@ from server.evidence.refusals import NoteRefused
 from server.record.engines import make_engines
 from server.record.opening import file_of
 from server.record.rechecking import Rechecked, recheck_record
-from server.record.signing_key import read_signer
+from server.record.signing_key import known_keys
 from server.record.troubles import RecordUnfit
 
 
@@ -23,22 +23,19 @@ def check_record(url: str, folder: Path, outside_notes: Sequence[bytes] = (), ke
     file = file_of(url)
     if file and not file.exists():
         raise CannotCheck(f"there is no record at {file}; name the data folder it lies in")
-    known = _key(folder, key)
+    keys = _keys(folder, key)
     engine = make_engines(url).reading
     try:
         with engine.connect() as connection, connection.begin():
-            return recheck_record(connection, [known] if known else [], known.name if known else "", outside_notes)
+            return recheck_record(connection, keys, outside_notes)
     except SQLAlchemyError as broken:
         raise CannotCheck(f"the database cannot be read: {broken}") from broken
     finally:
         engine.dispose()
 
 
-def _key(folder: Path, written: str | None) -> NoteKey | None:
+def _keys(folder: Path, written: str | None) -> tuple[NoteKey, ...]:
     try:
-        if written:
-            return read_key(written)
-        signer = read_signer(folder)
+        return (read_key(written),) if written else known_keys(folder)
     except (NoteRefused, RecordUnfit) as slip:
         raise CannotCheck(str(slip)) from slip
-    return signer.key if signer else None

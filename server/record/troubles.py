@@ -25,6 +25,25 @@ class RecordClosed(RecordTrouble):
         )
 
 
+class CopyNotContinued(RecordClosed):
+    """A restored copy: it can be read, but takes nothing until it was told what is known outside."""
+
+    def __init__(self) -> None:
+        Exception.__init__(
+            self,
+            "this record is a restored copy and takes no entries until it is told the last checkpoint known outside "
+            "(on a frame card, with a customer); keep the entries on the device, stop the program, and run: "
+            "strawline continue --help",
+        )
+
+
+class ReadEnded(RecordTrouble):
+    """A question that held up the record for too long was ended."""
+
+    def __init__(self) -> None:
+        super().__init__("the question took too long and held up the record, so it was ended; ask for less, or again")
+
+
 class RecordUnfit(RecordTrouble):
     """The database is not fit to be opened: no schema, another schema, or missing guards."""
 

@@ -1,6 +1,7 @@
 """Moves SQLite's write-ahead log into the file when it has grown, so that a failing disk is noticed and told."""
 
 import logging
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -14,10 +15,11 @@ _LOG = logging.getLogger(__name__)
 class WriteAhead:
     """The log beside one SQLite file; only the writer tends it, so no checkpoint can race a commit."""
 
-    def __init__(self, file: Path) -> None:
+    def __init__(self, file: Path, end_stuck_reads: Callable[[], int] = lambda: 0) -> None:
         self._log = file.with_name(f"{file.name}-wal")
         self._move_at = MOVE_EVERY_BYTES
         self._alarmed = False
+        self._end_stuck_reads = end_stuck_reads
 
     @property
     def bytes(self) -> int:
@@ -31,6 +33,9 @@ class WriteAhead:
             # A reader may hold the log as it is; then it is tried again when it has grown as much once more.
             self._move_at = self.bytes + MOVE_EVERY_BYTES
             self._alarm(self.bytes)
+            if self.bytes >= ALARM_AT_BYTES and (ended := self._end_stuck_reads()):
+                _LOG.warning("%d reads that held the write-ahead log open were ended", ended)
+                _move(connection)
 
     def _alarm(self, length: int) -> None:
         if length >= ALARM_AT_BYTES and not self._alarmed:

@@ -2,6 +2,7 @@
 
 import logging
 import threading
+import time
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future
 from queue import Empty, SimpleQueue
@@ -15,7 +16,8 @@ from server.record.inserting import insert_lines
 from server.record.sealing import AFTER_LINES, Sealer, seal
 from server.record.standing import Standing, read_standing
 from server.record.tables.columns import LINE
-from server.record.troubles import RecordClosed, RecordUnfit
+from server.record.tally import Tally
+from server.record.troubles import NoRoom, RecordClosed, RecordUnfit
 from server.record.write_ahead import WriteAhead
 from server.record.written import Written
 
@@ -52,9 +54,16 @@ class _Outcome(NamedTuple):
 class Writer(threading.Thread):
     """Owns the only writing connection; nothing else commits, and nobody is answered before the commit."""
 
-    def __init__(self, connection: Connection, write_ahead: WriteAhead | None, sealer: Sealer | None) -> None:
+    def __init__(
+        self,
+        connection: Connection,
+        write_ahead: WriteAhead | None,
+        sealer: Sealer | None,
+        closed: RecordClosed | None = None,
+    ) -> None:
         super().__init__(name="record-writer", daemon=True)
-        self.closed: RecordClosed | None = None
+        self.closed = closed
+        self.tally = Tally()
         self._connection = connection
         self._write_ahead = write_ahead
         self._sealer = sealer
@@ -119,14 +128,20 @@ class Writer(threading.Thread):
         # What was drafted is gone, and what the database now holds is not known: read it anew.
         self._standing = None
         if isinstance(trouble, RecordClosed):
+            self.tally.disk_failures += 1
             self.closed = trouble
+        if isinstance(trouble, NoRoom):
+            self.tally.no_room += 1
+            self.tally.room_is_missing = True
         return trouble or error
 
     def _group(self, verbs: Sequence[_Turn]) -> list[_Outcome]:
+        began_s = time.monotonic()
         with self._connection.begin():
             standing = self._where_it_stands()
             draft = Draft(standing)
             outcomes = [self._one(each, draft, standing.size) for each in verbs]
+        self.tally.kept(len(draft.leaves), time.monotonic() - began_s)
         standing.keep(draft)
         return outcomes
 

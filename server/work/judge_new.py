@@ -15,7 +15,7 @@ _LOG = logging.getLogger(__name__)
 
 def judge_new(record: Record, book: Book = THEN) -> int:
     """Judge everything new lines touch, up to the last line; gives how many lines were new."""
-    with record.reads() as reads:
+    with record.reads(patient=True) as reads:
         start, last = reads.judged_to(book.name), reads.last_position()
         if start >= last:
             return 0

@@ -42,7 +42,7 @@ def judge_frames(
 ) -> JudgedSoFar:
     """Judge these frames whole; what stood about them and is not found again is gone."""
     wanted = sorted(frames)
-    with record.reads() as reads:
+    with record.reads(patient=True) as reads:
         position = reads.last_position() if known_at is None else known_at
         shop = Shop(known_shop(reads, position), book.on)
         subjects = 0
@@ -57,7 +57,7 @@ def judge_frames(
 
 def judge_shared(record: Record, *, known_at: int | None = None, book: Book = THEN) -> JudgedSoFar:
     """Judge gas lines, cylinders, instruments, sleeves, welders, tablets and papers."""
-    with record.reads() as reads:
+    with record.reads(patient=True) as reads:
         position = reads.last_position() if known_at is None else known_at
         shop = Shop(known_shop(reads, position), book.on)
         judged = list(_by_subject(judge_all(shop.shared(), book), SHARED, None))
@@ -68,7 +68,7 @@ def judge_shared(record: Record, *, known_at: int | None = None, book: Book = TH
 
 def judge_everything(record: Record, *, book: Book = THEN, progress: Progress | None = None) -> JudgedSoFar:
     """Judge every frame and everything shared, as known now, and note how far it went."""
-    with record.reads() as reads:
+    with record.reads(patient=True) as reads:
         position = reads.last_position()
         frames = list(reads.registers(position).packets)
     of_frames = judge_frames(record, frames, known_at=position, book=book, progress=progress)

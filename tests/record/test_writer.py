@@ -207,8 +207,8 @@ def test_a_record_with_a_missing_line_takes_no_more(file: Path):
     append(record, *(new_entry(number) for number in range(3)))
     record._writer._sealer = None
     record.close()
-    tamper(file, "DELETE FROM line WHERE position = 2")
     record = Record.open(url_of(file))
+    tamper(file, "DELETE FROM line WHERE position = 2")
     with pytest.raises(RecordClosed, match="up to position 3 some are missing"):
         append(record, new_entry(9))
     record.close()
