@@ -9,11 +9,14 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from server.facts.moment import show_moment
 from server.record.book_of_lines import Record, now_ms
+from server.record.written import Written
 from server.settings import read_settings
 from server.work.load_folder import load_folder
 from server.work.set_pin import set_pin
 from server.work.shop_folder import read_shop_folder
+from server.work.telling import told_line
 
 ROOT = Path(__file__).resolve().parents[2]
 SHOP, MARK, TOUR = "shop", "demo.json", ROOT / "demo_data" / "tour.toml"
@@ -67,9 +70,24 @@ def _make(data: Path, which: str, say: Say) -> tuple[SignIn, ...]:
     record = Record.open(read_settings(data).database_url, data)
     try:
         load_folder(record, read_shop_folder(shop), now_ms(), lambda done, of: say("loading it", done, of))
-        return tuple(_sign_in(record, each) for each in tomllib.loads(TOUR.read_text(encoding="utf-8"))["sign_in"])
+        told = tomllib.loads(TOUR.read_text(encoding="utf-8"))
+        _tell_this_morning(record, told.get("today", []))
+        return tuple(_sign_in(record, each) for each in told["sign_in"])
     finally:
         record.close()
+
+
+def _tell_this_morning(record: Record, told: list[dict[str, Any]]) -> None:
+    """Tell what the demo adds of today: a packet to weld, papers that have not lapsed."""
+    at_ms = now_ms()
+    moment = show_moment(at_ms)
+    lines = [told_line(_dated(each, moment), at_ms) for each in told]
+    written: Written[None] = Written(answer=lambda _: None, lines=lines)
+    record.write(lambda _: written).result()
+
+
+def _dated(told: dict[str, Any], moment: str) -> dict[str, Any]:
+    return {name: str(value).replace("@now", moment).replace("@today", moment[:10]) for name, value in told.items()}
 
 
 def _sign_in(record: Record, told: dict[str, Any]) -> SignIn:
