@@ -3,14 +3,14 @@
 from collections.abc import Collection, Iterable, Iterator
 from typing import Any
 
-from sqlalchemy import Select, and_, select, tuple_
+from sqlalchemy import Select, and_, false, func, or_, select, tuple_
 
 from server.evidence.chain_subject import ChainSubject
 from server.facts.clock import ClockPair
 from server.facts.log import LOG_ENTRY
 from server.facts.recorded import Recorded
 from server.record.asking import Asking, up_to
-from server.record.tables.columns import LINE, LINE_TABLE, LINK
+from server.record.tables.columns import LINE, LINE_TABLE, LINK, LINK_TABLE
 from server.record.tables.sealed import PHOTO
 
 _UNDERSTOOD = and_(LINE.kind == "entry", LINE.state == "taken")
@@ -20,6 +20,7 @@ _PAIRS = select(LINE.position, *(LINE[name] for name in ClockPair._fields)).wher
     LINE.kind == "entry", LINE.state.in_(("taken", "taken before")), LINE.device_ms.is_not(None)
 )
 _AT_ONCE = 2000
+_A_DAY_MS = 86_400_000
 
 
 class EntryReads(Asking):
@@ -73,6 +74,19 @@ class EntryReads(Asking):
         named = tuple_(LINK.kind, LINK.id).in_([tuple(subject) for subject in subjects])
         asked = select(LINE.frame).where(LINE.position.in_(select(LINK.position).where(named)), LINE.frame.is_not(None))
         return set(self._connection.execute(asked.distinct()).scalars())
+
+    def frames_beside(self, positions: Iterable[int]) -> set[str]:
+        """Give the frames welded on the same gas lines within a day of these passes."""
+        reach = (LINK.id, func.min(LINE.happened_ms) - _A_DAY_MS, func.max(LINE.happened_ms) + _A_DAY_MS)
+        passes = select(*reach).join_from(LINE_TABLE, LINK_TABLE, LINE.position == LINK.position)
+        passes = passes.where(LINE.position.in_(sorted(positions)), LINK.kind == "gas line").group_by(LINK.id)
+        near = [
+            and_(LINK.id == line, LINE.happened_ms.between(since, until))
+            for line, since, until in self._connection.execute(passes)
+        ]
+        beside = select(LINE.frame).join_from(LINE_TABLE, LINK_TABLE, LINE.position == LINK.position)
+        beside = beside.where(LINK.kind == "gas line", LINE.frame.is_not(None), or_(false(), *near))
+        return set(self._connection.execute(beside.distinct()).scalars())
 
     def frames_of_boots(self, positions: Iterable[int]) -> set[str]:
         """Give the frames logged by a device in the same boot as one of these entries, whose times it may settle."""

@@ -15,7 +15,6 @@ _REACH = {
     "check": ("gas line", "instrument"),
     "reading": ("gas line", "instrument"),
     "qualification": ("welder",),
-    "confirmation": (),
     "calibration": ("instrument",),
     "rod sleeve": ("sleeve",),
     "correction": ("gas line", "instrument", "sleeve"),
@@ -39,6 +38,7 @@ class Touched(NamedTuple):
 def touched_by(reads: Reads, lines: Iterable[StoredLine]) -> Touched:
     """Tell what some new lines touch: their own frame, and every frame that used the gas, rod, instrument they name.
 
+    A pass touches what was welded on the same gas line that day, since who came first in a shift is asked more.
     What reaches further than a name (a procedure, an acceptance figure, a narrowing) touches every frame.
     """
     new = [line for line in lines if line.kind not in _NOTHING]
@@ -55,6 +55,7 @@ def touched_by(reads: Reads, lines: Iterable[StoredLine]) -> Touched:
         if each.kind in (_reach(line) or ())
     }
     named |= reads.frames_with(reached)
+    named |= reads.frames_beside(line.position for line in new if line.entry_kind == "pass")
     named |= reads.frames_of_boots(line.position for line in new if line.kind == "entry")
     return Touched(frozenset(named), bool(new))
 

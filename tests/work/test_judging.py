@@ -15,6 +15,7 @@ from server.work.sent_delivery import from_request
 from server.work.shop_folder import read_shop_folder
 from server.work.take_deliveries import take_deliveries
 from server.work.telling import told_line
+from server.work.touched import touched_by
 from tests.story.log import LINES, Tablet, counted, moment
 from tests.story.works import move_to_today
 
@@ -132,3 +133,20 @@ def test_the_order_of_arrival_changes_no_verdict(tmp_path: Path):
 
     assert found[0] == found[1]
     assert len(found[0]) > 3
+
+
+def test_a_late_pass_touches_who_was_first_on_the_line_that_day(record: Record):
+    """A pass that arrives late lets the other frames welded on its gas line that day be judged again, and no others."""
+    tablet = Tablet("SLATE")
+    more_frames(record, 2)
+    send(record, a_pass(tablet, "2:00", "SW-100"), *(a_pass(tablet, "2:30", "SW-101") for _ in range(1)))
+    other = Tablet("PAD")
+    send(record, a_pass(other, "1:00"))
+    with record.reads() as reads:
+        last = reads.last_position()
+        assert touched_by(reads, reads.lines_between(last, last)).frames == {"SW-1", "SW-100", "SW-101"}
+
+    send(record, other.tell("3:00", "look", frame="SW-1", joint="A", side="outside", grade=0))
+    with record.reads() as reads:
+        last = reads.last_position()
+        assert touched_by(reads, reads.lines_between(last, last)).frames == {"SW-1"}
