@@ -70,7 +70,7 @@ def _pre_purge_min(weld: Weld, dice: Dice) -> float:
 def _stretches(welds: Iterable[Weld]) -> Iterable[tuple[int, int, Weld]]:
     for weld in welds:
         if weld.tacked_with_all:
-            yield weld.tack, weld.tack, weld
+            yield weld.tack, weld.tack + 2 * MINUTE, weld
         yield weld.first_arc, weld.last, weld
 
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from demo_data.generator.build import Progress, make_shop, tell_story
 from demo_data.generator.devices import Devices, Sent, iso, named
+from demo_data.generator.elsewhere import VERSIONS, Version
 from demo_data.generator.incidents.old_frame import drawn_with_boss
 from demo_data.generator.planting import planted
 from demo_data.generator.registers import customers_text, gas_text, packets_text, sleeves_text
@@ -22,15 +23,15 @@ Cards = Callable[[Iterable[Path]], dict[tuple[str, str], str]]
 
 
 def write_shop(
-    target: Path, selection: str = "small", seed: int = 1, renaming: Renaming | None = None,
-    moved: dict[str, int] | None = None, cards: Cards | None = None, progress: Progress | None = None,
+    target: Path, selection: str = "small", version: Version = VERSIONS["first"], *,
+    cards: Cards | None = None, progress: Progress | None = None,
 ) -> None:  # fmt: skip
-    """Write the folder; the same selection, seed, renaming and moves give the same bytes."""
-    rename = renaming or Renaming()
+    """Write the folder; the same selection and version give the same bytes."""
+    rename, seed = version.renaming, version.seed
     target.mkdir(parents=True, exist_ok=True)
     _copy(rename, target)
     texts = sorted((target / "procedures").rglob("*.toml"))
-    plan = planted(moved or {})
+    plan = planted(version.moves)
     chosen = SELECTIONS[selection]
     shop = make_shop(plan, seed, cards(texts) if cards else {})
     story = tell_story(shop, chosen, progress)

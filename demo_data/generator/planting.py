@@ -1,6 +1,6 @@
 """Gathers all incidents into one plan, each at its place."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from demo_data.generator.incidents import (
     i01_bad_cylinder,
@@ -61,7 +61,7 @@ _ALL: tuple[tuple[str, Plant], ...] = (
 )
 
 
-def planted(moved: dict[str, int]) -> Plan:
+def planted(moved: Mapping[str, int]) -> Plan:
     """Give the plan; `moved` says by how many production weeks an incident lies later than it is told."""
     plan = Plan()
     first = Place(moved.get("I-01", 0))

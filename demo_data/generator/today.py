@@ -5,7 +5,9 @@ from collections.abc import Iterable
 from datetime import date
 
 from demo_data.generator.crew import REVISED
-from demo_data.generator.days import DAY
+from demo_data.generator.days import DAY, clock_of
+from demo_data.generator.gas import Gas
+from demo_data.generator.shop import bead_at_change
 from demo_data.generator.story import Story
 from demo_data.generator.weld import Weld
 
@@ -23,6 +25,22 @@ def find_unlooked(story: Story, welds: Iterable[Weld]) -> None:
             story.find("chance", weld.subject, "inside-colour", "decide", "unknown", "today")
         elif grades and grades[-1] == 2:
             story.find("chance", weld.subject, "inside-colour", "decide", "outside", "today")
+
+
+def find_before_bead(story: Story, gas: Gas, welds: Iterable[Weld]) -> None:
+    """Find what was welded on a purge line between a change of cylinder and the next bead, of which none was asked."""
+    every = list(welds)
+    beads = sorted((h.at, h.fields["line"], h.fields["result"]) for h in story.happenings if h.fields["kind"] == "bead")
+    for line, changes in gas.by_line.items():
+        for change in changes[1:]:
+            after = next(((at, result) for at, of, result in beads if of == line and at >= change.at), None)
+            if after is None or not line.endswith("P") or bead_at_change(clock_of(change.at).date()):
+                continue
+            severity = "note" if after[1] == "good" else "stop"
+            for weld in every:
+                ends = (weld.root, weld.fill, weld.wash)
+                if weld.frame.bench == line[:2] and any(change.at < end < after[0] for end in ends):
+                    story.find("chance", weld.subject, "weld-before-bead", severity, "outside", "today")
 
 
 def find_no_dew_point(story: Story, used: Iterable[tuple[str, date]]) -> None:
