@@ -1,0 +1,1 @@
+"""Proofs of what keeps the service alive."""
