@@ -36,6 +36,6 @@ def sign_in(page: Page, address: str, person: str, pin: str, device: str = "TAB-
     page.goto(f"{address}/sign-in?onward=/bench")
     page.check(f"input[value='{person}']", force=True)
     page.fill("#secret", pin)
-    page.select_option("#device", device)
+    page.evaluate("(name) => document.querySelector('#device').add(new Option(name, name, true, true))", device)
     page.click("button.main")
     page.wait_for_selector(".frame-screen h1")

@@ -11,7 +11,7 @@ _SETTINGS = {
 }  # fmt: skip
 _COUNT = """
 window.tapped = {taps: 0, keys: 0, keyboard: 0};
-addEventListener('click', (tap) => { tap.target.closest('.pad-key') ? window.tapped.keys++ : window.tapped.taps++; }, true);
+addEventListener('click', (tap) => { window.tapped[tap.target.closest('.pad-key') ? 'keys' : 'taps'] += 1; }, true);
 addEventListener('keydown', () => window.tapped.keyboard++, true);
 """
 
@@ -55,7 +55,7 @@ class Hand:
     def kept(self) -> int:
         """Count the entries this tablet has kept, sent or not."""
         self.page.evaluate(
-            "window.kept = () => strawlineBench.waiting.length + strawlineBench.taken.length + strawlineBench.told.length"
+            "window.kept = () => ['waiting', 'taken', 'told'].reduce((sum, at) => sum + strawlineBench[at].length, 0)"
         )
         count: int = self.page.evaluate("window.kept()")
         return count

@@ -9,8 +9,10 @@ from playwright.sync_api import Browser
 from server.evidence.canonical import canonical_line
 from tests.browser.scripts import run, script_page, swapped
 
-_WRITE_ALL = "return given.map((value) => { try { return it.canonicalLine(value); } catch (refused) { return null; } });"
-_TEXTS = ("", "J06", "wiped", "°C", "×", "\u2028", "€", "\ufb33", "\U0001f600", 'a"b\\c', "tab\tnew\nline", "\x01\x7f", "é")
+_WRITE_ALL = "return given.map((value) => { try { return it.canonicalLine(value); } catch { return null; } });"
+_TEXTS = (
+    "", "J06", "wiped", "°C", "×", "\u2028", "€", "\ufb33", "\U0001f600", 'a"b\\c', "tab\tnew\nline", "\x01\x7f", "é",
+)  # fmt: skip
 
 
 def _drawn(dice: random.Random, depth: int = 0) -> Any:

@@ -62,7 +62,8 @@ def _drawn(dice: random.Random) -> dict[str, Any]:
         del ends[end]
     doubt = dice.choice((None, "0", "0.15", "3 %", "2.5 %", "sqrt(1, 5 %)", "sqrt(0.03, 2 %)", "soon"))
     near = dice.choice((low, low + width, low + 1.645 * 0.15, low + width - 1.645 * 0.15))
-    value = dice.choice((f"{near:g}", f"{near + dice.gauss(0, 1):.3f}", f"{near + dice.gauss(0, 0.01):.6f}", None, "x", "1e3"))
+    far, close = f"{near + dice.gauss(0, 1):.3f}", f"{near + dice.gauss(0, 0.01):.6f}"
+    value = dice.choice((f"{near:g}", far, close, None, "x", "1e3"))
     line = {"name": "x", "words": "x", "unit": "A", "when": "every pass", "source": "its own", "beyond": "Stop."}
     return {"line": line | ends | {"uncertainty": doubt}, "value": value, "asked": dice.random() < 0.8}
 
@@ -89,5 +90,5 @@ def test_the_tablet_and_the_server_agree_to_the_last_digit(browser: Browser) -> 
     ],
 )
 def test_a_script_that_judges_otherwise_is_caught(browser: Browser, old: str, new: str) -> None:
-    """Control: a wider guard, a narrower range, a limit that counts as beyond, a missing doubt let through: each differs."""
+    """Control: a wider guard, a narrower range, a limit counted as beyond, a missing doubt let through: each shows."""
     assert differing(browser, **{"judge_card.js": swapped(old, new)}) != []

@@ -22,7 +22,8 @@ _RECKON = """
 const steps = await import('/next_steps.js');
 return given.map(({frame, entries}) => {
   const progress = it.progressOf(frame, it.standing(entries));
-  return steps.nextSteps(frame, progress).map((each) => [each.step, each.action, each.joint, each.allowed, each.blocked, each.quarters]);
+  const names = ['step', 'action', 'joint', 'allowed', 'blocked', 'quarters'];
+  return steps.nextSteps(frame, progress).map((each) => names.map((name) => each[name]));
 });
 """
 
@@ -32,7 +33,8 @@ def told(design: Design) -> dict[str, Any]:
     hiding = {cover.seam for cover in design.covers}
     joints = [{"id": j.id, "runs": list(j.runs), "hides": ["x"] if j.id in hiding else []} for j in design.joints]
     checks = [{"id": check.id} for check in design.geometry]
-    return {"frame": "A-1", "joints": joints, "geometry": checks, "needs": needs_told(design), "order": list(design.order)}
+    frame = {"frame": "A-1", "joints": joints, "geometry": checks}
+    return frame | {"needs": needs_told(design), "order": list(design.order)}
 
 
 def story(design: Design, dice: random.Random, length: int) -> list[dict[str, Any]]:
@@ -42,8 +44,8 @@ def story(design: Design, dice: random.Random, length: int) -> list[dict[str, An
     for seq in range(1, length + 1):
         entry = _entry(design, dice, attempts, entries)
         at = datetime.fromtimestamp(1_742_300_000 + 60 * seq, UTC).strftime("%Y-%m-%dT%H:%M:%S.000Z")
-        head = {"id": f"T:b:{seq}", "device": "T", "boot": "b", "seq": seq, "device_time": at, "happened": at, "who": "X"}
-        entries.append(head | entry)
+        head = {"id": f"T:b:{seq}", "device": "T", "boot": "b", "seq": seq, "who": "X"}
+        entries.append(head | {"device_time": at, "happened": at} | entry)
     return entries
 
 

@@ -93,7 +93,8 @@ def test_the_red_light_comes_while_the_reading_is_keyed_in(hand: Hand) -> None:
 def test_a_blocked_step_says_why_and_is_taken_all_the_same(hand: Hand) -> None:
     """The tack that would hide an open seam is named as blocked, in words; done already, it can still be logged."""
     hand.tap("back", "more-all", "joint-J06")
-    assert "would hide 12 o'clock of J02: finish and release J02 first" in hand.page.locator(".blocked-note").inner_text()
+    why = hand.page.locator(".blocked-note").inner_text()
+    assert "The top tube would hide 12 o'clock of J02: finish and release J02 first." in why
     hand.key_in("0.1")
     hand.log()
     assert hand.entries()[-1]["joint"] == "J06"

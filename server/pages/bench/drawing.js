@@ -17,6 +17,7 @@ const SCREENS = {
   problem: problemScreen, cautions: cautionsScreen, gas: gasScreen, purge: purgeScreen, cylinder: cylinderScreen, bead: beadScreen,
   sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen,
 };
+const SCROLLED = [".screen", ".frame-next"];
 const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift"]);
 const NEEDS_NOTHING = new Set(["tablet", "person"]);
 
@@ -25,10 +26,12 @@ export function draw(app, root, { top = false } = {}) {
   const focused = document.activeElement?.dataset?.key;
   app.heading = null;
   const name = screenOf(app);
-  const screen = h("div", { class: `screen screen-${name}` }, SCREENS[name](app));
+  const content = SCREENS[name](app);
+  const screen = h("div", { class: `screen screen-${name}`, tabindex: "0", role: "region", "aria-label": app.heading?.title ?? "Frame" }, content);
+  const scrolled = SCROLLED.map((each) => root.querySelector(each)?.scrollTop ?? 0);
   root.replaceChildren(topBar(app), failedNote(app), screen, footBar(app));
+  if (!top) SCROLLED.forEach((each, place) => { const found = root.querySelector(each); if (found) found.scrollTop = scrolled[place]; });
   if (top) {
-    scrollTo(0, 0);
     root.querySelector("h1")?.focus({ preventScroll: true });
   } else if (focused) {
     root.querySelector(`[data-key="${CSS.escape(focused)}"]`)?.focus({ preventScroll: true });

@@ -63,7 +63,7 @@ export function holdPanel(app, joint, result) {
   const seconds = Math.max(asked, band?.high ?? 0);
   return h("section", { class: "hold", "aria-label": "Hold after the arc" },
     h("strong", { class: "hold-title" }, "Hold torch and purge gas"), " ", countdown(result.at + seconds * 1000, "Hold is over", "hold"),
-    h("span", {}, [asked ? `card: ${asked} s or more` : null, band ? `by reckoning under ${band.limit_c} °C after ${band.low} to ${band.high} s` : null].filter(Boolean).join("; ")));
+    h("span", {}, [asked ? `Card: ${asked} s or more.` : null, band ? `By reckoning under ${band.limit_c} °C after ${band.low} to ${band.high} s.` : null].filter(Boolean).join(" ")));
 }
 
 function countdownWords(until, over) {

@@ -1,0 +1,131 @@
+"""What a glove can hit and an eye can read: sizes, distances, letters and contrast of every state, in both holds."""
+
+from collections.abc import Iterator
+from typing import Any, NamedTuple
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page
+
+from tests.browser.chromium import LANDSCAPE, PORTRAIT, sign_in, tablet
+from tests.browser.conftest import Shop
+from tests.browser.hand import Hand
+from tests.pages.bench.bench_shop import PIN, WELDER
+
+MAIN = ".step, .run, .quarter, .pad-key, .swatch, .tile, .choice, .main-choice, .bench-foot button"
+_BOXES = """
+() => [...document.querySelectorAll('button, a[href], input, select')].filter((each) => each.offsetParent).map((each) => {
+  const box = each.getBoundingClientRect();
+  return {name: each.dataset.key || each.textContent.trim(), width: box.width, height: box.height,
+    left: box.left, top: box.top, main: each.matches(%r), log: each.matches('.log'), skip: each.matches('.skip')};
+}).filter((box) => !box.skip)
+"""
+_LETTERS = """
+() => [...document.querySelectorAll('body *')].filter((each) => each.checkVisibility() && !each.closest('svg, .skip')
+    && [...each.childNodes].some((child) => child.nodeType === 3 && child.textContent.trim()))
+  .map((each) => [parseFloat(getComputedStyle(each).fontSize), each.textContent.trim().slice(0, 40)])
+"""
+_RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa"]}
+
+
+class State(NamedTuple):
+    """One state of the bench, and the taps that lead to it from the frame picture."""
+
+    name: str
+    taps: tuple[str, ...]
+
+
+STATES = (
+    State("frame", ()),
+    State("what waits", ("more-waiting",)),
+    State("all joints", ("more-all",)),
+    State("tack", ("more-all", "joint-J03")),
+    State("blocked", ("more-all", "joint-J06")),
+    State("red light", ("more-all", "joint-J03", "run-root", "pad-4", "pad-1")),
+    State("shift", ("more-all", "joint-J03", "run-root", "shift")),
+    State("look", ("more-all", "joint-J03", "look")),
+    State("no access", ("more-all", "joint-J03", "look", "no-access")),
+    State("clean", ("more-all", "joint-J03", "clean")),
+    State("earlier", ("more-all", "joint-J03", "earlier", "ago-15")),
+    State("cautions", ("more-all", "joint-J03", "cautions")),
+    State("purge", ("foot-purge",)),
+    State("gas", ("foot-gas",)),
+    State("cylinder", ("foot-gas", "line-B1-P")),
+    State("bead", ("foot-gas", "bead-B1-T", "good")),
+    State("sleeve", ("foot-gas", "open-sleeve")),
+    State("logged", ("foot-log",)),
+    State("tablet", ("state",)),
+    State("person", ("person",)),
+    State("logged tack", ("more-all", "joint-J05", "log")),
+    State("correct", ("foot-log", "mend-0")),
+    State("problem", ("problem",)),
+)
+
+
+@pytest.fixture(scope="module", params=[LANDSCAPE, PORTRAIT], ids=["lying", "standing"])
+def hand(browser: Browser, shop: Shop, request: pytest.FixtureRequest) -> Iterator[Hand]:
+    """A welder signed in on a tablet held one way or the other."""
+    context = tablet(browser, request.param)
+    page = context.new_page()
+    sign_in(page, shop.address, WELDER, PIN)
+    yield Hand(page)
+    context.close()
+
+
+@pytest.fixture(scope="module", params=STATES, ids=lambda state: state.name)
+def at(hand: Hand, request: pytest.FixtureRequest) -> Page:
+    """The page in one state."""
+    page, state = hand.page, request.param
+    page.evaluate("strawlineBench.drafts = {}; strawlineBench.go({ screen: 'frame' })")
+    for name in state.taps:
+        if name == "mend-0":
+            page.locator("[data-key^=mend-]").first.tap()
+        else:
+            hand.tap(name)
+        page.wait_for_timeout(100)
+    return page
+
+
+def too_small(boxes: list[dict[str, Any]]) -> list[str]:
+    """The log button under 118, a main control under 96, anything under 44, or overlapping another."""
+    said = []
+    for box in boxes:
+        least = 118 if box["log"] else 96 if box["main"] else 44
+        across = 44 if not box["main"] else min(least, 96)
+        if box["height"] < least or box["width"] < across:
+            said.append(f"{box['name']}: {box['width']:.0f} × {box['height']:.0f}, expected {least}")
+    return said
+
+
+def test_every_control_is_large_enough(at: Page) -> None:
+    """Main controls measure 96 px or more, the log button 118, and nothing that can be tapped is under 44."""
+    assert too_small(at.evaluate(_BOXES % MAIN)) == []
+
+
+def test_every_letter_is_large_enough(at: Page) -> None:
+    """No words are set smaller than 20 px."""
+    assert [words for size, words in at.evaluate(_LETTERS) if size < 20] == []
+
+
+def test_nothing_stands_in_the_way_of_reading(at: Page) -> None:
+    """axe finds nothing, contrast of 7 to 1 included, and nothing it could not decide."""
+    found = Axe().run(at, options=_RULES).response
+    assert [(each["id"], each["nodes"][0]["html"][:120]) for each in found["violations"]] == []
+
+
+def test_nothing_runs_off_the_side(at: Page) -> None:
+    """The page is never wider than the tablet."""
+    assert at.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_a_small_pale_control_is_caught(browser: Browser) -> None:
+    """Control: a grey button of 40 px with letters of 15 px is reported three times over."""
+    page = browser.new_page()
+    page.set_content(
+        "<html lang=en><title>x</title><main><h1>x</h1>"
+        "<button class=step style='width:40px;height:40px;font-size:15px;color:#666;background:#eee'>Log</button></main>"
+    )
+    assert len(too_small(page.evaluate(_BOXES % MAIN))) == 1
+    assert [size for size, _ in page.evaluate(_LETTERS) if size < 20] == [15]
+    assert "color-contrast-enhanced" in {each["id"] for each in Axe().run(page, options=_RULES).response["violations"]}
+    page.close()
