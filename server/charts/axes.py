@@ -18,15 +18,16 @@ class Axis:
     powers: bool = False
 
     def share(self, value: float) -> float:
-        """Give where a value lies, from 0 at the low end to 1 at the high end; what lies beyond is put on the end.
+        """Give where a value lies: 0 at the low end, 1 at the high end, beyond them outside the box.
 
         >>> Axis("time", 0.0, 200.0, ()).share(50.0)
         0.25
         """
-        low, high, at = self.low, self.high, min(max(value, self.low), self.high)
-        if self.powers:
-            low, high, at = math.log10(low), math.log10(high), math.log10(at)
-        return (at - low) / (high - low)
+        if not self.powers:
+            return (value - self.low) / (self.high - self.low)
+        # Nought has no power of ten; a tenth of the low end is far enough below the box.
+        above = math.log10(max(value, 0.1 * self.low) / self.low)
+        return above / math.log10(self.high / self.low)
 
 
 def even_axis(words: str, low: float, high: float) -> Axis:

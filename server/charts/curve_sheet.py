@@ -97,11 +97,11 @@ def lay_out(
         across_words=across.words,
         up_words=up.words,
         curves=laid,
-        limits=tuple(Mark(text, high(value)) for text, value in limits),
-        moments=tuple(Mark(text, along(value)) for text, value in moments),
+        limits=tuple(Mark(text, high(value)) for text, value in limits if 0.0 <= up.share(value) <= 1.0),
+        moments=tuple(Mark(text, along(value)) for text, value in moments if 0.0 <= across.share(value) <= 1.0),
     )
 
 
 def _number(value: float) -> str:
     """Write a mark's number, thousands parted by a thin gap."""
-    return f"{value:,.10g}".replace(",", "\u202f")
+    return f"{value:,.10g}".replace(",", "\u202f").replace("-", "−")

@@ -31,6 +31,11 @@ function tellBesideFields() {
   }
 }
 
+function speak() {
+  const told = result.querySelector("[data-spoken], #problems li");
+  spoken.textContent = told ? told.textContent.trim().replace(/\s+/g, " ") : "";
+}
+
 async function ask() {
   asking?.abort();
   asking = new AbortController();
@@ -41,7 +46,7 @@ async function ask() {
     result.removeAttribute("aria-busy");
     history.replaceState(null, "", address(location.pathname));
     tellBesideFields();
-    spoken.textContent = result.querySelector("[data-spoken]")?.textContent ?? "Not worked out yet.";
+    speak();
   } catch (error) {
     if (error.name === "AbortError") return;
     result.removeAttribute("aria-busy");
@@ -63,3 +68,4 @@ function changed(event) {
 form.addEventListener("input", changed);
 form.parentElement.classList.add("live");
 showWhatIsAsked();
+speak();

@@ -104,6 +104,6 @@ def _picture(dew_c: float, water: float, pressure_kpa: float) -> CurveSheet:
         [Curve("over ice", "plain", curve)],
         axes,
         limits=[(f"{water:.3g} ppm", water)],
-        moments=[(f"{dew_c:.1f} °C", dew_c)],
+        moments=[(f"{dew_c:.1f} °C".replace("-", "−"), dew_c)],
         size=Size(640.0, 300.0),
     )

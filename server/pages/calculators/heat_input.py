@@ -27,10 +27,10 @@ CHOICES = (
 )
 FIELDS = (
     Field("amps", "Amps", "A", ("A",), "50"),
-    Field("volts", "Volts at the arc", "V", ("V",), "10", "Measured close to the torch, not at the machine."),
+    Field("volts", "Volts at the arc", "V", ("V",), "10", "Close to the torch."),
     Field("peak_a", "Peak amps", "A", ("A",), "80"),
     Field("base_a", "Background amps", "A", ("A",), "20"),
-    Field("peak_v", "Volts at the peak", "V", ("V",), "11", "The volts of each level, not the meter's mean."),
+    Field("peak_v", "Volts at the peak", "V", ("V",), "11", "Of this level, not the meter's mean."),
     Field("base_v", "Volts in the background", "V", ("V",), "9"),
     Field("duty", "Peak on-time", "dimensionless", ("%",), "40"),
     Field("travel_mm_per_min", "Travel speed", "mm/min", _SPEEDS, "90"),

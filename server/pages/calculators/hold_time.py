@@ -56,6 +56,16 @@ class HoldResult:
     limit_c: float
     picture: HoldPicture
 
+    @property
+    def least_s(self) -> int:
+        """The high end of the hold, to the next whole second."""
+        return math.ceil(self.hold_s.high)
+
+    @property
+    def longest_mm(self) -> int:
+        """The high end of the hot length, to the next whole millimetre."""
+        return math.ceil(self.hot_mm.high)
+
 
 @dataclass(frozen=True, slots=True)
 class HoldTimePage:

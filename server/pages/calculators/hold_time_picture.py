@@ -1,5 +1,6 @@
 """Picture of a hold: the hottest metal against time, with the band it may lie in and the limit it has to fall under."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -32,8 +33,8 @@ def hold_picture(weld: TubeWeld, limit_c: float, hold: Band, factor: float | Non
     top_c = min(_HIGHEST_C, max(1.1 * limit_c, middle[0][1]))
     axes = even_axis("after the arc [s]", 0.0, until_s), even_axis("hottest metal [°C]", min(0.0, weld.start_c), top_c)
     curves = [Curve("where it may lie", "area-band", edge), Curve("expected", "marked", middle)]
-    moments = [(f"{hold.low:.0f} s at the least", hold.low), (f"{hold.high:.0f} s at the most", hold.high)]
-    words = f"The hottest metal cools to {limit_c:.0f} °C in {hold.low:.0f} to {hold.high:.0f} s"
+    moments = [(f"{hold.low:.0f} s at the least", hold.low), (f"{math.ceil(hold.high)} s at the most", hold.high)]
+    words = f"The hottest metal cools to {limit_c:.0f} °C in {hold.low:.0f} to {math.ceil(hold.high)} s"
     limits = [(f"{limit_c:.0f} °C", limit_c)]
     return HoldPicture(lay_out(words, curves, axes, limits=limits, moments=moments, size=Size(720.0, 340.0)))
 

@@ -19,11 +19,12 @@ _LOWEST_PPM = 1.0
 
 @dataclass(frozen=True, slots=True)
 class FrameLine:
-    """A tube of the picture: how it is drawn (`away`, `in`, `slowest`, `shut`), and its words where they are shown."""
+    """A tube of the picture: how it is drawn (`away`, `in`, `slowest`, `shut`), its middle, and where its words end."""
 
     line: TubeLine
     look: str
     middle: Point
+    words_end: Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ def frame_picture(chosen: Chosen, slowest: str, shut: frozenset[str] = frozenset
         return PurgePicture()
     view = _view(_Same(chosen.design), chosen.size)
     looks = dict.fromkeys(chosen.setup.members, "in") | {slowest: "slowest"} | dict.fromkeys(shut, "shut")
-    lines = tuple(FrameLine(line, looks.get(line.member, "away"), _middle(line.points)) for line in view.lines)
+    lines = tuple(_frame_line(line, looks.get(line.member, "away")) for line in view.lines)
     inlet = next((each.middle for each in lines if each.line.member == chosen.setup.inlet), None)
     return PurgePicture(lines, view.low, view.high, inlet, chosen.setup.inlet_title or "gas in")
 
@@ -83,6 +84,11 @@ class _Same:
 @lru_cache(maxsize=16)
 def _view(same: _Same, size: str) -> Picture:
     return side_view(same.design, size)
+
+
+def _frame_line(line: TubeLine, look: str) -> FrameLine:
+    x, y = middle = _middle(line.points)
+    return FrameLine(line, look, middle, (x - 0.5 * line.width_mm - 16.0, y + 0.5 * line.width_mm + 4.0))
 
 
 def _middle(points: Sequence[Point]) -> Point:

@@ -65,8 +65,7 @@ def whole_page(request: Request, called: str) -> HTMLResponse:
 def answer_alone(request: Request, called: str) -> HTMLResponse:
     """Give the answer alone, which the script puts in the old one's place."""
     page = _page(request, called)
-    name = f"calculators/{called.replace('-', '_')}_result.html"
-    return show(request, name, page, 422 if page.form.problems else 200)
+    return show(request, f"calculators/{called.replace('-', '_')}_result.html", page)
 
 
 def _page(request: Request, called: str) -> Page:

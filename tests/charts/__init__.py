@@ -1,0 +1,1 @@
+"""Drawings as plain data: where everything stands."""

@@ -1,0 +1,1 @@
+"""The calculators, asked as a shop asks them."""
