@@ -3,53 +3,46 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from server.facts.deciding import Permission
-from server.facts.design import Design
 from server.facts.judged import Severity, Word
-from server.facts.progress import FrameProgress
 from server.facts.registers import Registers
 from server.judgement.matters import Matter, matters
-from server.plan.progress import frame_progress
 from server.record.reads import Reads
+from server.work.held import Held, OpenOnGone, grouped, grouped_gone
+from server.work.hold_points import HoldPoint, hold_points
+from server.work.open_tablets import OpenTablet, open_tablets
 
-_LEFT_THE_HOUSE = frozenset({"shipped", "scrapped"})
-
-
-@dataclass(frozen=True, slots=True)
-class HoldPoint:
-    """A seam finished and not released, and what waits for it."""
-
-    frame: str
-    joint: str
-    title: str
-    hidden_by: tuple[str, ...]
+LATE = frozenset({"late-entry", "clock", "identity-confirmed"})
+LAPSES = frozenset({"qualification-lapses", "calibration-due"})
+SUSPECT = "held-by-failed-check"
+_AGAIN = frozenset({"rework", "repair"})
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
-    """One question with everything it holds up."""
+class Suspected:
+    """The joints that rest on one failed check, and are neither let out nor decided yet."""
 
-    question: str
+    check: str
     matters: tuple[Matter, ...]
-
-    @property
-    def frames(self) -> tuple[str, ...]:
-        """The frames that wait on it."""
-        return tuple(sorted({each.finding.frame for each in self.matters if each.finding.frame}))
 
 
 @dataclass(frozen=True, slots=True)
 class MorningList:
-    """The sheet, read top-down."""
+    """The sheet, read top-down; `since_ms` is when the record came to know what a finding rests on, by its key."""
 
     hold_points: tuple[HoldPoint, ...]
     look_again: tuple[Matter, ...]
+    suspected: tuple[Suspected, ...]
     stops: tuple[Held, ...]
     to_decide: tuple[Held, ...]
+    to_inspect: tuple[Held, ...]
+    on_shipped: tuple[OpenOnGone, ...]
+    lapses: tuple[Held, ...]
+    late: tuple[Held, ...]
+    tablets: tuple[OpenTablet, ...]
     marginal: tuple[Held, ...]
     notes: tuple[Held, ...]
-    on_shipped: tuple[Matter, ...]
     frames_waiting: int
+    since_ms: dict[str, int]
 
 
 def morning_list(reads: Reads) -> MorningList:
@@ -59,16 +52,40 @@ def morning_list(reads: Reads) -> MorningList:
     shipped = {each.frame for each in registers.shipments.values()}
     keeping = [each for each in standing if each.keeps_the_frame]
     inside = [each for each in keeping if each.finding.frame not in shipped]
+    told = reads.frames_entries(_at_work(registers, shipped))
     return MorningList(
-        hold_points=_hold_points(reads, registers, shipped),
-        look_again=tuple(each for each in keeping if each.state == "look again"),
-        stops=_grouped(each for each in inside if _is(each, Severity.STOP)),
-        to_decide=_grouped(each for each in inside if _is(each, Severity.DECIDE)),
-        marginal=_grouped(each for each in standing if each.finding.verdict.word is Word.MARGINAL),
-        notes=_grouped(each for each in standing if _is(each, Severity.NOTE) and each.state == "open"),
-        on_shipped=tuple(each for each in keeping if each.finding.frame in shipped),
+        hold_points=hold_points(registers, told),
+        look_again=tuple(each for each in inside if each.state == "look again"),
+        suspected=_suspected(keeping),
+        stops=grouped(each for each in inside if _is(each, Severity.STOP) and _asks(each) != SUSPECT),
+        to_decide=grouped(each for each in inside if _is(each, Severity.DECIDE) and _asks(each) not in LAPSES),
+        to_inspect=grouped(each for each in standing if _is_made_again(each) and each.finding.frame not in shipped),
+        on_shipped=grouped_gone((each for each in keeping if each.finding.frame in shipped), registers),
+        lapses=grouped(each for each in standing if _asks(each) in LAPSES and each.state != "decided"),
+        late=grouped(each for each in standing if _asks(each) in LATE and each.state == "open"),
+        tablets=tuple(tablet for each in told.values() for tablet in open_tablets(each)),
+        marginal=grouped(each for each in standing if each.finding.verdict.word is Word.MARGINAL),
+        notes=grouped(each for each in standing if _is_note(each)),
         frames_waiting=len({each.finding.frame for each in inside if each.finding.frame}),
+        since_ms=_since(reads, keeping),
     )
+
+
+def open_on_shipped(reads: Reads) -> tuple[OpenOnGone, ...]:
+    """Give everything that is open on frames that have left the house: the owner's list."""
+    registers = reads.registers()
+    shipped = {each.frame for each in registers.shipments.values()}
+    standing = matters(reads.findings(), registers.decisions.values())
+    return grouped_gone((m for m in standing if m.keeps_the_frame and m.finding.frame in shipped), registers)
+
+
+def _at_work(registers: Registers, shipped: set[str]) -> list[str]:
+    inspected = {each.frame for each in registers.permissions.values() if each.permits != "hold point"}
+    return [frame for frame in registers.packets if frame not in shipped | inspected]
+
+
+def _asks(matter: Matter) -> str:
+    return matter.finding.verdict.question
 
 
 def _is(matter: Matter, severity: Severity) -> bool:
@@ -76,41 +93,26 @@ def _is(matter: Matter, severity: Severity) -> bool:
     return verdict.severity is severity and verdict.word is not Word.MARGINAL and matter.state != "look again"
 
 
-def _grouped(found: Iterable[Matter]) -> tuple[Held, ...]:
-    by_question: dict[str, list[Matter]] = {}
-    for matter in found:
-        by_question.setdefault(matter.finding.verdict.question, []).append(matter)
-    held = [Held(question, tuple(each)) for question, each in by_question.items()]
-    return tuple(sorted(held, key=lambda each: (-len(each.frames), each.question)))
+def _is_note(matter: Matter) -> bool:
+    return _is(matter, Severity.NOTE) and matter.state == "open" and _asks(matter) not in LATE | LAPSES
 
 
-def _hold_points(reads: Reads, registers: Registers, shipped: set[str]) -> tuple[HoldPoint, ...]:
-    inspected = {each.frame for each in registers.permissions.values() if each.permits != "hold point"}
-    at_work = [frame for frame in registers.packets if frame not in shipped | inspected]
-    told = reads.frames_entries(at_work)
-    found: list[HoldPoint] = []
-    for frame in at_work:
-        design = registers.designs.get(registers.packets[frame].design)
-        if design is not None and told.get(frame):
-            progress = frame_progress(design, [each.entry for each in told[frame]])
-            found += _waiting(frame, design, progress, registers.permissions.values())
-    return tuple(found)
+def _is_made_again(matter: Matter) -> bool:
+    return matter.state == "decided" and matter.decision is not None and matter.decision.choice in _AGAIN
 
 
-def _waiting(
-    frame: str, design: Design, progress: FrameProgress, permissions: Iterable[Permission]
-) -> Sequence[HoldPoint]:
-    if _LEFT_THE_HOUSE & set(progress.stages):
-        return ()
-    released = {each.joint for each in permissions if each.frame == frame and each.permits == "hold point"}
-    hiding: dict[str, set[str]] = {}
-    for cover in design.covers:
-        hiding.setdefault(cover.seam, set()).add(cover.by)
-    return [
-        HoldPoint(frame, joint.id, joint.title, tuple(sorted(hiding[joint.id])))
-        for joint in design.joints
-        if joint.id in hiding
-        and progress.joint(joint.id).finished
-        and not progress.joint(joint.id).released
-        and joint.id not in released
-    ]
+def _suspected(keeping: Iterable[Matter]) -> tuple[Suspected, ...]:
+    of_check: dict[str, list[Matter]] = {}
+    for matter in keeping:
+        if _asks(matter) == SUSPECT and matter.state != "look again":
+            of_check.setdefault(str(matter.finding.verdict.value), []).append(matter)
+    return tuple(Suspected(check, tuple(each)) for check, each in sorted(of_check.items()))
+
+
+def _since(reads: Reads, keeping: Sequence[Matter]) -> dict[str, int]:
+    """When the record first knew the newest entry a finding rests on; paper alone tells no time of its own."""
+    rests_on = {each.finding.key: each.finding.verdict.rests_on for each in keeping}
+    named = reads.entries_named({name for names in rests_on.values() for name in names})
+    arrived = {each.entry.id: each.received_ms for each in named}
+    known = {key: [arrived[name] for name in names if name in arrived] for key, names in rests_on.items()}
+    return {key: max(found) for key, found in known.items() if found}

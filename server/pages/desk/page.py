@@ -10,6 +10,7 @@ from server.judgement.matters import Matter
 from server.judgement.rule import Rule
 from server.judgement.signing import DECIDERS
 from server.work.frame_history import Told
+from server.work.held import OpenOnGone
 from server.work.morning_list import MorningList
 
 CHOICES: tuple[tuple[str, str], ...] = (
@@ -30,6 +31,17 @@ class DeskPage:
 
     morning: MorningList
     done: str
+
+    def rule(self, question: str) -> Rule | None:
+        """Give the rule that asks a question."""
+        return rule_of(question)
+
+
+@dataclass(frozen=True, slots=True)
+class ShippedPage:
+    """Everything open on frames that have left the house."""
+
+    groups: tuple[OpenOnGone, ...]
 
     def rule(self, question: str) -> Rule | None:
         """Give the rule that asks a question."""

@@ -8,7 +8,7 @@ from fastapi.responses import RedirectResponse, Response
 from server.facts.deciding import Choice
 from server.judgement.matters import matters
 from server.judgement.signing import DECIDERS
-from server.pages.desk.page import CHOICES, DecidePage, DeskPage, may_sign
+from server.pages.desk.page import CHOICES, DecidePage, DeskPage, ShippedPage, may_sign
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
@@ -16,7 +16,7 @@ from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
 from server.work.decide import DecisionAsked, decide
 from server.work.frame_history import tell
-from server.work.morning_list import morning_list
+from server.work.morning_list import morning_list, open_on_shipped
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing, prove_again
 
@@ -31,6 +31,14 @@ def morning(request: Request, done: str = "") -> Response:
     with request.app.state.record.reads() as reads:
         found = morning_list(reads)
     return show(request, "desk/desk.html", DeskPage(found, done))
+
+
+@router.get("/open-on-shipped", dependencies=[Depends(needs("quality lead", "owner"))])
+def on_shipped(request: Request) -> Response:
+    """Show what is open on frames that have left the house."""
+    with request.app.state.record.reads() as reads:
+        page = ShippedPage(open_on_shipped(reads))
+    return show(request, "desk/shipped.html", page)
 
 
 @router.get("/desk/decide", dependencies=[Depends(needs("quality lead", "owner"))])

@@ -1,0 +1,1 @@
+"""The frame shared by all screens."""

@@ -1,0 +1,50 @@
+"""The small shop the desk's verbs are proved on: one frame, a welder, a quality lead, an owner; nobody types a PIN."""
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from server.facts.finding import digest_of
+from server.record.book_of_lines import Record, now_ms
+from server.work.decide import DecisionAsked, decide
+from server.work.judge_new import judge_new
+from server.work.load_folder import load_folder
+from server.work.sent_delivery import from_request
+from server.work.shop_folder import read_shop_folder
+from server.work.signature import Signing
+from server.work.take_deliveries import take_deliveries
+from tests.story.log import LINES, Tablet, counted
+from tests.story.works import move_to_today
+
+LEAD = Signing("LEA", "", "desk", "quality lead", "decided")
+OWNER = Signing("OWN", "", "desk", "owner", "decided")
+
+
+def open_shop(folder: Path) -> Record:
+    """Load the shop of the story into a fresh record."""
+    made = Record.open(f"sqlite:///{folder / 'record.sqlite3'}", folder)
+    move_to_today(folder / "shop")
+    load_folder(made, read_shop_folder(folder / "shop"), now_ms())
+    return made
+
+
+def send(record: Record, *deliveries: dict[str, Any]) -> None:
+    """Send deliveries and judge what they touch."""
+    take_deliveries(record, [from_request(each, "sent", now_ms()) for each in deliveries]).result()
+    judge_new(record)
+
+
+def a_pass(tablet: Tablet, clock: str, joint: str = "A", oxygen: str = "8", **told: Any) -> dict[str, Any]:
+    """Make a root pass on a joint of the frame with some oxygen in its purge."""
+    about = {"run": "root", "setup": "one", "machine": "PW", "sleeve": "none", **LINES} | told
+    return tablet.on_joint(clock, "pass", joint, values=counted("40", "10", "80", oxygen), **about)
+
+
+def sign(record: Record, choice: str, keys: Iterable[str], *signings: Signing, **told: Any) -> str:
+    """Decide on findings as they stand and answer the decision's id."""
+    wanted = tuple(keys)
+    with record.reads() as reads:
+        shown = digest_of(tuple(reads.findings(keys=wanted)))
+    reason = told.pop("reason", "seen and understood")
+    asked = DecisionAsked(choice, wanted, shown, reason, signings or (LEAD,), **told)  # type: ignore[arg-type]
+    return record.write(lambda reads: decide(reads, asked, now_ms())).result()
