@@ -16,6 +16,7 @@ HOUR = 60 * MINUTE
 DAY = timedelta(days=1)
 
 
+@cache
 def working(day: date) -> bool:
     """Say whether the shop works that day."""
     return day.weekday() < 5 and not any(first <= day <= last for first, last in CLOSED)
@@ -47,6 +48,7 @@ def weeks_later(day: date, weeks: int) -> date:
     return MONDAYS[week_of(day) + weeks] + day.weekday() * DAY
 
 
+@cache
 def working_days_later(day: date, count: int) -> date:
     """Give the working day this many working days later, or earlier when the count is negative."""
     step = DAY if count > 0 else -DAY
@@ -85,8 +87,8 @@ def at(day: date, clock: str) -> int:
 def clock_of(moment_ms: int) -> datetime:
     """Give the shop's own day and time of a UTC moment, without a zone."""
     day = datetime.fromtimestamp(moment_ms / 1000, UTC).date()
-    for near in (day + DAY, day, day - DAY):
-        if moment_ms >= midnight_ms(near):
+    for near in (day, day + DAY, day - DAY):
+        if midnight_ms(near) <= moment_ms < midnight_ms(near + DAY):
             return datetime(near.year, near.month, near.day) + timedelta(milliseconds=moment_ms - midnight_ms(near))  # noqa: DTZ001
     raise ValueError(f"{moment_ms} lies on no day")
 

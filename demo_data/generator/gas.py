@@ -41,6 +41,9 @@ class Gas:
         """Sort the changes per line, for asking what hung there."""
         self.by_line = {line: [change for change in self.changes if change.line == line] for line in LINES}
         self._times = {line: [change.at for change in changes] for line, changes in self.by_line.items()}
+        self._on_day: dict[tuple[str, date], list[Change]] = {}
+        for change in self.changes:
+            self._on_day.setdefault((change.line, clock_of(change.at).date()), []).append(change)
 
     def on(self, line: str, moment_ms: int) -> str:
         """Give the cylinder on a line at a moment."""
@@ -48,7 +51,7 @@ class Gas:
 
     def changes_on(self, line: str, day: date) -> list[Change]:
         """Give the changes made on a line that day."""
-        return [change for change in self.by_line[line] if clock_of(change.at).date() == day]
+        return self._on_day.get((line, day), [])
 
 
 def lay_gas(plan: Plan, seed: int) -> Gas:

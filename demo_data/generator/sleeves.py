@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import cached_property
 from itertools import pairwise
 
 from demo_data.generator.days import FIRST, LAST, at, working
@@ -26,12 +27,12 @@ class Sleeve:
     opened: int
     closed: int | None = None
 
-    @property
+    @cached_property
     def number(self) -> int:
         """The number printed on it."""
         return int(self.code[3:])
 
-    @property
+    @cached_property
     def use(self) -> str:
         """What it is kept for."""
         return _use(self.number)
@@ -75,8 +76,12 @@ def lay_sleeves(plan: Plan) -> list[Sleeve]:
 def sleeve_for(sleeves: list[Sleeve]) -> Callable[[str, str, int], Sleeve]:
     """Give the asking function: the newest sleeve open at a bench for a use at a moment."""
 
+    kept: dict[tuple[str, str], list[Sleeve]] = {}
+    for sleeve in sleeves:
+        kept.setdefault((sleeve.bench, sleeve.use), []).append(sleeve)
+
     def ask(bench: str, use: str, moment_ms: int) -> Sleeve:
-        fitting = [s for s in sleeves if s.bench == bench and s.use == use and s.opened <= moment_ms]
+        fitting = [s for s in kept[bench, use] if s.opened <= moment_ms]
         still = [s for s in fitting if s.closed is None or s.closed > moment_ms]
         return still[-1]
 

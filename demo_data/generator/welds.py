@@ -17,6 +17,7 @@ from demo_data.generator.weld import Weld
 BenchDays = dict[tuple[str, date], list[Weld]]
 _HEAT = {"T1": 0.30, "T2": 0.36, "T3": 0.28, "R1": 0.32}
 _REAM_DAY = 5
+MACHINE_ONLY = ("mean_current", "volts", "travel")
 
 
 def all_welds(shop: Shop) -> BenchDays:
@@ -80,6 +81,8 @@ def _paced(shop: Shop, weld: Weld) -> Weld:
     coolest = 0.6 * mean_a * 10.9 * 60 / (_HEAT[weld.procedure] * 0.94) / 1000
     weld.travel_mm_per_min = max(dice.normal(*SPEED[weld.welder], low, high), coolest)
     draw_fate(weld, Dice(shop.seed, "fate", weld.subject))
+    if weld.fate and weld.fate.quantity in MACHINE_ONLY and not shop.counted(weld):
+        weld.fate = None
     return weld
 
 
