@@ -4,6 +4,8 @@ from typing import Any
 
 from playwright.sync_api import Locator, Page
 
+from tests.browser.waiting import until
+
 _SETTINGS = {
     "tungsten": "1.6", "cup": "8", "torch_flow": "9", "pre_purge_flow": "7", "pre_flow": "3", "peak_current": "105",
     "background_current": "20", "on_time": "30", "frequency": "1.8", "purge_flow": "3", "post_flow": "20",
@@ -50,14 +52,12 @@ class Hand:
         """Tap the large button and wait for the entry to be kept."""
         before = self.kept()
         self.control("log").tap()
-        self.page.wait_for_function("(n) => window.kept() > n", arg=before)
+        until(lambda: self.kept() > before)
 
     def kept(self) -> int:
         """Count the entries this tablet has kept, sent or not."""
-        self.page.evaluate(
-            "window.kept = () => ['waiting', 'taken', 'told'].reduce((sum, at) => sum + strawlineBench[at].length, 0)"
-        )
-        count: int = self.page.evaluate("window.kept()")
+        kept = "['waiting', 'taken', 'told'].reduce((sum, at) => sum + strawlineBench[at].length, 0)"
+        count: int = self.page.evaluate(kept)
         return count
 
     def tell_the_shift(self) -> None:

@@ -1,7 +1,5 @@
 """A shift without network: nothing that was shown as saved is lost, and nothing arrives twice."""
 
-import time
-from collections.abc import Callable
 from typing import Any
 
 from playwright.sync_api import Browser, Page
@@ -13,6 +11,7 @@ from tests.browser.conftest import Shop
 from tests.browser.hand import Hand
 from tests.browser.link import Link
 from tests.browser.scripts import BENCH, swapped
+from tests.browser.waiting import until
 from tests.pages.bench.bench_shop import FRAME, PIN, WELDER
 
 _SOON_MS = 30_000
@@ -31,15 +30,7 @@ def log_many(page: Page, count: int) -> None:
 def shell_kept(page: Page) -> None:
     """Wait until the service worker holds everything and serves this page."""
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
-
-
-def until(true: Callable[[], bool]) -> None:
-    """Wait on a state, not on a time."""
-    last = time.monotonic() + _SOON_MS / 1000
-    while not true():
-        assert time.monotonic() < last, "it did not come to be"
-        time.sleep(0.05)
+    until(lambda: page.evaluate("navigator.serviceWorker.controller !== null"))
 
 
 def received(shop: Shop, device: str) -> list[Any]:
@@ -206,6 +197,6 @@ def test_frames_of_other_tablets_are_seen_after_the_next_sheet(browser: Browser,
     context = tablet(browser)
     page = context.new_page()
     sign_in(page, shop.address, WELDER, PIN, "TAB-NEW")
-    page.wait_for_function("strawlineBench.sheet !== null")
+    until(lambda: page.evaluate("strawlineBench.sheet !== null"))
     assert page.evaluate("strawlineBench.progress().joints.J01.tacked") is tacked is True
     context.close()

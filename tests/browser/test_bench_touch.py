@@ -9,6 +9,7 @@ from server.facts.welding import Look, Pass, Tack
 from tests.browser.chromium import sign_in, tablet
 from tests.browser.conftest import Shop
 from tests.browser.hand import Hand
+from tests.browser.waiting import until
 from tests.pages.bench.bench_shop import FRAME, OPEN_SLEEVES, PIN, WELDER
 
 
@@ -43,7 +44,7 @@ def test_an_ordinary_fill_is_three_taps(hand: Hand) -> None:
     hand.log()
     page.wait_for_timeout(50)
     hand.tap("grade-0")
-    page.wait_for_function("strawlineBench.entries().some((entry) => entry.kind === 'look')")
+    until(lambda: page.evaluate("strawlineBench.entries().some((entry) => entry.kind === 'look')"))
     assert hand.counted() == {"taps": 3, "keys": 2, "keyboard": 0}
 
 
