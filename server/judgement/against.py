@@ -13,13 +13,10 @@ from server.statistics.conformity import Conformity, conform
 
 # A computed figure carries rounding of its own; a billionth is beyond any instrument.
 DECIMALS = 9
-_WORDS = {
-    Conformity.WITHIN: Word.WITHIN,
-    Conformity.MARGINAL: Word.MARGINAL,
-    Conformity.OUTSIDE: Word.OUTSIDE,
-    Conformity.OUTSIDE_NOT_PROVED: Word.OUTSIDE,
-    Conformity.UNKNOWN: Word.UNKNOWN,
-}
+# Bound once: reaching through an enum costs more than the comparison, and figures are compared by the million.
+_WITHIN = Conformity.WITHIN
+_WITHIN_WORD = Word.WITHIN
+_new = tuple.__new__
 
 
 def against(me: Rule, on: PassOccasion, name: str, severity: Severity | None = None) -> Verdict:
@@ -40,26 +37,17 @@ def compared(
     if limit.allowed:
         return _among(me, subject, limit, figure)
     value = round(figure.value, DECIMALS)
-    said = conform(value, limit.low, limit.high, figure.u)
-    word = _WORDS[said]
+    low, high, u = limit.low, limit.high, figure.u
+    said = conform(value, low, high, u)
     rests_on = (entry,) if figure.entry == entry else (entry, figure.entry)
-    return Verdict(
-        me.id,
-        subject,
-        word,
-        severity or me.severity,
-        "" if word is Word.WITHIN else _message(limit, figure, said),
-        value,
-        limit.unit,
-        limit.low,
-        limit.high,
-        (),
-        figure.u,
-        said is not Conformity.OUTSIDE_NOT_PROVED,
-        limit.source,
-        "" if word is Word.WITHIN else me.caution,
-        rests_on,
-    )
+    met = value, limit.unit, low, high, (), u
+    if said is _WITHIN:
+        told = (me.id, subject, _WITHIN_WORD, me.severity, "", *met, True, limit.source, "", rests_on)
+        return _new(Verdict, told)
+    proved = said is not Conformity.OUTSIDE_NOT_PROVED
+    message = _message(limit, figure, said)
+    weight = severity or me.severity
+    return Verdict(me.id, subject, Word(said.word), weight, message, *met, proved, limit.source, me.caution, rests_on)
 
 
 def missing(me: Rule, on: PassOccasion, limit: Limit) -> Verdict:

@@ -1,19 +1,21 @@
 """Judging: occasions in, verdicts out, one per subject and question, the worst of a joint's passes standing for it."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
+from typing import Any
 
-from server.facts.judged import Severity, Verdict, Word
+from server.facts.judged import Verdict, Word
 from server.facts.occasion import Occasion
 from server.facts.occasion_frame import FrameOccasion, SignedOccasion
+from server.judgement.badness import badness
 from server.judgement.book import Book
 from server.judgement.levels import LEVELS
-from server.judgement.rule import Rule
+from server.judgement.rule import Answer, Rule
 
-_RANK = {Word.NOT_ASKED: 0, Word.WITHIN: 1, Word.MARGINAL: 2, Word.UNKNOWN: 3, Word.OUTSIDE: 4}
-_WEIGHT = {Severity.NOTE: 0, Severity.DECIDE: 1, Severity.STOP: 2}
-Found = dict[tuple[str, str], Verdict]
+_NOT_ASKED, _WITHIN = Word.NOT_ASKED, Word.WITHIN
+Found = dict[str, dict[str, Verdict]]
+Asked = tuple[Callable[[Rule, Any], Answer], Rule]
 
 
 def judge(occasion: Occasion, book: Book) -> list[Verdict]:
@@ -27,71 +29,60 @@ def judge_all(occasions: Iterable[Occasion], book: Book) -> list[Verdict]:
     found: Found = {}
     frames: list[FrameOccasion] = []
     for occasion in occasions:
-        for rule in by_type.get(type(occasion), ()):
-            _put(found, rule, occasion)
+        _ask(by_type.get(type(occasion), ()), occasion, found)
         if type(occasion) is FrameOccasion and occasion.release is not None:
             frames.append(occasion)
     for signed in [_signed(frame, found) for frame in frames]:
-        for rule in by_type.get(SignedOccasion, ()):
-            _put(found, rule, signed)
-    return list(found.values())
+        _ask(by_type.get(SignedOccasion, ()), signed, found)
+    return [verdict for of_subject in found.values() for verdict in of_subject.values()]
 
 
-def _put(found: Found, rule: Rule, occasion: Occasion) -> None:
-    for verdict in _answers(rule, occasion):
-        key = (verdict.subject, verdict.question)
-        known = found.get(key)
-        found[key] = verdict if known is None else _worse(known, verdict)
+def _ask(rules: Iterable[Asked], occasion: Occasion, found: Found) -> None:
+    subject = occasion.subject
+    own = found.setdefault(subject, {})
+    for judge_one, rule in rules:
+        try:
+            answer = judge_one(rule, occasion)
+            answers = (answer,) if isinstance(answer, Verdict) else tuple(answer)
+        except Exception as broken:
+            answers = (_broken(rule, subject, broken),)
+        for verdict in answers:
+            about = own if verdict.subject == subject else found.setdefault(verdict.subject, {})
+            question, word = verdict.question, verdict.word
+            known = about.get(question)
+            if known is None or known.word is _NOT_ASKED:
+                about[question] = verdict
+            elif word is not _NOT_ASKED and not known.word is word is _WITHIN:
+                about[question] = _worse(known, verdict)
 
 
-def _answers(rule: Rule, occasion: Occasion) -> Sequence[Verdict]:
-    try:
-        answer = rule.judge(rule, occasion)
-        return (answer,) if isinstance(answer, Verdict) else tuple(answer)
-    except Exception as broken:
-        # A broken rule is never a pass, and never keeps the others from answering.
-        said = f"This could not be judged ({type(broken).__name__}: {broken}); tell whoever keeps the rules."
-        return (rule.unknown(occasion.subject, said),)
+def _broken(rule: Rule, subject: str, broken: Exception) -> Verdict:
+    """A broken rule is never a pass, and never keeps the others from answering."""
+    said = f"This could not be judged ({type(broken).__name__}: {broken}); tell whoever keeps the rules."
+    return rule.unknown(subject, said)
 
 
 def _worse(known: Verdict, other: Verdict) -> Verdict:
     """The worse of two answers to one question, resting on the entries of both where both are findings."""
-    worse, milder = (known, other) if _badness(known) >= _badness(other) else (other, known)
-    if _RANK[milder.word] < _RANK[Word.MARGINAL]:
+    worse, milder = (known, other) if badness(known) >= badness(other) else (other, known)
+    if milder.word in (_WITHIN, _NOT_ASKED):
         return worse
     return worse._replace(rests_on=tuple(dict.fromkeys((*worse.rests_on, *milder.rests_on))))
-
-
-def _badness(verdict: Verdict) -> tuple[int, int, bool, float]:
-    rank = _RANK[verdict.word]
-    return rank, (_WEIGHT[verdict.severity] if rank > 1 else 0), verdict.proved, _beyond(verdict)
-
-
-def _beyond(verdict: Verdict) -> float:
-    value = verdict.value
-    if not isinstance(value, float):
-        return 0.0
-    low = verdict.low - value if verdict.low is not None else 0.0
-    high = value - verdict.high if verdict.high is not None else 0.0
-    return max(low, high)
 
 
 def _signed(frame: FrameOccasion, found: Found) -> SignedOccasion:
     release = frame.release
     late = release.late if release else frozenset()
     own = (f"{frame.frame}/", f"{frame.frame}@")
-    verdicts = tuple(each for each in found.values() if each.subject.startswith(own)) if late else ()
+    subjects = [subject for subject in found if subject.startswith(own)] if late else []
+    verdicts = tuple(verdict for subject in subjects for verdict in found[subject].values())
     permission = release.permission if release else ""
     return SignedOccasion(f"{frame.frame}@release", permission, late, verdicts)
 
 
 @lru_cache(maxsize=8)
-def _by_type(rules: tuple[Rule, ...]) -> Mapping[type, list[Rule]]:
-    found: dict[type, list[Rule]] = defaultdict(list)
-    for rule, occasion in _pairs(rules):
-        found[occasion].append(rule)
+def _by_type(rules: tuple[Rule, ...]) -> Mapping[type, list[Asked]]:
+    found: dict[type, list[Asked]] = defaultdict(list)
+    for rule in rules:
+        found[LEVELS[rule.level]].append((rule.judge, rule))
     return found
-
-
-def _pairs(rules: tuple[Rule, ...]) -> Iterator[tuple[Rule, type]]:
-    return ((rule, LEVELS[rule.level]) for rule in rules)

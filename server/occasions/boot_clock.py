@@ -15,6 +15,7 @@ _LEAST_ERROR_MS = 500
 # Quartz runs up to 50 millionths fast or slow (data sheets say 20 to 100; common practice, no single source).
 _DRIFT = 50e-6
 _UNHEARD_ERROR_MS = 3_600_000
+_FAR_MS = 1 << 62
 
 
 class Tapped(NamedTuple):
@@ -44,9 +45,11 @@ class BootClock:
 
     def error_ms(self, mono_ms: int) -> int:
         """Give how far a true time at this counter may be off: the contact's own error, and drift away from it."""
-        place = bisect_left(self.heard_at, mono_ms)
-        away = min(abs(mono_ms - heard) for heard in self.heard_at[max(place - 1, 0) : place + 1])
-        return self.least_error_ms + int(away * _DRIFT)
+        heard = self.heard_at
+        place = bisect_left(heard, mono_ms)
+        after = heard[place] - mono_ms if place < len(heard) else _FAR_MS
+        before = mono_ms - heard[place - 1] if place else _FAR_MS
+        return self.least_error_ms + int((after if after < before else before) * _DRIFT)
 
 
 def boot_clock(sendings: list[Tapped], next_heard_ms: int | None) -> BootClock | None:

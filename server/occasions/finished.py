@@ -1,6 +1,5 @@
 """When a joint came how far: tacked, welded, finished in a quarter or all round, released."""
 
-from server.facts.clock import Stamp
 from server.facts.entry import QUARTERS
 from server.occasions.frame_log import Attempt, FrameLog
 from server.occasions.timed import Timed
@@ -26,9 +25,13 @@ def all_closed(attempt: Attempt) -> Timed | None:
 
 def reached(log: FrameLog, joint: str, verb: str, attempt: Attempt | None = None) -> Timed | None:
     """Give the entry with which a joint first got that far: tacked, welded, finished or released."""
-    attempts = [attempt] if attempt is not None else log.joints.get(joint, [])
-    found = [each for one in attempts if (each := _reached(one, verb)) is not None]
-    return min(found, key=_at_ms, default=None)
+    if attempt is not None:
+        return _reached(attempt, verb)
+    key = (joint, verb)
+    if key not in log.reached_first:
+        found = [each for one in log.joints.get(joint, ()) if (each := _reached(one, verb)) is not None]
+        log.reached_first[key] = min(found, key=_at_ms, default=None)
+    return log.reached_first[key]
 
 
 def _reached(attempt: Attempt, verb: str) -> Timed | None:
@@ -39,11 +42,6 @@ def _reached(attempt: Attempt, verb: str) -> Timed | None:
     if verb == "tacked":
         return next(iter(attempt.tacks), None)
     return next(iter(attempt.passes), None) if verb == "welded" else attempt.begun()
-
-
-def stamp_of(timed: Timed | None) -> Stamp | None:
-    """Give the true time of an entry that may not be there."""
-    return timed.at if timed else None
 
 
 def _at_ms(timed: Timed) -> int:

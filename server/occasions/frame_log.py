@@ -8,6 +8,7 @@ from itertools import chain
 from server.occasions.timed import Timed
 
 _OF_A_JOINT = frozenset({"pass", "tack", "look", "gap", "clean", "removed", "release"})
+_ABOUT_A_JOINT = frozenset({"photo", "problem"})
 
 
 @dataclass(slots=True)
@@ -17,6 +18,7 @@ class Attempt:
     joint: str
     number: int
     by_kind: dict[str, list[Timed]] = field(default_factory=lambda: defaultdict(list))
+    _repair: bool | None = None
 
     @property
     def passes(self) -> list[Timed]:
@@ -31,7 +33,9 @@ class Attempt:
     @property
     def repair(self) -> bool:
         """A repair is an attempt with a repair run; cutting out and making anew is not."""
-        return any(each.entry.run == "repair" for each in self.passes)
+        if self._repair is None:
+            self._repair = any(each.entry.run == "repair" for each in self.passes)
+        return self._repair
 
     def of(self, kind: str) -> list[Timed]:
         """Its entries of one kind in true time."""
@@ -49,12 +53,16 @@ class FrameLog:
         self.frame = frame
         self.attempts: dict[tuple[str, int], Attempt] = {}
         self.by_kind: dict[str, list[Timed]] = defaultdict(list)
+        self._about: dict[tuple[str, str | None], list[Timed]] = defaultdict(list)
         for timed in entries:
             entry = timed.entry
             kind = entry.kind
             self.by_kind[kind].append(timed)
             if kind in _OF_A_JOINT:
                 self._attempt(entry.joint, entry.attempt).by_kind[kind].append(timed)
+            elif kind in _ABOUT_A_JOINT:
+                self._about[kind, entry.joint].append(timed)
+        self.reached_first: dict[tuple[str, str], Timed | None] = {}
         self.joints: dict[str, list[Attempt]] = defaultdict(list)
         for _, attempt in sorted(self.attempts.items()):
             self.joints[attempt.joint].append(attempt)
@@ -62,6 +70,10 @@ class FrameLog:
     def of(self, kind: str) -> list[Timed]:
         """The frame's entries of one kind in true time."""
         return self.by_kind.get(kind, [])
+
+    def about(self, kind: str, joint: str) -> list[Timed]:
+        """The frame's photos or problems about one joint in true time, whatever the attempt."""
+        return self._about.get((kind, joint), [])
 
     def reached(self, *stages: str) -> Timed | None:
         """The first time one of these stages was reached."""

@@ -45,7 +45,7 @@ def _passes(tables: Tables, drawing: Drawing, packet: Packet, log: FrameLog) -> 
     volumes = {setup.id: setup.volume_l.get(packet.size, 0.0) for setup in drawing.setups.values()}
     arcs = log.of("pass")
     accept = tables.at(tables.days.day_of(arcs[0].at.at_ms)) if arcs else {}
-    flushed = first_after_purge(log, tables.gas.changes, volumes, tables.doubts, accept)
+    flushed = first_after_purge(log, tables.gas.stops, volumes, tables.doubts, accept)
     return Passes(tables, drawing, log, flushed)
 
 

@@ -1,7 +1,7 @@
 """The gas on each line at each moment: which cylinder, of which lot, since when, and the beads that were due."""
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TypeVar
 
 from server.facts.equipment import Acceptance
@@ -33,6 +33,7 @@ class GasTable:
         self._by_id = lots
         self.changes: dict[str, list[Timed]] = _by_line(changes)
         self.beads: dict[str, list[Tested]] = _by_line(beads)
+        self.stops = {line: Spans(_stops(changes)) for line, changes in self.changes.items()}
         self.purge_lines = purge_lines
         self._days = days
         self._accepted_at = accepted_at
@@ -96,6 +97,11 @@ def _released(lot: FillLot | None, day: int) -> bool | None:
     if lot is None:
         return None
     return lot.released is not None and lot.released.toordinal() <= day
+
+
+def _stops(changes: Iterable[Timed]) -> Iterator[tuple[int, Timed]]:
+    """Changes at which the gas stood still for a moment; a two-way valve keeps it on."""
+    return ((change.at.at_ms, change) for change in changes if not change.entry.kept_flowing)
 
 
 def _by_line(happenings: Iterable[Told]) -> dict[str, list[Told]]:

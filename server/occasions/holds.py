@@ -16,25 +16,27 @@ def holds_of(tables: Tables, passes: Sequence[PassOccasion], hidden_by: Sequence
     """Give each failed check that reaches one of these passes."""
     reached: dict[str, tuple[FailedCheck, list[PassOccasion]]] = {}
     for each in passes:
-        for failed in _reaching(tables, each):
-            reached.setdefault(failed.check, (failed, []))[1].append(each)
+        for failed in _about(tables, each):
+            if _reaches(failed, each):
+                reached.setdefault(failed.check, (failed, []))[1].append(each)
     return tuple(_hold(tables, failed, in_it, hidden_by) for failed, in_it in reached.values())
 
 
-def _reaching(tables: Tables, each: PassOccasion) -> Iterator[FailedCheck]:
-    at_ms = each.ended.at_ms
-    for failed in _about(tables, each):
-        if in_stretch(failed, at_ms) and (not failed.procedures or each.joint.procedure in failed.procedures):
-            yield failed
+def _reaches(failed: FailedCheck, each: PassOccasion) -> bool:
+    return in_stretch(failed, each.ended.at_ms) and (
+        not failed.procedures or each.joint.procedure in failed.procedures
+    )
 
 
 def _about(tables: Tables, each: PassOccasion) -> Iterator[FailedCheck]:
+    things = tables.failed_things
     for gas in (each.purge, each.torch):
-        if gas is not None:
+        if gas is not None and gas.line in things:
             yield from tables.failed_for("bead", gas.line)
-    yield from tables.failed_for("coupon", each.welder)
+    if each.welder in things:
+        yield from tables.failed_for("coupon", each.welder)
     if tables.instrument_failed:
-        for instrument in _instruments(tables, each):
+        for instrument in _instruments(tables, each) & things:
             yield from tables.failed_for("calibration", instrument)
             yield from tables.failed_for("cross-check", instrument)
 
@@ -44,7 +46,7 @@ def _instruments(tables: Tables, each: PassOccasion) -> set[str | None]:
     oxygen = each.figures.get("oxygen")
     if oxygen is None or oxygen.by is None:
         named.add(tables.uses.analyser_at(each.purge.line if each.purge else None, each.ended.at_ms))
-    return named - {None}
+    return named
 
 
 def _hold(

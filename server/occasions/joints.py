@@ -9,6 +9,7 @@ from server.facts.figure import Figure
 from server.facts.occasion_joint import JointOccasion, PictureFact, ReleaseFact
 from server.facts.occasion_pass import PassOccasion, TackOccasion
 from server.facts.subject import JointSubject
+from server.facts.welding import Pass, Tack
 from server.occasions.covers import covering_tacks, covers_of
 from server.occasions.drawings import Drawing
 from server.occasions.finished import all_closed
@@ -41,6 +42,8 @@ def joint_occasion(
     looks = looks_of(attempt)
     hidden_by = covering_tacks(log, drawing, attempt)
     fused = _most_fused(attempt)
+    colours = tables.revisions.colours(held.procedure, held.kind)
+    by_stage = joint.inside == "P" and any(each.plan.when == "one per stage" for each in colours)
     return JointOccasion(
         subject=str(JointSubject(log.frame, joint.id, attempt.number)),
         frame=log.frame,
@@ -49,14 +52,14 @@ def joint_occasion(
         day=day,
         procedure=held.procedure,
         limits=tables.revisions.limits(held.procedure, held.kind, None),
-        colours=tables.revisions.colours(held.procedure, held.kind),
+        colours=colours,
         accept=tables.at(day),
         passes=passes,
         tacks=tacks,
         looks=looks,
-        looks_due=looks_due(log, drawing, attempt),
-        stage_looked=stage_looked(log, drawing, joint.stage),
-        last_of_stage=last_of_stage(log, drawing, attempt, joint.stage),
+        looks_due=looks_due(log, attempt, bool(hidden_by)),
+        stage_looked=by_stage and stage_looked(log, drawing, joint.stage),
+        last_of_stage=by_stage and last_of_stage(log, drawing, attempt, joint.stage),
         gap=_gap(tables, attempt, day),
         gap_due=bool(attempt.tacks) and not attempt.repair,
         fusions=len(fused),
@@ -91,17 +94,27 @@ def _gap(tables: Tables, attempt: Attempt, day: int) -> Figure | None:
 
 def _most_fused(attempt: Attempt) -> tuple[str, ...]:
     """The entries that fused the place fused most often; a root takes up the tack it runs over."""
-    found: list[tuple[str, ...]] = []
-    for quarter in QUARTERS:
-        over = [each.entry for each in attempt.passes if quarter in each.entry.quarters]
-        tacks = [each.entry for each in attempt.tacks if quarter in each.entry.quarters and not each.entry.removed]
-        counts_tack = tacks and over and not any(entry.run == "root" for entry in over) and not attempt.repair
-        found.append(tuple(entry.id for entry in ([tacks[0], *over] if counts_tack else over)))
-    return max(found, key=len)
+    passes = [each.entry for each in attempt.passes]
+    tacks = [each.entry for each in attempt.tacks if not each.entry.removed] if not attempt.repair else []
+    if all(len(entry.quarters) == len(QUARTERS) for entry in (*passes, *tacks)):
+        return _fusing(passes, tacks)
+    return max((_fusing_in(quarter, passes, tacks) for quarter in QUARTERS), key=len)
+
+
+def _fusing_in(quarter: str, passes: list[Pass], tacks: list[Tack]) -> tuple[str, ...]:
+    over = [entry for entry in passes if quarter in entry.quarters]
+    return _fusing(over, [entry for entry in tacks if quarter in entry.quarters])
+
+
+def _fusing(passes: list[Pass], tacks: list[Tack]) -> tuple[str, ...]:
+    if tacks and passes and not any(entry.run == "root" for entry in passes):
+        return (tacks[0].id, *(entry.id for entry in passes))
+    return tuple([entry.id for entry in passes])
 
 
 def _releases(attempt: Attempt) -> tuple[ReleaseFact, ...]:
-    closed = all_closed(attempt)
+    told = attempt.of("release")
+    closed = all_closed(attempt) if told else None
     return tuple(
         ReleaseFact(
             entry=each.entry.id,
@@ -109,14 +122,18 @@ def _releases(attempt: Attempt) -> tuple[ReleaseFact, ...]:
             by=each.entry.who,
             finished=came_before(closed.at, each.at) if closed else False,
         )
-        for each in attempt.of("release")
+        for each in told
     )
 
 
 def _pictures(tables: Tables, log: FrameLog, joint: Joint, attempt: Attempt) -> tuple[PictureFact, ...]:
-    own = [each for each in log.of("photo") if each.entry.joint == joint.id]
-    numbers = {each.entry.id: _attempt_at(log, joint.id, each.at.at_ms) for each in own}
-    return tuple(tables.pictures.fact(each) for each in own if numbers[each.entry.id] == attempt.number)
+    own = log.about("photo", joint.id)
+    only_one = len(log.joints[joint.id]) == 1
+    return tuple(
+        tables.pictures.fact(each)
+        for each in own
+        if only_one or _attempt_at(log, joint.id, each.at.at_ms) == attempt.number
+    )
 
 
 def _attempt_at(log: FrameLog, joint: str, at_ms: int) -> int:
@@ -129,8 +146,7 @@ def _attempt_at(log: FrameLog, joint: str, at_ms: int) -> int:
 
 
 def _strikes(log: FrameLog, attempt: Attempt) -> tuple[str, ...]:
-    told = [each for each in log.of("problem") if each.entry.joint == attempt.joint]
-    told = [each for each in told if each.entry.what == "arc strike"]
+    told = [each for each in log.about("problem", attempt.joint) if each.entry.what == "arc strike"]
     return tuple(e.entry.id for e in told if _attempt_at(log, attempt.joint, e.at.at_ms) == attempt.number)
 
 

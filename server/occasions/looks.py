@@ -2,7 +2,6 @@
 
 from server.facts.came_before import came_before
 from server.facts.occasion_joint import LookFact
-from server.occasions.covers import covering_tacks
 from server.occasions.drawings import Drawing
 from server.occasions.frame_log import Attempt, FrameLog
 from server.occasions.timed import Timed
@@ -17,11 +16,11 @@ def looks_of(attempt: Attempt) -> tuple[LookFact, ...]:
     return tuple(_fact(each, last) for each in attempt.of("look"))
 
 
-def looks_due(log: FrameLog, drawing: Drawing, attempt: Attempt) -> bool:
+def looks_due(log: FrameLog, attempt: Attempt, hidden: bool) -> bool:
     """Tell whether a look still missing is missed: the seam was released or hidden, or the frame has moved on."""
     if not attempt.passes:
         return False
-    if attempt.of("release") or covering_tacks(log, drawing, attempt):
+    if hidden or attempt.of("release"):
         return True
     followed = log.joints[attempt.joint][-1].number > attempt.number
     if followed:

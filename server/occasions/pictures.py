@@ -1,8 +1,9 @@
 """Pictures of all joints: which is the same as, or looks like, an earlier one of another joint."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
+from typing import NamedTuple
 
 from server.facts.occasion_joint import PictureFact
 from server.occasions.accepted import Accepted
@@ -12,73 +13,71 @@ from server.occasions.timed import Timed
 _BITS = 64
 
 
+class _Picture(NamedTuple):
+    at_ms: int
+    entry: str
+    place: str
+    sha256: str
+    look: int | None
+
+
 class Pictures:
     """All pictures known of any joint, found by their bytes and by their look."""
 
     def __init__(self, photos: Iterable[Timed], accepted: Accepted, days: Days) -> None:
-        self._photos = [each for each in photos if each.entry.frame and each.entry.joint]
+        self._pictures = [_picture(each) for each in photos if each.entry.frame and each.entry.joint]
         self._accepted = accepted
         self._days = days
-        self._same: dict[str, Timed] = {}
-        for each in self._photos:
-            self._same.setdefault(each.entry.sha256, each)
-        self._bands: dict[tuple[int, int, int], list[Timed]] | None = None
-        self._most_bits = 0
+        self._first: dict[str, _Picture] = {}
+        for each in self._pictures:
+            self._first.setdefault(each.sha256, each)
+        self._bands: dict[int, dict[tuple[int, int], list[_Picture]]] = {}
 
     def fact(self, photo: Timed) -> PictureFact:
         """Tell what is known against a picture being this joint's own."""
-        entry = photo.entry
-        first = self._same.get(entry.sha256, photo)
-        if _place(first) != _place(photo) and first.at.at_ms <= photo.at.at_ms:
-            return PictureFact(entry.id, entry.sha256, same_as=_place(first), other_entry=first.entry.id)
-        like = self._like(photo)
-        if like is None:
-            return PictureFact(entry.id, entry.sha256)
-        bits = _apart(entry.looks_like, like.entry.looks_like)
-        return PictureFact(entry.id, entry.sha256, like=_place(like), bits=bits, other_entry=like.entry.id)
+        own = _picture(photo)
+        first = self._first.get(own.sha256, own)
+        if first.place != own.place and first.at_ms <= own.at_ms:
+            return PictureFact(own.entry, own.sha256, same_as=first.place, other_entry=first.entry)
+        found = self._like(own)
+        if found is None:
+            return PictureFact(own.entry, own.sha256)
+        like, bits = found
+        return PictureFact(own.entry, own.sha256, like=like.place, bits=bits, other_entry=like.entry)
 
-    def _like(self, photo: Timed) -> Timed | None:
-        limit = self._accepted.at(self._days.day_of(photo.at.at_ms)).get("alike_bits")
-        look = photo.entry.looks_like
-        if limit is None or look is None:
+    def _like(self, own: _Picture) -> tuple[_Picture, int] | None:
+        """The earliest picture of another joint that differs from this one in no more bits than the shop allows."""
+        limit = self._accepted.at(self._days.day_of(own.at_ms)).get("alike_bits")
+        if limit is None or own.look is None:
             return None
-        for other in self._near(look, int(limit.value)):
-            earlier = (other.at.at_ms, other.entry.id) < (photo.at.at_ms, photo.entry.id)
-            if earlier and _place(other) != _place(photo) and _apart(look, other.entry.looks_like) <= limit.value:
-                return other
-        return None
+        most = int(limit.value)
+        near = [
+            (other, bits)
+            for other in self._near(own.look, most)
+            if other.look is not None and (bits := (own.look ^ other.look).bit_count()) <= most
+        ]
+        return min((pair for pair in near if pair[0] < own and pair[0].place != own.place), default=None)
 
-    def _near(self, look: str, most_bits: int) -> list[Timed]:
+    def _near(self, look: int, most: int) -> Iterator[_Picture]:
         """Two looks that differ in at most n bits agree wholly in one of n + 1 bands."""
-        if self._bands is None or most_bits > self._most_bits:
-            self._most_bits = most_bits
-            self._bands = defaultdict(list)
-            for each in self._photos:
-                if each.entry.looks_like is not None:
-                    for band in _bands(each.entry.looks_like, most_bits + 1):
-                        self._bands[band].append(each)
-        found = {
-            each.entry.id: each for band in _bands(look, self._most_bits + 1) for each in self._bands.get(band, ())
-        }
-        return sorted(found.values(), key=_when)
+        if most not in self._bands:
+            found: dict[tuple[int, int], list[_Picture]] = defaultdict(list)
+            for each in self._pictures:
+                if each.look is not None:
+                    for band in _bands(each.look, most + 1):
+                        found[band].append(each)
+            self._bands[most] = found
+        bands = self._bands[most]
+        for band in _bands(look, most + 1):
+            yield from bands.get(band, ())
 
 
-def _bands(look: str, count: int) -> list[tuple[int, int, int]]:
-    value = int(look, 16)
+def _bands(look: int, count: int) -> list[tuple[int, int]]:
     edges = [_BITS * number // count for number in range(count + 1)]
-    return [
-        (count, number, (value >> low) & ((1 << (high - low)) - 1))
-        for number, (low, high) in enumerate(pairwise(edges))
-    ]
+    return [(low, (look >> low) & ((1 << (high - low)) - 1)) for low, high in pairwise(edges)]
 
 
-def _apart(look: str, other: str) -> int:
-    return (int(look, 16) ^ int(other, 16)).bit_count()
-
-
-def _place(photo: Timed) -> str:
-    return f"{photo.entry.frame}/{photo.entry.joint}"
-
-
-def _when(photo: Timed) -> tuple[int, str]:
-    return photo.at.at_ms, photo.entry.id
+def _picture(photo: Timed) -> _Picture:
+    entry = photo.entry
+    look = int(entry.looks_like, 16) if entry.looks_like is not None else None
+    return _Picture(photo.at.at_ms, entry.id, f"{entry.frame}/{entry.joint}", entry.sha256, look)

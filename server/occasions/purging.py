@@ -9,6 +9,7 @@ from server.facts.equipment import Acceptance
 from server.facts.figure import Figure
 from server.occasions.doubts import Doubts
 from server.occasions.frame_log import FrameLog
+from server.occasions.spans import Spans
 from server.occasions.timed import Timed
 
 _MS_PER_MIN = 60_000.0
@@ -29,7 +30,7 @@ class _Start(NamedTuple):
 
 def first_after_purge(
     log: FrameLog,
-    changes: Mapping[str, list[Timed]],
+    stops: Mapping[str, Spans[Timed]],
     volume_l: Mapping[str, float],
     doubts: Doubts,
     accept: Mapping[str, Acceptance],
@@ -41,7 +42,7 @@ def first_after_purge(
         periods: dict[tuple[str, int] | None, list[Timed]] = defaultdict(list)
         starts: dict[tuple[str, int] | None, _Start] = {}
         for arc in arcs:
-            start = _start_before(arc_start_ms(arc), purges, changes)
+            start = _start_before(arc_start_ms(arc), purges, stops)
             key = (start.on.entry.id, start.since_ms) if start else None
             periods[key].append(arc)
             if start:
@@ -70,7 +71,7 @@ def _arcs_by_setup(log: FrameLog) -> dict[str, list[Timed]]:
     return arcs
 
 
-def _start_before(start_ms: int, purges: list[Timed], changes: Mapping[str, list[Timed]]) -> _Start | None:
+def _start_before(start_ms: int, purges: list[Timed], stops: Mapping[str, Spans[Timed]]) -> _Start | None:
     """The purge that was on when the arc was struck; a change that let the gas stop starts it anew."""
     on: Timed | None = None
     for each in purges:
@@ -79,11 +80,10 @@ def _start_before(start_ms: int, purges: list[Timed], changes: Mapping[str, list
         on = None if each.entry.act == "off" else each
     if on is None:
         return None
-    since, error = on.at.at_ms, on.at.error_ms
-    for change in changes.get(on.entry.line, ()):
-        if since < change.at.at_ms <= start_ms and not change.entry.kept_flowing:
-            since, error = change.at.at_ms, change.at.error_ms
-    return _Start(on, since, error)
+    of_line = stops.get(on.entry.line)
+    stop = of_line.at(start_ms) if of_line else None
+    last = stop if stop is not None and stop.at.at_ms > on.at.at_ms else on
+    return _Start(on, last.at.at_ms, last.at.error_ms)
 
 
 def _flushed(

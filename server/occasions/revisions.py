@@ -24,7 +24,9 @@ class Revisions:
         self._repairs = [name for name, each in by_name.items() if each[-1].stage == "repair"]
         self._on = on
         self._limits: dict[tuple[str, str, str, str | None], Mapping[str, Limit]] = {}
+        self._colours: dict[tuple[str, str, str], tuple[Limit, ...]] = {}
         self._known = known
+        self._cards: Mapping[str, CardName] | None = None
 
     def in_force(self, name: str, day: int) -> Procedure | None:
         """Give the revision in force on a day."""
@@ -56,11 +58,20 @@ class Revisions:
         """Give the colour limits of a revision, which differ by side and zone."""
         if procedure is None:
             return ()
-        return tuple(each for each in procedure.limits if each.name == "colour" and _for_kind(each, kind))
+        key = (procedure.name, procedure.revision, kind)
+        found = self._colours.get(key)
+        if found is None:
+            found = tuple(each for each in procedure.limits if each.name == "colour" and _for_kind(each, kind))
+            self._colours[key] = found
+        return found
 
     def shown(self, card: str | None) -> CardName | None:
         """Give the revision a card digest was made from; none when no revision known here gave that card."""
-        return _cards(self._known).get(card) if card else None
+        if card is None:
+            return None
+        if self._cards is None:
+            self._cards = _compiled(_Cards(self._known))
+        return self._cards.get(card)
 
 
 class _Cards(tuple[Procedure, ...]):
@@ -68,10 +79,6 @@ class _Cards(tuple[Procedure, ...]):
 
     def __hash__(self) -> int:
         return hash(tuple((p.name, p.revision, p.sha256) for p in self))
-
-
-def _cards(known: tuple[Procedure, ...]) -> Mapping[str, CardName]:
-    return _compiled(_Cards(known))
 
 
 @lru_cache(maxsize=8)

@@ -138,6 +138,7 @@ class Tables:
         for kind, each_kind in found.items():
             for each in each_kind:
                 self._failed_by_thing[kind, each.thing].append(each)
+        self.failed_things = frozenset(thing for _, thing in self._failed_by_thing)
         self.instrument_failed = bool(found["calibration"] or found["cross-check"])
         return found
 

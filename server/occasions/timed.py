@@ -26,10 +26,10 @@ def in_true_time(recorded: Iterable[Recorded], clocks: Clocks) -> list[Timed]:
 
 
 def _timed(recorded: Recorded, clocks: Clocks) -> Timed:
-    entry = recorded.entry
+    position, _, _, entry = recorded
     at = clocks.stamp(entry)
     shift = at.at_ms - entry.happened
-    return Timed(at, recorded.position, entry.device_time + shift, shift, entry)
+    return Timed(at, position, entry.device_time + shift, shift, entry)
 
 
 def _order(timed: Timed) -> tuple[int, str, int]:

@@ -3,6 +3,7 @@
 from server.facts.came_before import came_before
 from server.facts.judged import Severity, Verdict
 from server.facts.occasion_pass import GasOn, PassOccasion
+from server.judgement.badness import badness
 from server.judgement.cautions import CYLINDER
 from server.judgement.rule import Rule, rule
 
@@ -21,8 +22,8 @@ from server.judgement.rule import Rule, rule
 )
 def weld_before_bead(me: Rule, on: PassOccasion) -> Verdict:
     answers = [_one_line(me, on, gas) for gas in (on.torch, on.purge) if gas is not None]
-    worst = [each for each in answers if each is not None]
-    return worst[0] if worst else me.not_asked(on.subject)
+    known = [each for each in answers if each is not None]
+    return max(known, key=badness) if known else me.not_asked(on.subject)
 
 
 def _one_line(me: Rule, on: PassOccasion, gas: GasOn) -> Verdict | None:
