@@ -46,7 +46,7 @@ def load_folder(
         if progress:
             progress(done, folder.lines)
     with record.reads() as reads:
-        return Loaded(done, reads.last_position() - before)
+        return Loaded(done, sum(1 for _ in _told_lines(reads, before)))
 
 
 def _waited_for(told: Iterator[tuple[int, "Future[Any]"]]) -> Iterator[int]:
@@ -103,12 +103,13 @@ def _written(reads: Reads, lines: Sequence[FolderLine], now_ms: int) -> Written[
 
 def _told_before(reads: Reads) -> Seen:
     """Read which register lines the record was told already, each by the digest of the words it was told in."""
-    seen: Seen = set()
-    for first in range(1, reads.last_position() + 1, _READ_AT_ONCE):
-        for line in reads.lines_between(first, first + _READ_AT_ONCE - 1):
-            if line.kind != "entry":
-                seen.add((line.kind, line.id, _digest(line)))
-    return seen
+    return {(line.kind, line.id, _digest(line)) for line in _told_lines(reads, 0) if line.kind != "entry"}
+
+
+def _told_lines(reads: Reads, after: int) -> Iterator[StoredLine]:
+    """Give the lines after a position, without the record's own seals."""
+    for first in range(after + 1, reads.last_position() + 1, _READ_AT_ONCE):
+        yield from (line for line in reads.lines_between(first, first + _READ_AT_ONCE - 1) if line.kind != "seal")
 
 
 def _digest(line: StoredLine) -> bytes:
