@@ -13,6 +13,7 @@ from server.facts.moment import show_moment
 from server.record.book_of_lines import Record, now_ms
 from server.record.written import Written
 from server.settings import read_settings
+from server.work.judging import judge_everything
 from server.work.load_folder import load_folder
 from server.work.set_pin import set_pin
 from server.work.shop_folder import read_shop_folder
@@ -70,6 +71,7 @@ def _make(data: Path, which: str, say: Say) -> tuple[SignIn, ...]:
     record = Record.open(read_settings(data).database_url, data)
     try:
         load_folder(record, read_shop_folder(shop), now_ms(), lambda done, of: say("loading it", done, of))
+        judge_everything(record, progress=lambda done, of: say("judging it", done, of))
         told = tomllib.loads(TOUR.read_text(encoding="utf-8"))
         _tell_this_morning(record, told.get("today", []))
         return tuple(_sign_in(record, each) for each in told["sign_in"])
