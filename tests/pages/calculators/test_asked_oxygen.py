@@ -31,3 +31,12 @@ def test_the_figure_is_that_of_the_revision_in_force() -> None:
 def test_without_a_procedure_there_is_no_figure() -> None:
     """A design whose joints name no procedure in force has no figure of its own."""
     assert oxygen_asked([DESIGN], procedures("another"), TODAY) == {}
+
+
+def test_of_several_procedures_the_strictest_counts() -> None:
+    """Where the joints' procedures ask for different figures, the lowest stands there, with its own procedure named."""
+    mild, strict = sorted(procedures("LD"), key=lambda each: each.valid_from)
+    strict = strict.model_copy(update={"name": "LE"})
+    found = oxygen_asked([DESIGN], [mild, strict], TODAY)
+    assert found["CART"][1] == f"From {strict.called}, in force today."
+    assert float(found["CART"][0]) < next(limit.high or 0.0 for limit in mild.limits if limit.name == "oxygen")
