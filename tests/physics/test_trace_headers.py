@@ -1,4 +1,4 @@
-"""Headers guessed from a logger's words: with units, under a preamble, in any order; else refused with what was seen."""
+"""Headers guessed from a logger's words: with units, under a preamble, in any order; or refused."""
 
 import pytest
 
