@@ -7,6 +7,8 @@ from dataclasses import dataclass, field, fields
 from pathlib import Path
 
 FILE_NAME = "strawline.toml"
+_LEAST = {"backup_every_hours": 0}
+_WORDS = {"log_level": ("debug", "info", "warning", "error")}
 
 
 class BadSetting(ValueError):
@@ -24,12 +26,22 @@ class Settings:
     session_idle_minutes: int = 30
     session_hours: int = 12
     late_after_minutes: int = 15
+    backup_folder: str = ""
+    backup_every_hours: int = 24
+    backup_keep: int = 14
+    backup_with_key: bool = True
+    log_level: str = "info"
     came_from: dict[str, str] = field(default_factory=dict, compare=False)
 
     @property
     def database_url(self) -> str:
         """The database, a SQLite file in the data folder unless another is named."""
         return self.database or f"sqlite:///{self.data_folder / 'record.sqlite3'}"
+
+    @property
+    def shelf(self) -> Path:
+        """Where backups lie, in the data folder unless another folder is named."""
+        return self.data_folder / (self.backup_folder or "backups")
 
 
 def read_settings(data_folder: Path, environment: Mapping[str, str] | None = None) -> Settings:
@@ -69,9 +81,28 @@ def _told_by_file(path: Path) -> dict[str, object]:
 
 def _as(name: str, value: object, where: str) -> object:
     wanted = Settings.__dataclass_fields__[name].type
-    if wanted is not int:
-        return str(value)
+    if wanted is bool:
+        return _yes_or_no(value, where)
+    if wanted is int:
+        return _whole_number(name, value, where)
+    if name in _WORDS and value not in _WORDS[name]:
+        raise BadSetting(f"{where} is {value!r}; expected one of {', '.join(_WORDS[name])}")
+    return str(value)
+
+
+def _whole_number(name: str, value: object, where: str) -> int:
     try:
-        return int(str(value))
+        number = int(str(value))
     except ValueError:
         raise BadSetting(f"{where} is {value!r}; a whole number is expected") from None
+    if number < _LEAST.get(name, 1):
+        raise BadSetting(f"{where} is {value!r}; {_LEAST.get(name, 1)} or more is expected")
+    return number
+
+
+def _yes_or_no(value: object, where: str) -> bool:
+    if isinstance(value, bool):
+        return value
+    if str(value).lower() not in ("yes", "no", "true", "false"):
+        raise BadSetting(f"{where} is {value!r}; yes or no is expected")
+    return str(value).lower() in ("yes", "true")

@@ -18,7 +18,7 @@ class Command:
 
 
 def all_commands(folder: Path = FOLDER) -> list[Command]:
-    """Every command there is, by name; check_record.py is typed check-record."""
+    """Every command there is, by name; check_record.py is typed check-record, continue_.py continue."""
     files = sorted(file for file in folder.glob("*.py") if not file.name.startswith("_"))
     return [_command(file) for file in files]
 
@@ -32,4 +32,4 @@ def usage(commands: Iterable[Command]) -> str:
 def _command(file: Path) -> Command:
     text = ast.get_docstring(ast.parse(file.read_text(encoding="utf-8"))) or ""
     first = text.partition("\n")[0]
-    return Command(file.stem.replace("_", "-"), f"server.commands.{file.stem}", first)
+    return Command(file.stem.rstrip("_").replace("_", "-"), f"server.commands.{file.stem}", first)

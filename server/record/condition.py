@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, func, select
 
+from server.record.copy_mark import is_copy
 from server.record.guards import missing_guards
 from server.record.schema import revision_of
 from server.record.tables.columns import CHECKPOINT, LINE
@@ -26,6 +27,7 @@ class Condition(NamedTuple):
     write_ahead_bytes: int
     notes: tuple[str, ...]
     closed: str | None
+    copy: bool = False
     oldest_read_s: float = 0.0
 
     @property
@@ -47,6 +49,7 @@ def condition_of(connection: Connection, closed: RecordClosed | None, write_ahea
         write_ahead_bytes=write_ahead.bytes if write_ahead else 0,
         notes=notes_on_version(connection.dialect.name, version),
         closed=str(closed) if closed else None,
+        copy=is_copy(connection),
     )
 
 

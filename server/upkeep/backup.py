@@ -1,0 +1,95 @@
+"""Makes a backup while the service goes on: the record, and what lies beside it in the data folder."""
+
+import os
+import shutil
+import sqlite3
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import NamedTuple
+
+from server.facts.moment import show_moment
+from server.record.copying import copy_record, how_far, sync
+from server.record.opening import file_of
+from server.record.signing_key import FILE_NAME as SIGNING_KEY
+from server.record.signing_key import known_keys
+from server.upkeep.manifest import NAME, Manifest, describe, shown_root, written
+from server.upkeep.secret_files import make_secret_folder, write_whole
+from server.upkeep.shelf import PREFIX, backups_on
+
+RECORD, BESIDE = "record.sqlite3", "beside"
+
+
+class CannotBackUp(Exception):
+    """No backup was made; what was there before is untouched."""
+
+
+class Backup(NamedTuple):
+    """A backup that was made, and what it says of itself."""
+
+    folder: Path
+    manifest: Manifest
+
+
+def make_backup(url: str, data_folder: Path, shelf: Path, now_ms: int, *, with_key: bool = True) -> Backup:
+    """Make a backup on the shelf; it appears there whole, or not at all."""
+    file = file_of(url)
+    if file is None:
+        raise CannotBackUp(
+            "this record lies in PostgreSQL: back it up by that database's own means (pg_dump), and keep the data "
+            "folder with record.key beside it"
+        )
+    make_secret_folder(shelf)
+    name = PREFIX + datetime.fromtimestamp(now_ms / 1000, UTC).strftime("%Y%m%dT%H%M%S.%fZ")[:-4] + "Z"
+    part = shelf / f".{name}.part"
+    shutil.rmtree(part, ignore_errors=True)
+    try:
+        part.mkdir(mode=0o700)
+        copy_record(file, part / RECORD)
+        _copy_beside(data_folder, file, shelf, part / BESIDE, with_key=with_key)
+        manifest = _manifest(part, data_folder, now_ms)
+        write_whole(part / NAME, written(manifest), secret=True)
+        part.rename(shelf / name)
+        sync(shelf)
+    except (OSError, sqlite3.Error) as slip:
+        shutil.rmtree(part, ignore_errors=True)
+        raise CannotBackUp(f"no backup was made in {shelf}: {slip}; make room there, or name another folder") from slip
+    return Backup(shelf / name, manifest)
+
+
+def _manifest(part: Path, data_folder: Path, now_ms: int) -> Manifest:
+    reached = how_far(part / RECORD)
+    note = reached.checkpoint.note.decode() if reached.checkpoint else None
+    keys = tuple(map(str, known_keys(data_folder)))
+    files = tuple(describe(path, part) for path in sorted(part.rglob("*")) if path.is_file())
+    return Manifest(show_moment(now_ms), reached.lines, shown_root(reached.root), note, keys, files)
+
+
+def _copy_beside(data_folder: Path, record: Path, shelf: Path, target: Path, *, with_key: bool) -> None:
+    target.mkdir(mode=0o700)
+    before = next(reversed(backups_on(shelf)), shelf) / BESIDE
+    for path in _beside(data_folder, record, shelf):
+        if with_key or not path.name.startswith(SIGNING_KEY):
+            relative = path.relative_to(data_folder)
+            (target / relative).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+            _copy_or_link(path, before / relative, target / relative)
+
+
+def _copy_or_link(path: Path, before: Path, copy: Path) -> None:
+    # A photo is the same in every backup; it is read each time, and kept once.
+    if before.is_file() and describe(before, before.parent) == describe(path, path.parent):
+        os.link(before, copy)
+        return
+    shutil.copy2(path, copy)
+    sync(copy)
+
+
+def _beside(data_folder: Path, record: Path, shelf: Path) -> Iterator[Path]:
+    """Give every file of the data folder but the database's own, what is in the making, and the backups."""
+    for folder, names, files in os.walk(data_folder):
+        here = Path(folder)
+        names[:] = [name for name in names if here / name != shelf and not name.startswith(".")]
+        for name in files:
+            database = here == record.parent and name.startswith((record.name, f"{record.stem}-before-"))
+            if not database and not name.startswith("."):
+                yield here / name
