@@ -29,8 +29,10 @@ def _card_told(card: LimitCard, setting_doubt: str | None) -> dict[str, Any]:
 def _line_told(line: CardLine, setting_doubt: str | None) -> dict[str, Any]:
     told = line.model_dump(mode="json")
     told["reading"] = LIMIT_KINDS[line.name].reading
-    if line.uncertainty is None:
-        told["uncertainty"] = setting_doubt if line.how == "set" else "0" if line.how in _AS_IT_STANDS else None
+    if line.how == "set":
+        told["uncertainty"] = setting_doubt
+    elif line.uncertainty is None and line.how in _AS_IT_STANDS:
+        told["uncertainty"] = "0"
     return told
 
 

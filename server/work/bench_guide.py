@@ -84,6 +84,6 @@ def _card_of(procedure: str | None, cards: Cards) -> dict[str, Any]:
 
 
 def _bound(card: dict[str, Any], name: str, end: str) -> float | None:
-    line = next((line for line in card.get("lines", ()) if line["name"] == name), {})
-    text = line.get(end)
+    found: dict[str, Any] = next((line for line in card.get("lines", ()) if line["name"] == name), {})
+    text = found.get(end)
     return None if text is None else float(text)

@@ -10,7 +10,7 @@ from server.plan.picture import side_view
 from server.plan.picture_parts import JointMark, Label, Picture, Point
 from server.work.reckoned import reckoned
 
-_LETTER_SHARE = 0.021
+_LETTER_SHARE = 0.0285
 
 
 def picture_told(design: Design, size: str) -> dict[str, Any]:
@@ -42,7 +42,7 @@ def _told(picture: Picture) -> dict[str, Any]:
 
 def _with_word(mark: JointMark) -> str:
     """Give the longest a name gets, so that there is room for the word beside it however far the joint has come."""
-    return f"{mark.joint} finished"
+    return f"{mark.joint} done"
 
 
 def _mark_told(mark: JointMark, name: Label | None) -> dict[str, Any]:

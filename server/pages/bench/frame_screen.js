@@ -90,7 +90,7 @@ function showMore(app, what, label) {
 }
 
 function legend() {
-  const words = [["open", "open"], ["tacked", "tacked"], ["root", "begun"], ["done", "done"]];
+  const words = [["open", "open"], ["tacked", "tacked"], ["root", "begun"], ["done", "done; rel.: released"]];
   return h("p", { class: "legend" }, words.map(([name, word]) => h("span", {},
     h("svg", { viewBox: "0 0 30 14", "aria-hidden": "true" }, h("line", { class: `arc arc-${name}`, x1: 3, x2: 27, y1: 7, y2: 7 })), ` ${word}`)));
 }

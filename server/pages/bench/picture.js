@@ -6,6 +6,8 @@ import { QUARTERS } from "./words.js";
 
 const ARCS = { q12: [-38, 38], q3: [52, 128], q6: [142, 218], q9: [232, 308] };
 const MARGIN_MM = 14;
+/** There is room for four letters beside a name; the key under the picture says them in full. */
+const SHORT = { tacked: "tack", repair: "rep.", finished: "done", released: "rel." };
 
 /** Draws the frame; `chosen(ids)` hears which joints lie under a tap; `next` are the joints that may come next. */
 export function framePicture(frame, progress, chosen, next = new Set()) {
@@ -67,7 +69,7 @@ function nameBeside({ joint, centre, label }, word) {
   const right = label.centre[0] >= centre[0];
   const x = label.centre[0] + ((right ? -1 : 1) * label.width_mm) / 2;
   return h("text", { class: "seam-name", x, y: -label.centre[1], "font-size": label.height_mm, "text-anchor": right ? "start" : "end", "dominant-baseline": "central" },
-    joint, word === "open" ? null : h("tspan", { class: "seam-word" }, ` ${word}`));
+    joint, word === "open" ? null : h("tspan", { class: "seam-word" }, ` ${SHORT[word] ?? word}`));
 }
 
 function line(name, [[x1, y1], [x2, y2]]) {

@@ -1,0 +1,97 @@
+"""What a bench tablet is given ahead of time."""
+
+import json
+from datetime import date
+
+import pytest
+
+from server.facts.deciding import Permission, Signature
+from server.facts.orders import Packet, Shipment
+from server.facts.registers import Registers
+from server.record.book_of_lines import Record, now_ms
+from server.work.bench_frames import frames_in_work
+from server.work.bench_sheet import AskedSheet, bench_sheet, day_of
+from server.work.refusal import NotThere
+from server.work.sent_delivery import from_request
+from server.work.take_deliveries import take_deliveries
+from tests.pages.bench.bench_shop import FRAME, OPEN_SLEEVES, OTHER_FRAME
+from tests.pages.bench.fixtures import bench_record
+
+__all__ = ["bench_record"]
+
+
+def sheet_of(record: Record, bench: str = "B1") -> dict[str, object]:
+    with record.reads() as reads:
+        return bench_sheet(reads, AskedSheet(bench, "TAB-A", now_ms()))
+
+
+def test_a_sheet_holds_what_a_shift_needs(bench_record: Record) -> None:
+    """Frames in work, cards, people, lines with their cylinders and open sleeves stand on it, and it is plain JSON."""
+    sheet = json.loads(json.dumps(sheet_of(bench_record)))
+    assert [frame["frame"] for frame in sheet["frames"]] == [FRAME, OTHER_FRAME]
+    assert {(card["procedure"], card["revision"]) for card in sheet["cards"]} >= {("T1", "C"), ("T2", "B"), ("T3", "A")}
+    assert [(line["line"], line["cylinder"]) for line in sheet["lines"]] == [("B1-T", "AR-0901"), ("B1-P", "AR-0902")]
+    assert tuple(sleeve["sleeve"] for sleeve in sheet["sleeves"]) == OPEN_SLEEVES
+    assert "Pell Adair" in [person["name"] for person in sheet["people"]]
+
+
+def test_an_unknown_bench_is_refused_with_those_there_are(bench_record: Record) -> None:
+    """Asking for a bench nobody told of names the benches that are known."""
+    with pytest.raises(NotThere, match="there is no bench 'B9'; known are: B1, B2"):
+        sheet_of(bench_record, "B9")
+
+
+def test_another_bench_has_its_own_lines_and_no_frame_of_this_one(bench_record: Record) -> None:
+    """The second bench sees its own gas lines; frames issued to the first are not on its sheet."""
+    sheet = sheet_of(bench_record, "B2")
+    assert [line["line"] for line in sheet["lines"]] == ["B2-T", "B2-P"]  # type: ignore[attr-defined]
+    assert sheet["frames"] == []
+
+
+def test_a_sheet_costs_the_same_however_much_was_logged(bench_record: Record) -> None:
+    """Forty more entries on a frame do not add a single question to the record."""
+    with bench_record.counting() as before:
+        sheet_of(bench_record)
+    take_deliveries(bench_record, [from_request(_clean(n), "sent", now_ms()) for n in range(40)]).result()
+    with bench_record.counting() as after:
+        sheet = sheet_of(bench_record)
+    assert len(after) == len(before)
+    assert len(sheet["entries"]) >= 40  # type: ignore[arg-type]
+
+
+def _clean(number: int) -> dict[str, object]:
+    at = "2026-03-18T12:00:00.000Z"
+    told = {"kind": "clean", "id": f"TAB-N:b:{number}", "device": "TAB-N", "seq": number, "device_time": at}
+    told |= {"happened": at, "who": "W01", "frame": FRAME, "joint": "J01", "method": "wiped"}
+    return {"id": f"D{number}-clean", "device": "TAB-N", "sent_at": at, "line": json.dumps(told, sort_keys=True)}
+
+
+def test_the_day_is_the_shops_own() -> None:
+    """Half past ten in the evening in UTC is the next day already where the shop's clock is hours ahead."""
+    late = 1_742_337_000_000
+    assert day_of(late, "UTC") == date(2025, 3, 18)
+    assert day_of(late, "Asia/Kolkata") == date(2025, 3, 19)
+
+
+def test_frames_that_left_are_not_in_work(bench_record: Record) -> None:
+    """Shipped, released, built before the record, of another bench, of an unknown design: none of them is in work."""
+    with bench_record.reads() as reads:
+        registers = reads.registers()
+    told = {name: packet(name) for name in ("here", "shipped", "released", "old", "elsewhere", "undrawn")}
+    told["old"] = told["old"].model_copy(update={"before_the_record": True})
+    told["elsewhere"] = told["elsewhere"].model_copy(update={"bench": "B2"})
+    told["undrawn"] = told["undrawn"].model_copy(update={"design": "NONE"})
+    signed = Signature(person="O01", role="owner", at="2026-01-01T00:00:00Z", meaning="seen", shown_sha256="0")  # type: ignore[arg-type]
+    registers = Registers(
+        designs=registers.designs,
+        packets=told,
+        shipments={"S": Shipment(id="S", frame="shipped", customer="C", at="2026-01-01T00:00:00Z")},  # type: ignore[arg-type]
+        permissions={"P": Permission(id="P", permits="release", frame="released", known_at=1, signatures=(signed,))},
+    )
+    with bench_record.reads() as reads:
+        bench = reads.registers().benches["B1"]
+    assert [each.frame for each in frames_in_work(registers, bench)] == ["here"]
+
+
+def packet(frame: str) -> Packet:
+    return Packet(id=frame, frame=frame, design="LST", size="56", bench="B1", issued="2026-01-01T00:00:00Z")  # type: ignore[arg-type]

@@ -1,0 +1,92 @@
+"""Cylinders on lines, sleeves at the bench, stock and instruments, as a tablet is told them."""
+
+from datetime import date
+
+from server.facts.equipment import Bench, Instrument, Uncertainty
+from server.facts.materials import FillerLot, FillLot, RodSleeve
+from server.facts.registers import Registers
+from server.work.bench_log import entries_told, shared_entries
+from server.work.bench_supplies import instruments_told, lines_told, sleeve_told, sleeves_told, stock_told
+
+BENCH = Bench(id="B", title="a booth", torch_line="T", purge_line="P", trailing_line="T")
+
+
+def changed(line: str, on: str, at: str) -> dict[str, object]:
+    return {"kind": "cylinder", "id": f"{line}{on}", "line": line, "on": on, "happened": at}
+
+
+def sleeve(name: str, act: str, at: str, bench: str = "B") -> dict[str, object]:
+    return {"kind": "sleeve", "id": f"{name}{act}", "sleeve": name, "act": act, "bench": bench, "happened": at}
+
+
+def test_a_line_carries_the_cylinder_last_put_on() -> None:
+    """Whatever order the entries arrived in, the one that happened last counts; a shared line stands once."""
+    told = shared_entries([changed("T", "second", "2026-01-02"), changed("T", "first", "2026-01-01")])
+    assert [(line["line"], line["use"], line["cylinder"]) for line in lines_told(BENCH, told)] == [
+        ("T", "torch", "second"), ("P", "purge", None),
+    ]  # fmt: skip
+
+
+def test_a_withdrawn_change_never_happened() -> None:
+    """A cylinder change taken back leaves the one before it on the line."""
+    mend = {"kind": "correction", "id": "m", "of": "Tsecond", "withdraw": True, "happened": "2026-01-03"}
+    told = shared_entries([changed("T", "first", "2026-01-01"), changed("T", "second", "2026-01-02"), mend])
+    assert lines_told(BENCH, told)[0]["cylinder"] == "first"
+
+
+def test_open_sleeves_are_those_of_this_bench_not_closed_since() -> None:
+    """Opened here and not closed: open. Closed, or opened elsewhere: not."""
+    told = shared_entries(
+        [
+            sleeve("A", "opened", "1"),
+            sleeve("B", "opened", "2"),
+            sleeve("A", "closed", "3"),
+            sleeve("C", "opened", "4", bench="other"),
+            sleeve("B", "checked", "5"),
+        ]
+    )
+    assert [each["sleeve"] for each in sleeves_told(Registers(), BENCH, told)] == ["B"]
+
+
+def test_a_sleeve_nobody_received_says_so() -> None:
+    """A sleeve without a label on file is shown, with its class not known, and never guessed."""
+    assert sleeve_told(Registers(), "X")["filler_class"] == "class not known"
+
+
+def test_only_released_stock_may_be_taken() -> None:
+    """Sleeves of an unreleased lot and cylinders of an unreleased fill lot are not offered."""
+    registers = Registers(
+        filler_lots={
+            "L1": FillerLot(id="L1", filler_class="ERTi-9", released=date(2026, 1, 1)),
+            "L2": FillerLot(id="L2", filler_class="ERTi-9"),
+        },
+        sleeves={
+            name: RodSleeve(id=name, lot=lot, filler_class="ERTi-9", rod_mm="0.9")  # type: ignore[arg-type]
+            for name, lot in (("S1", "L1"), ("S2", "L2"))
+        },
+        fill_lots={
+            "G1": FillLot(id="G1", cylinders=("C1", "C2"), released=date(2026, 1, 1)),
+            "G2": FillLot(id="G2", cylinders=("C3",)),
+        },
+    )
+    stock = stock_told(registers)
+    assert [each["sleeve"] for each in stock["sleeves"]] == ["S1"]
+    assert [each["cylinder"] for each in stock["cylinders"]] == ["C1", "C2"]
+
+
+def test_the_benchs_own_instrument_comes_before_a_shared_one() -> None:
+    """An analyser of another bench is not offered; the own one is named first; one that reads nothing is left out."""
+    reads = (Uncertainty(quantity="oxygen", fixed="1", unit="ppm"),)  # type: ignore[arg-type]
+    instruments = {
+        "A": Instrument(id="A", title="spare", reads=reads),
+        "B": Instrument(id="B", title="ours", bench="B", reads=reads),
+        "C": Instrument(id="C", title="theirs", bench="other", reads=reads),
+        "D": Instrument(id="D", title="scope"),
+    }
+    assert [each["id"] for each in instruments_told(Registers(instruments=instruments), BENCH)] == ["B", "A"]
+
+
+def test_an_entry_is_told_without_what_only_the_record_needs() -> None:
+    """Counter, start and card stay out; what the tablet reckons with stays in."""
+    told = entries_told([b'{"boot":"x","card":"y","id":"1","joint":"J","kind":"tack","mono_ms":5,"seq":1}'])
+    assert told == [{"id": "1", "joint": "J", "kind": "tack", "seq": 1}]
