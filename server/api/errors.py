@@ -11,10 +11,10 @@ from starlette.exceptions import HTTPException
 
 from server.api.problem import problem_response
 from server.record.troubles import NoRoom, RecordClosed, RecordTrouble
-from server.work.refusal import NotSignedIn, NotThere, NotYours, Refusal
+from server.work.refusal import NotSignedIn, NotThere, NotYours, Refusal, Unreadable
 
 _LOG = logging.getLogger(__name__)
-_REFUSALS: dict[type[Refusal], int] = {NotSignedIn: 401, NotYours: 403, NotThere: 404}
+_REFUSALS: dict[type[Refusal], int] = {NotSignedIn: 401, NotYours: 403, NotThere: 404, Unreadable: 422}
 _UNFORESEEN = "something failed that should not have; nothing was taken; the log of the service says what it was"
 
 Page = Callable[[Request, int, str], Response]

@@ -5,6 +5,7 @@ from typing import Literal
 from pydantic import Field
 
 from server.facts.entry import Entry, Moment
+from server.facts.measured import DecimalText
 from server.facts.values import Values
 
 
@@ -61,5 +62,9 @@ class Trace(Entry):
     of: str = Field(description="id of the pass")
     sha256: str
     instrument: str
+    beads: tuple[int, ...] = Field(default=(), description="which beads of the recording, from 1; none: all of them")
     values: Values = Field(default_factory=dict)
+    energy_doubt_j: DecimalText | None = Field(
+        default=None, description="standard uncertainty of the measured arc energy [J]; none: not known"
+    )
     flags: tuple[str, ...] = ()

@@ -17,6 +17,7 @@ from server.occasions.frame_log import Attempt, FrameLog
 from server.occasions.purging import Flushed, arc_start_ms
 from server.occasions.tables import Tables
 from server.occasions.timed import Timed
+from server.occasions.traced import with_trace
 
 NO_FILLER = "none"
 _MS_PER_MIN = 60_000.0
@@ -153,7 +154,7 @@ class Passes:
         tables, entry = self._tables, timed.entry
         figures = tables.doubts.figures(entry.values, entry.id, accept)
         if (trace := tables.traces.get(entry.id)) is not None:
-            figures |= tables.doubts.figures(trace.entry.values, trace.entry.id, accept)
+            figures = with_trace(figures, trace.entry, tables.doubts, accept)
         age = None
         if "oxygen" not in figures:
             age = self._add_last_reading(figures, entry.setup, started_ms, accept)

@@ -21,3 +21,7 @@ class NotYours(Refusal):
 
 class NotThere(Refusal):
     """What was asked for is not in the record."""
+
+
+class Unreadable(Refusal):
+    """What was sent cannot be read as what it should be; nothing was taken."""

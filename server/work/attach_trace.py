@@ -1,0 +1,101 @@
+"""Attaches a machine's recording to one pass: the file is kept, and its measured energy is added, replacing nothing."""
+
+import hashlib
+from dataclasses import dataclass
+
+from server.facts.delivery import Receipt
+from server.facts.equipment import Instrument
+from server.physics.trace_file import TraceHeaders
+from server.record.book_of_lines import Record
+from server.record.files import Files
+from server.record.reads import Reads
+from server.work.frame_passes import TracedPass, one_pass
+from server.work.house_entry import Writing, house_entry, house_entry_id
+from server.work.refusal import NotThere, Refusal
+from server.work.take_deliveries import take_deliveries
+from server.work.trace_measured import Measurement, measured_of
+from server.work.trace_read import SeenTrace, read_trace
+
+_ADDED = ("arc_on", "mean_current", "volts")
+
+
+class AttachedBefore(Refusal):
+    """These beads of this recording are attached to this pass already."""
+
+
+@dataclass(frozen=True, slots=True)
+class TraceAsked:
+    """A recording for a pass: whose instrument, which beads (none: all), by which headers (none: guessed), who asks."""
+
+    of: str
+    instrument: str
+    content: bytes
+    who: str
+    role: str | None = None
+    beads: tuple[int, ...] = ()
+    headers: TraceHeaders | None = None
+
+    @property
+    def sha256(self) -> str:
+        """The name its file is kept under."""
+        return hashlib.sha256(self.content).hexdigest()
+
+    @property
+    def entry_name(self) -> str:
+        """A name made of the recording, the beads and the pass, so that the same asked twice is one entry."""
+        numbers = ",".join(map(str, sorted(set(self.beads))))
+        about = hashlib.sha256(f"{self.of}\n{numbers}\n{self.instrument}".encode()).hexdigest()
+        return f"trace:{self.sha256[:16]}:{about[:12]}"
+
+
+@dataclass(frozen=True, slots=True)
+class Attached:
+    """The receipt, the pass it went to, the recording as it was read, and what it measured."""
+
+    receipt: Receipt
+    to: TracedPass
+    seen: SeenTrace
+    measured: Measurement
+
+
+def attach_trace(record: Record, files: Files, asked: TraceAsked, now_ms: int) -> Attached:
+    """Read, keep and attach; raises `Unreadable`, `NotThere` or `AttachedBefore`, and then nothing was recorded."""
+    seen = read_trace(asked.content, asked.headers)
+    with record.reads() as reads:
+        to, instrument = one_pass(reads, asked.of), known_instrument(reads, asked.instrument)
+        _refuse_twice(reads, asked)
+        writing = Writing(asked.who, asked.role, now_ms, reads.last_position())
+    measured = measure(seen, to, instrument, asked.beads)
+    files.keep(asked.content)
+    told = {
+        "kind": "trace",
+        "of": asked.of,
+        "sha256": asked.sha256,
+        "instrument": instrument.id,
+        "beads": sorted(set(asked.beads)),
+        "values": measured.values,
+        "energy_doubt_j": None if measured.energy_doubt_j is None else f"{measured.energy_doubt_j:.2f}",
+        "flags": list(measured.flags),
+    }
+    (receipt,) = take_deliveries(record, [house_entry(asked.entry_name, writing, told)]).result()
+    return Attached(receipt, to, seen, measured)
+
+
+def measure(seen: SeenTrace, to: TracedPass, instrument: Instrument, beads: tuple[int, ...]) -> Measurement:
+    """Say what a recording would add to a pass; what the pass tells by itself is left alone."""
+    typed = to.entry.values
+    keep = [name for name in _ADDED if name in typed]
+    return measured_of(seen.beads(beads), seen.found.sample_hz, instrument, typed, keep)
+
+
+def known_instrument(reads: Reads, name: str) -> Instrument:
+    """Give an instrument of the register; raises `NotThere` naming those there are."""
+    known = reads.registers().instruments
+    if name not in known:
+        raise NotThere(f"instrument: {name!r} is not in the register; known are {', '.join(sorted(known)) or 'none'}")
+    return known[name]
+
+
+def _refuse_twice(reads: Reads, asked: TraceAsked) -> None:
+    if reads.line(house_entry_id(asked.entry_name)) is not None:
+        raise AttachedBefore("trace: these beads are attached to this pass already; nothing was added")
