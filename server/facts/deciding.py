@@ -65,6 +65,7 @@ class Concession(Noun):
     joints: tuple[str, ...] = ()
     count: int | None = None
     expires: Moment | None = None
+    before: bool = Field(default=False, description="a deviation permit: given before the work it covers")
     reason: str
     signatures: tuple[Signature, ...] = Field(min_length=2)
 

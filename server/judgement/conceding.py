@@ -76,10 +76,10 @@ def _used_up(concession: Concession, named: Iterable[JointSubject], used: list[s
 def _out_of_time(concession: Concession, use: Use) -> list[str]:
     problems = []
     if concession.expires is not None and use.at_ms > concession.expires:
-        problems.append(f"concession: {concession.id} has expired; both roles sign a new one, or the joint is made anew")
+        problems.append(f"concession: {concession.id} has expired; both roles sign a new one, or make it anew")
     signed_ms = max(each.at for each in concession.signatures)
     if concession.before and (use.made_ms is None or use.made_ms < signed_ms):
-        problems.append(f"concession: {concession.id} is a deviation permit signed after the work; it covers later work")
+        problems.append(f"concession: {concession.id} permits what is made after it was signed; this was made before")
     return problems
 
 

@@ -7,6 +7,8 @@ from typing import Any, Protocol
 from server.facts.deciding import Choice, Decision, Signature
 from server.facts.finding import Finding, digest_of
 from server.facts.recorded import Recorded
+from server.facts.registers import Registers
+from server.judgement.conceding import Use, why_not_covered
 from server.judgement.signing import what_is_wrong_with
 from server.record.written import Written
 from server.work.refusal import NotThere, Refusal
@@ -30,6 +32,9 @@ class DecisionQuestions(Protocol):
 
     def entries_named(self, ids: Sequence[str]) -> list[Recorded]:
         """Give the entries of these ids."""
+
+    def registers(self) -> Registers:
+        """Give the registers as they stand."""
 
     def last_position(self) -> int:
         """Give the position of the last line."""
@@ -57,14 +62,30 @@ def decide(reads: DecisionQuestions, asked: DecisionAsked, now_ms: int) -> Writt
     _still_as_shown(asked, findings)
     told = _paper(asked, findings, reads.last_position(), now_ms)
     signatures = tuple(Signature.model_validate(each) for each in told["signatures"])
-    made_by = frozenset(each.entry.who for each in reads.entries_named(_rested_on(findings)))
+    made = reads.entries_named(_rested_on(findings))
+    made_by = frozenset(each.entry.who for each in made)
     problems = what_is_wrong_with(
         asked.choice, signatures, made_by, asked.reason, asked.repair_roles, asked.concession
     )
+    made_ms = min((each.entry.happened for each in made), default=None)
+    problems += _not_conceded(asked, Use(findings, now_ms, made_ms), reads.registers())
     if problems:
         raise DecisionRefused(*problems)
     Decision.model_validate(told)
     return Written(answer=lambda _: str(told["id"]), lines=(told_line(told, now_ms),))
+
+
+def _not_conceded(asked: DecisionAsked, use: Use, registers: Registers) -> list[str]:
+    if asked.choice == "deviation permit":
+        return ["choice: a deviation permit is given before the work; what is made is used as is, under a concession"]
+    if asked.concession is None:
+        return []
+    if asked.choice != "use as is":
+        return [f"concession: {asked.choice} needs none; leave the field empty, or choose use as is"]
+    found = registers.concessions.get(asked.concession)
+    if found is None:
+        return [f"concession: nobody has given {asked.concession!r}; choose from the list or ask both roles for one"]
+    return why_not_covered(found, use, registers.decisions.values())
 
 
 def _still_as_shown(asked: DecisionAsked, findings: tuple[Finding, ...]) -> None:

@@ -5,14 +5,19 @@ from pathlib import Path
 from typing import Any
 
 from server.facts.finding import digest_of
+from server.judgement.gates import Gate
+from server.judgement.matters import matters
 from server.record.book_of_lines import Record, now_ms
+from server.record.written import Written
 from server.work.decide import DecisionAsked, decide
 from server.work.judge_new import judge_new
 from server.work.load_folder import load_folder
+from server.work.permit import PermissionAsked, permit
 from server.work.sent_delivery import from_request
 from server.work.shop_folder import read_shop_folder
 from server.work.signature import Signing
 from server.work.take_deliveries import take_deliveries
+from server.work.telling import told_line
 from tests.story.log import LINES, Tablet, counted
 from tests.story.works import move_to_today
 
@@ -48,3 +53,35 @@ def sign(record: Record, choice: str, keys: Iterable[str], *signings: Signing, *
     reason = told.pop("reason", "seen and understood")
     asked = DecisionAsked(choice, wanted, shown, reason, signings or (LEAD,), **told)  # type: ignore[arg-type]
     return record.write(lambda reads: decide(reads, asked, now_ms())).result()
+
+
+def tell(record: Record, **told: Any) -> None:
+    """Tell the record a register line."""
+    record.write(lambda _: Written(answer=lambda _: None, lines=(told_line(told, now_ms()),))).result()
+
+
+def pass_gate(record: Record, gate: Gate, *signings: Signing, **told: Any) -> str:
+    """Sign at a gate of the frame and answer the permission's id."""
+    asked = PermissionAsked(gate, "SW-1", signings or (LEAD,), **told)
+    return record.write(lambda reads: permit(reads, asked, now_ms())).result()
+
+
+def weld_it_all(tablet: Tablet) -> list[dict[str, Any]]:
+    """Make the entries of a frame welded all round in its order, with good gas; what is missing is left to decide."""
+    told = []
+    for hour, joint in enumerate("ABC", 1):
+        told += [
+            tablet.on_joint(f"{hour}:00", "tack", joint, setup="one", **LINES),
+            a_pass(tablet, f"{hour}:10", joint),
+            a_pass(tablet, f"{hour}:30", joint, run="fill", sleeve="S-1"),
+        ]
+    return told
+
+
+def accept_all(record: Record) -> None:
+    """Accept everything that keeps the frame, in the owner's name."""
+    with record.reads() as reads:
+        standing = matters(reads.findings(frame="SW-1"), reads.registers().decisions.values())
+    if keys := [each.finding.key for each in standing if each.keeps_the_frame]:
+        sign(record, "accept", keys, OWNER)
+    judge_new(record)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from server.facts.deciding import Permission
+from server.facts.orders import Customer
 from server.facts.people import Person
 from server.judgement.gates import Gate, Reason
 from server.work.frame_history import FrameStory, JointStory
@@ -33,6 +34,7 @@ class GatePage:
     joint: JointStory | None
     gates: tuple[GateState, ...]
     signers: tuple[Person, ...]
+    customers: tuple[Customer, ...]
     problems: tuple[str, ...]
     done: str
 

@@ -1,5 +1,6 @@
 """The gates' addresses; each judges by what is known at the moment of signing."""
 
+from dataclasses import replace
 from typing import Annotated, get_args
 
 from fastapi import APIRouter, Depends, Form, Request
@@ -18,6 +19,7 @@ from server.work.frame_history import FrameStory, frame_history
 from server.work.permit import PermissionAsked, permit, reasons_shut
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing, prove_again
+from server.work.until_judged import until_judged
 
 router = APIRouter(include_in_schema=False)
 Lead = Annotated[Visitor, Depends(needs("quality lead", "owner"))]
@@ -50,15 +52,17 @@ def pass_gate(
     override: Annotated[str, Form(max_length=4000)] = "",
     second: Annotated[str, Form(max_length=60)] = "",
     second_secret: Annotated[str, Form(max_length=200)] = "",
+    customer: Annotated[str, Form(max_length=60)] = "",
 ) -> Response:
     """Sign at a gate, or show what it waits for."""
     record = request.app.state.record
+    until_judged(record)
     try:
-        asked = PermissionAsked(_gate(gate), frame, (), joint or None, override)
+        asked = PermissionAsked(_gate(gate), frame, (), joint or None, override, customer)
         signings = _signings(visitor, asked, secret, second, second_secret)
         for each in signings:
             prove_again(record, each, now_ms())
-        signed = PermissionAsked(asked.gate, frame, signings, asked.joint, override)
+        signed = replace(asked, signings=signings)
         record.write(lambda reads: permit(reads, signed, now_ms())).result()
     except Refusal as refusal:
         with record.reads() as reads:
@@ -95,7 +99,7 @@ def _page(
     states = tuple(_state(reads, story, PermissionAsked(gate, frame, (me,), joint)) for gate in wanted)
     found = next((each for each in story.joints if each.joint.id == joint), None)
     signers = tuple(each for each in reads.registers().people.values() if may_sign(each))
-    return GatePage(story, found, states, signers, problems, done)
+    return GatePage(story, found, states, signers, tuple(reads.registers().customers.values()), problems, done)
 
 
 def _state(reads: Reads, story: FrameStory, asked: PermissionAsked) -> GateState:
