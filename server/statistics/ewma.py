@@ -42,7 +42,7 @@ def ewma_chart(
     reaches = [reach * sqrt(1.0 - (1.0 - weight) ** (2 * step)) for step in range(1, len(points) + 1)]
     lower, upper = tuple(middle - each for each in reaches), tuple(middle + each for each in reaches)
     figures = {"centre": middle, "sigma": sigma, "lower_in_the_end": middle - reach, "upper_in_the_end": middle + reach}
-    lag = f"It answers late: half its weight lies in readings older than the last {_half_life(weight)}."
+    lag = f"It answers late: the newest {_half_life(weight)} of the readings carry only about half its weight."
     return ControlChart("ewma", (Track("ewma", points, middle, lower, upper),), figures, (lag, NOT_THE_JOINT))
 
 

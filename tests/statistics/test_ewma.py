@@ -37,4 +37,4 @@ def test_weight_is_a_share(weight: float) -> None:
 
 def test_it_says_how_late_it_is() -> None:
     """At weight 0.2 the last 4 readings carry half the weight, and the chart says so."""
-    assert "older than the last 4" in ewma_chart([1.0], 0.0, 1.0).cannot_tell[0]
+    assert "the newest 4 of the readings" in ewma_chart([1.0], 0.0, 1.0).cannot_tell[0]
