@@ -44,9 +44,7 @@ def weibayes(times: Iterable[float], failed: Iterable[bool], shape: float, confi
     # Taken against the longest life, so that a high power does not overflow.
     exposure = fsum(exp(slope * log(life / longest)) for life in lives)
     expected = count_interval(failures, exposure, confidence)
-    middle, low, high = (
-        _scale(rate, slope, longest) for rate in (expected.estimate, expected.high, expected.low)
-    )
+    middle, low, high = (_scale(rate, slope, longest) for rate in (expected.estimate, expected.high, expected.low))
     stated = f"The shape {slope:g} was stated, not found; another shape gives another curve."
     return Weibayes(middle, low, high, confidence, slope, failures, len(lives), (stated,))
 

@@ -25,8 +25,8 @@ def test_each_group_has_its_own_limit() -> None:
 
 
 def test_too_few_faults_signal_as_well() -> None:
-    """No fault in a large group where a fifth is usual lies under the lower limit."""
-    assert share_chart([0, 10], [50, 50], usual_rate=0.2).track("share").signals == (0,)
+    """Where a fifth is usual, two faults of 50 signal (chance 0.13 %) and three do not (0.57 %)."""
+    assert share_chart([2, 3], [50, 50], usual_rate=0.2).track("share").signals == (0,)
 
 
 @pytest.mark.parametrize("faults", [0, 8])

@@ -18,9 +18,7 @@ def drawn(seed: int, count: int, shape: float, scale: float, watched: float) -> 
     return np.minimum(lives, ends), lives <= ends
 
 
-@pytest.mark.parametrize(
-    ("seed", "count", "shape"), [(1, 60, 2.0), (2, 200, 0.7), (3, 40, 5.0), (4, 2000, 1.4)]
-)
+@pytest.mark.parametrize(("seed", "count", "shape"), [(1, 60, 2.0), (2, 200, 0.7), (3, 40, 5.0), (4, 2000, 1.4)])
 def test_as_lifelines(seed: int, count: int, shape: float) -> None:
     """Shape, scale, likelihood and both intervals are those of lifelines."""
     times, failed = drawn(seed, count, shape, 1000.0, 2000.0)
