@@ -3,26 +3,28 @@
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future
-from itertools import groupby, islice
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeAlias
 
 from server.evidence.canonical import parse_line
-from server.facts.delivery import Delivery
+from server.facts.delivery import Delivery, Receipt
 from server.record.book_of_lines import Record
 from server.record.lines import StoredLine
 from server.record.reads import Reads
 from server.record.register_lines import register_line
 from server.record.written import Written
 from server.work.folder_line import FolderLine, digest_of_words
-from server.work.sent_delivery import from_folder
+from server.work.sent_delivery import SentDelivery, from_folder
 from server.work.shop_folder import ShopFolder, Told
-from server.work.take_deliveries import take_deliveries
+from server.work.take_deliveries import receiving_for
+from server.work.understanding import Understood, understand
 
 FOLDER = "IMPORT"
 _AT_ONCE = 400
 _IN_FLIGHT = 8
 _READ_AT_ONCE = 5000
-Seen = set[tuple[str, str, bytes]]
+_NAMED_BY_ENTRIES = ("person", "packet", "design")
+Seen: TypeAlias = set[tuple[str, str, bytes]]
+_Read: TypeAlias = FolderLine | tuple[SentDelivery, Understood]
 
 
 class Loaded(NamedTuple):
@@ -66,18 +68,42 @@ def _kept(count: int, future: "Future[Any]") -> int:
 
 
 def _runs(told: Iterable[Told]) -> Iterator[list[Told]]:
-    """Give stretches of the same sort, none too long, in their order."""
-    for _, run in groupby(told, key=lambda item: isinstance(item, FolderLine)):
-        while part := list(islice(run, _AT_ONCE)):
-            yield part
+    """Cut what is told into runs, none too long; who and what entries name is known before the run they stand in."""
+    run: list[Told] = []
+    named = False
+    for item in told:
+        if len(run) >= _AT_ONCE or (named and isinstance(item, Delivery)):
+            yield run
+            run, named = [], False
+        run.append(item)
+        named = named or (isinstance(item, FolderLine) and item.noun.kind in _NAMED_BY_ENTRIES)
+    yield run
 
 
-def _tell(record: Record, run: Sequence[Told], seen: Seen, now_ms: int) -> "Future[Any]":
-    lines = [item for item in run if isinstance(item, FolderLine)]
-    if lines:
-        new = [line for line in lines if _is_new(line, seen)]
-        return record.write(lambda reads: _written(reads, new, now_ms))
-    return take_deliveries(record, [from_folder(item, now_ms) for item in run if isinstance(item, Delivery)])
+def _tell(record: Record, run: Sequence[Told], seen: Seen, now_ms: int) -> "Future[tuple[Receipt, ...]]":
+    # What a sending says is read before the writer's turn.
+    read = [_read(item, now_ms) for item in run if isinstance(item, Delivery) or _is_new(item, seen)]
+    return record.write(lambda reads: _written(reads, read, now_ms))
+
+
+def _read(item: Told, now_ms: int) -> _Read:
+    if isinstance(item, FolderLine):
+        return item
+    sent = from_folder(item, now_ms)
+    return sent, understand(sent)
+
+
+def _written(reads: Reads, read: Sequence[_Read], now_ms: int) -> Written[tuple[Receipt, ...]]:
+    first = reads.last_position()
+    receiving = receiving_for(reads, [item[1] for item in read if not isinstance(item, FolderLine)])
+    for item in read:
+        if isinstance(item, FolderLine):
+            received_ms = now_ms if item.received_ms is None else item.received_ms
+            body = item.body_at(first + len(receiving.lines))
+            receiving.tell(register_line(item.noun, FOLDER, received_ms, body=body))
+        else:
+            receiving.take(*item)
+    return Written(receiving.receipts, receiving.lines)
 
 
 def _is_new(line: FolderLine, seen: Seen) -> bool:
@@ -85,20 +111,6 @@ def _is_new(line: FolderLine, seen: Seen) -> bool:
     known = key in seen
     seen.add(key)
     return not known
-
-
-def _written(reads: Reads, lines: Sequence[FolderLine], now_ms: int) -> Written[int]:
-    first = reads.last_position()
-    told = [
-        register_line(
-            line.noun,
-            FOLDER,
-            now_ms if line.received_ms is None else line.received_ms,
-            body=line.body_at(first + number),
-        )
-        for number, line in enumerate(lines)
-    ]
-    return Written(len, told)
 
 
 def _told_before(reads: Reads) -> Seen:

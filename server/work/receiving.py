@@ -79,6 +79,10 @@ class Receiving:
             line = _refused(understood.line, entry)
             self._answers.append(_Answer(sent.id, "refused copy", line.problem, self._append(line)))
 
+    def tell(self, line: NewLine) -> None:
+        """Append a line that is no sending, such as a paper of a shop folder, where it stands between sendings."""
+        self._append(line)
+
     def receipts(self, placed: Sequence[Placed]) -> tuple[Receipt, ...]:
         """Give the receipts, now that it is known where the lines stand."""
         return tuple(_receipt(answer, placed) for answer in self._answers)

@@ -19,10 +19,15 @@ def take_deliveries(record: Record, sendings: Sequence[SentDelivery]) -> "Future
 
 
 def _take(reads: Reads, read: Sequence[tuple[SentDelivery, Understood]]) -> Written[tuple[Receipt, ...]]:
-    named = {each.line.of for _, each in read if each.line.of}
-    known = reads.sendings(named | {each.line.id for _, each in read})
-    mended = [first.position for name in named if (first := first_of(known.get(name, ())))]
-    receiving = Receiving(known, reads.subjects_of(mended) if mended else {}, reads.registers())
+    receiving = receiving_for(reads, [understood for _, understood in read])
     for sent, understood in read:
         receiving.take(sent, understood)
     return Written(receiving.receipts, receiving.lines)
+
+
+def receiving_for(reads: Reads, read: Sequence[Understood]) -> Receiving:
+    """Ask, in a fixed number of questions, what is known of the entries that are about to be taken."""
+    named = {each.line.of for each in read if each.line.of}
+    known = reads.sendings(named | {each.line.id for each in read})
+    mended = [first.position for name in named if (first := first_of(known.get(name, ())))]
+    return Receiving(known, reads.subjects_of(mended) if mended else {}, reads.registers())

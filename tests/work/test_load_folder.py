@@ -103,6 +103,13 @@ def test_what_cannot_be_understood_is_taken(record: Record, folder: Path) -> Non
     assert [line.state for line in stored(record)][-3:] == ["taken, not understood", "taken", "taken"]
 
 
+def test_what_entries_name_is_known_before_them(record: Record, folder: Path) -> None:
+    """An entry about the frame whose packet came just before it brings no remark; one about no frame we know does."""
+    write(folder, "deliveries.jsonl", sending(1, entry(1, frame="X-1")), sending(2, entry(2, frame="X-9")))
+    load(record, folder)
+    assert [line.problem is None for line in stored(record) if line.kind == "entry"] == [True, False]
+
+
 def test_progress_is_told(record: Record, folder: Path) -> None:
     """Progress counts up to the number of lines in the folder."""
     told: list[tuple[int, int]] = []
