@@ -22,8 +22,9 @@ def segments_of(device: str, boot: str, pairs: list[ClockPair], clock: BootClock
         since = clock.true_at_start_ms if number == 0 else _true_ms(run[0], clock)
         until = nexts[number] if number < len(nexts) else _true_ms(run[-1], clock)
         entries = tuple(pair.seq for pair in run)
-        after = sum(1 for pair in run if _sent_mended(pair, offset))
-        segments.append(ClockSegment(device, boot, since, until, offset, clock.least_error_ms, entries, after))
+        after = [pair.received_ms for pair in run if _sent_mended(pair, offset)]
+        until = min([until, *after])
+        segments.append(ClockSegment(device, boot, since, until, offset, clock.least_error_ms, entries, len(after)))
     return segments
 
 

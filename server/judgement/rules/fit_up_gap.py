@@ -1,6 +1,7 @@
 """The fit-up gap before the first tack, against the procedure."""
 
 from server.facts.judged import Severity, Verdict
+from server.facts.limit import Limit, MeasuringPlan
 from server.facts.occasion_joint import JointOccasion
 from server.judgement.against import bounds, compared
 from server.judgement.rule import Rule, rule
@@ -21,7 +22,7 @@ from server.judgement.rule import Rule, rule
 def fit_up_gap(me: Rule, on: JointOccasion) -> Verdict:
     limit = on.limits.get(me.limit)
     if limit is None:
-        return me.not_asked(on.subject)
+        return _by_the_shop(me, on)
     if on.gap is not None:
         return compared(me, on.subject, limit, on.gap, on.gap.entry)
     if not on.gap_due or limit.plan.when == "never":
@@ -34,3 +35,13 @@ def fit_up_gap(me: Rule, on: JointOccasion) -> Verdict:
         high=limit.high,
         source=limit.source,
     )
+
+
+def _by_the_shop(me: Rule, on: JointOccasion) -> Verdict:
+    """A procedure that sets no gap asks for none; one that was measured is held against the shop's own figure."""
+    figure = on.accept.get(me.limit)
+    if figure is None or on.gap is None:
+        return me.not_asked(on.subject)
+    plan = MeasuringPlan(when="never")
+    own = Limit(name="gap", unit="mm", high=figure.value, source=figure.source, valid_from=figure.valid_from, plan=plan)
+    return compared(me, on.subject, own, on.gap, on.gap.entry)
