@@ -7,6 +7,7 @@ from fastapi import APIRouter, FastAPI, Request
 from fastapi.responses import RedirectResponse
 
 from server.api import bench as bench_api
+from server.api import traces as traces_api
 from server.api import verdicts
 from server.api.app import make_app
 from server.pages.bench import route as bench
@@ -22,11 +23,14 @@ from server.pages.gate import route as gate
 from server.pages.history import route as history
 from server.pages.procedures import route as procedures
 from server.pages.sign_in import route as sign_in
+from server.pages.traces import route as traces
 from server.record.book_of_lines import Record
+from server.record.files import Files
 from server.settings import Settings
 from server.work.judge_new import Judge
 
-PROGRAMS = (bench_api.router, verdicts.router)
+PROGRAMS = (bench_api.router, verdicts.router, traces_api.router)
+LARGER = {"/api/traces": traces_api.MOST_BYTES, "/traces": traces_api.MOST_BYTES}
 SCREENS = (
     assets.router,
     sign_in.router,
@@ -36,6 +40,7 @@ SCREENS = (
     desk.router,
     gate.router,
     calculators.router,
+    traces.router,
 )
 
 home = APIRouter(include_in_schema=False)
@@ -65,10 +70,11 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
         if record is None:
             opened.close()
 
-    app = make_app(opened, routers=(*PROGRAMS, home, *SCREENS), page=trouble_page, lifespan=lifespan)
+    app = make_app(opened, routers=(*PROGRAMS, home, *SCREENS), page=trouble_page, larger=LARGER, lifespan=lifespan)
     app.state.settings = settings
     app.state.shop = ShopSign(opened)
     app.state.judge = judge
+    app.state.files = Files(settings.data_folder)
     app.add_middleware(Waking, judge=judge)
     app.add_middleware(Doorkeeper, record=opened, settings=settings)
     return app
