@@ -1,0 +1,1 @@
+"""Proofs of the room that settles times, order and look-ups."""
