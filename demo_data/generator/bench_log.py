@@ -53,7 +53,8 @@ def tell_opened(shop: Shop, story: Story, welds: list[Weld], sessions: list[Sess
 def tell_removed(shop: Shop, story: Story, weld: Weld) -> None:
     """Write that the attempt before was cut or ground away."""
     remake = weld.remake
-    if remake is None:
+    # A seam that is finished, and a joint that is added, take nothing away.
+    if remake is None or weld.attempt == 1:
         return
     moment = weld.removed_at or weld.first_arc - 24 * MINUTE
     attempt = {"attempt": weld.attempt - 1} if weld.attempt > 2 else {}

@@ -3,8 +3,11 @@
 from dataclasses import dataclass
 from typing import Any
 
-from server.facts.orders import Packet
+from server.facts.deciding import Permission
+from server.facts.log import AnyEntry
+from server.facts.orders import Packet, Shipment
 from server.facts.progress import JointProgress
+from server.pages.frame.entry_words import entry_values, entry_words
 from server.plan.picture_parts import Picture
 from server.work.frame_history import FrameStory, JointStory
 
@@ -30,14 +33,51 @@ class SerialList:
 
 
 @dataclass(frozen=True, slots=True)
+class WayStep:
+    """One step of a frame's way: when, what, who; a signed one stands out."""
+
+    at_ms: int
+    words: str
+    who: str
+    signed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class HistoryPage:
     """One frame's story with its picture, the joints' states and the checkpoint it is sealed under."""
 
     story: FrameStory
     picture: Picture | None
     state_of: dict[str, Any]
+    way: tuple[WayStep, ...]
     sealed: str
     sees_customers: bool
+
+
+def way_of(story: FrameStory, *, sees_customers: bool) -> tuple[WayStep, ...]:
+    """Put stages, geometry, problems, permissions and shipments into one order of time."""
+    told = [each for each in story.of_frame if each.entry.kind in ("stage", "geometry", "problem")]
+    steps = [WayStep(each.stamp.at_ms, _with_values(each.entry), each.entry.who) for each in told]
+    steps += [_permitted(each) for each in story.permissions]
+    steps += [_shipped(each, sees_customers=sees_customers) for each in story.shipments]
+    return tuple(sorted(steps, key=lambda step: step.at_ms))
+
+
+def _with_values(entry: AnyEntry) -> str:
+    return " · ".join((entry_words(entry), *entry_values(entry)))
+
+
+def _permitted(permission: Permission) -> WayStep:
+    parts = [permission.permits, permission.joint or ""]
+    parts.append(f"over {len(permission.open_findings)} open" if permission.open_findings else "")
+    words = " ".join(part for part in parts if part) + (f": {permission.reason}" if permission.reason else "")
+    who = "; ".join(f"{each.person}, {each.role}" for each in permission.signatures)
+    return WayStep(permission.signatures[0].at, words, who, signed=True)
+
+
+def _shipped(shipment: Shipment, *, sees_customers: bool) -> WayStep:
+    to = f" to {shipment.customer}" if sees_customers else ""
+    return WayStep(shipment.at, f"shipped, {shipment.id}{to}", shipment.packed_by or "", signed=True)
 
 
 def state_words(joint: JointStory, progress: JointProgress) -> str:

@@ -12,7 +12,7 @@ from server.judgement.matters import Matter, matters
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
-from server.pages.history.page import HistoryPage, SerialLine, SerialList, states
+from server.pages.history.page import HistoryPage, SerialLine, SerialList, states, way_of
 from server.plan.picture import side_view
 from server.record.reads import Reads
 from server.work.frame_history import frame_history
@@ -43,7 +43,8 @@ def whole_story(
     picture = side_view(story.design, story.packet.size) if story.design else None
     sealed = checkpoint.note.decode() if checkpoint else ""
     owner_sees = visitor.holds("owner", "office", "quality lead")
-    return show(request, "history/one.html", HistoryPage(story, picture, states(story), sealed, owner_sees))
+    way = way_of(story, sees_customers=owner_sees)
+    return show(request, "history/one.html", HistoryPage(story, picture, states(story), way, sealed, owner_sees))
 
 
 def _list(reads: Reads, registers: Registers, asked: str) -> SerialList:
