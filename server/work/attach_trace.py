@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from server.facts.delivery import Receipt
 from server.facts.equipment import Instrument
-from server.physics.trace_file import TraceHeaders
 from server.record.book_of_lines import Record
 from server.record.files import Files
 from server.record.reads import Reads
@@ -14,7 +13,7 @@ from server.work.house_entry import Writing, house_entry, house_entry_id
 from server.work.refusal import NotThere, Refusal
 from server.work.take_deliveries import take_deliveries
 from server.work.trace_measured import Measurement, measured_of
-from server.work.trace_read import SeenTrace, read_trace
+from server.work.trace_read import GUESSED, ReadAs, SeenTrace, read_trace
 
 _ADDED = ("arc_on", "mean_current", "volts")
 
@@ -25,7 +24,7 @@ class AttachedBefore(Refusal):
 
 @dataclass(frozen=True, slots=True)
 class TraceAsked:
-    """A recording for a pass: whose instrument, which beads (none: all), by which headers (none: guessed), who asks."""
+    """A recording for a pass: whose instrument, which beads (none: all), how it is read, who asks."""
 
     of: str
     instrument: str
@@ -33,7 +32,7 @@ class TraceAsked:
     who: str
     role: str | None = None
     beads: tuple[int, ...] = ()
-    headers: TraceHeaders | None = None
+    read_as: ReadAs = GUESSED
 
     @property
     def sha256(self) -> str:
@@ -60,7 +59,7 @@ class Attached:
 
 def attach_trace(record: Record, files: Files, asked: TraceAsked, now_ms: int) -> Attached:
     """Read, keep and attach; raises `Unreadable`, `NotThere` or `AttachedBefore`, and then nothing was recorded."""
-    seen = read_trace(asked.content, asked.headers)
+    seen = read_trace(asked.content, asked.read_as)
     with record.reads() as reads:
         to, instrument = one_pass(reads, asked.of), known_instrument(reads, asked.instrument)
         _refuse_twice(reads, asked)

@@ -16,6 +16,32 @@ _REVERSED_BELOW_A = -5.0
 
 
 @dataclass(frozen=True, slots=True)
+class ReadAs:
+    """How a recording is to be read: the headers over its columns, none named to have them guessed, and their units."""
+
+    time: str = ""
+    amps: str = ""
+    volts: str = ""
+    time_unit: str = "s"
+    amps_unit: str = "A"
+    volts_unit: str = "V"
+    clamp_reversed: bool = False
+
+    @property
+    def headers(self) -> TraceHeaders | None:
+        """Give the headers named, none where they are to be guessed; raises `Unreadable` for some of the three."""
+        named = (self.time, self.amps, self.volts)
+        if not any(named):
+            return None
+        if not all(named):
+            raise Unreadable("time, amps, volts: name the headers over all three, or over none to have them guessed")
+        return TraceHeaders(*named, self.time_unit, self.amps_unit, self.volts_unit)
+
+
+GUESSED = ReadAs()
+
+
+@dataclass(frozen=True, slots=True)
 class SeenTrace:
     """A recording as it was read; `headers` are those it was read by, none for the binary form."""
 
@@ -32,14 +58,16 @@ class SeenTrace:
         return joined_beads([self.found.beads[number - 1] for number in sorted(set(numbers)) or known])
 
 
-def read_trace(content: bytes, headers: TraceHeaders | None = None) -> SeenTrace:
+def read_trace(content: bytes, read_as: ReadAs = GUESSED) -> SeenTrace:
     """Read a recording, by its own headers when none are named; raises `Unreadable` in shop words."""
     try:
         if content.startswith(_BINARY):
             columns, read_by = read_binary_trace(content), None
         else:
-            read_by = headers or guess_headers(content)
+            read_by = read_as.headers or guess_headers(content)
             columns = read_text_trace(content, read_by)
+        if read_as.clamp_reversed:
+            columns = columns._replace(amps=-columns.amps)
         found = trace_energy(*columns)
     except UnusableInput as slip:
         raise Unreadable(f"{slip.field}: found {_shown(slip.value)}; expected {slip.expected}. {slip.remedy}") from slip
