@@ -30,3 +30,4 @@ class Receipt(Noun):
     leaf: str = Field(description="hex of the leaf hash")
     received: str
     problem: str | None = None
+    understood: bool = Field(default=True, description="false: somebody has to log it again, however often it was sent")

@@ -24,6 +24,7 @@ class _Entry:
     subjects: tuple[ChainSubject, ...]
     problem: str | None
     stands: Placed | int
+    understood: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,7 @@ class _Answer:
     taken: Taken
     problem: str | None
     stands: Placed | int
+    understood: bool = True
 
 
 def first_of(sendings: Iterable[Sending]) -> Sending | None:
@@ -59,6 +61,7 @@ class Receiving:
                 subjects.get(first.position, ()),
                 first.problem,
                 Placed(first.position, name, first.leaf, first.received_ms),
+                first.state == "taken",
             )
             for name, sendings in known.items()
             if (first := first_of(sendings))
@@ -74,7 +77,7 @@ class Receiving:
             self._take_first(sent, understood, digest)
         elif entry.body_sha256 == digest:
             self._append(replace(_repeat(understood.line, digest), frame=entry.frame))
-            self._answers.append(_Answer(sent.id, "taken before", entry.problem, entry.stands))
+            self._answers.append(_again(sent, entry))
         else:
             line = _refused(understood.line, entry)
             self._answers.append(_Answer(sent.id, "refused copy", line.problem, self._append(line)))
@@ -100,8 +103,7 @@ class Receiving:
                 stands = Placed(sending.position, name, sending.leaf, sending.received_ms)
                 return _Answer(sent.id, "refused copy", sending.problem, stands)
             if (sending.sent_ms, sending.received_ms) == (sent.sent_ms, sent.received_ms):
-                entry = self._entries[name]
-                return _Answer(sent.id, "taken before", entry.problem, entry.stands)
+                return _again(sent, self._entries[name])
         return None
 
     def _take_first(self, sent: SentDelivery, understood: Understood, digest: bytes) -> None:
@@ -112,12 +114,17 @@ class Receiving:
             subjects = tuple(sorted({*line.subjects, *mended.subjects}))
             line = replace(line, frame=line.frame or mended.frame, subjects=subjects)
         stands = self._append(line)
-        self._entries[line.id] = _Entry(digest, line.frame, line.subjects, line.problem, stands)
-        self._answers.append(_Answer(sent.id, _taken(understood), line.problem, stands))
+        clear = understood.entry is not None
+        self._entries[line.id] = _Entry(digest, line.frame, line.subjects, line.problem, stands, clear)
+        self._answers.append(_Answer(sent.id, _taken(understood), line.problem, stands, clear))
 
 
 def _taken(understood: Understood) -> Taken:
     return "taken, not understood" if understood.entry is None else "taken"
+
+
+def _again(sent: SentDelivery, entry: _Entry) -> _Answer:
+    return _Answer(sent.id, "taken before", entry.problem, entry.stands, entry.understood)
 
 
 def _repeat(line: NewLine, digest: bytes) -> NewLine:
@@ -144,4 +151,5 @@ def _receipt(answer: _Answer, placed: Sequence[Placed]) -> Receipt:
         leaf=stands.leaf.hex(),
         received=show_moment(stands.received_ms),
         problem=answer.problem,
+        understood=answer.understood,
     )

@@ -191,3 +191,14 @@ def test_whatever_the_name_the_record_finds_it(either: Record, name: str):
     take(either, sent(1, id=name))
     with either.reads() as reads:
         assert reads.line(name) is not None
+
+
+def test_a_repeat_still_says_that_it_was_not_understood(either: Record):
+    """Whose first answer was lost learns from the repeat that the entry has to be logged again."""
+    unclear = sent(1, values={"nonsense": {}})
+    receipts = [*take(either, unclear), *take(either, sent(1, values={"nonsense": {}}, at=RECEIVED + 60_000))]
+    assert [(each.taken, each.understood) for each in receipts] == [
+        ("taken, not understood", False),
+        ("taken before", False),
+    ]
+    assert take(either, sent(2))[0].understood

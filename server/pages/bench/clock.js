@@ -26,10 +26,12 @@ export function momentAgo(ms) {
 
 /** Today by the shop's wall clock, 2025-05-05: limit cards start and end on days of the shop. */
 export function shopDay(zone, now = new Date()) {
-  const parts = new Intl.DateTimeFormat("en-GB", { timeZone: zone, year: "numeric", month: "2-digit", day: "2-digit" });
-  const found = Object.fromEntries(parts.formatToParts(now).map((part) => [part.type, part.value]));
-  return `${found.year}-${found.month}-${found.day}`;
+  if (!calendars.has(zone)) calendars.set(zone, new Intl.DateTimeFormat("sv-SE", { timeZone: zone }));
+  return calendars.get(zone).format(now);
 }
+
+/** Making a calendar takes longer than all else on a screen, so each zone's is made once. */
+const calendars = new Map();
 
 /** The time of day on the shop's wall, 13:22. */
 export function wallClock(zone, moment) {

@@ -4,7 +4,6 @@ import { canonicalLine } from "./canonical.js";
 import { answer, within } from "./store.js";
 
 const RECEIPTS = new Set(["taken", "taken, not understood", "taken before", "refused copy"]);
-const TOLD = new Set(["taken, not understood", "refused copy"]);
 
 /** Gives the entry its count and id, writes its line, and resolves once that is kept: {seq, id, entry, line}. */
 export function save(store, clock, fields) {
@@ -46,6 +45,11 @@ export function isReceiptFor(receipt, id) {
   return Boolean(receipt) && receipt.entry === id && RECEIPTS.has(receipt.taken) && typeof receipt.leaf === "string";
 }
 
+/** Not understood, now or when it came first, or refused as a copy: somebody has to log it again. */
+function needsALook(receipt) {
+  return receipt.understood === false || receipt.taken === "taken, not understood" || receipt.taken === "refused copy";
+}
+
 /** Lets entries go against their receipts; gives how many went. What was not simply taken is put on the visible list. */
 export function settle(store, receipts) {
   return within(store, ["waiting", "taken", "told"], "readwrite", async ({ waiting, taken, told }) => {
@@ -54,7 +58,7 @@ export function settle(store, receipts) {
     for (const kept of await answer(waiting.getAll())) {
       const receipt = byEntry.get(kept.id);
       if (!isReceiptFor(receipt, kept.id)) continue;
-      (TOLD.has(receipt.taken) ? told : taken).put({ ...kept, receipt });
+      (needsALook(receipt) ? told : taken).put({ ...kept, receipt });
       waiting.delete(kept.seq);
       gone += 1;
     }

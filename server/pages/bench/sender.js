@@ -9,7 +9,7 @@ const FIRST_WAIT_MS = 1000;
 const LONGEST_WAIT_MS = 30000;
 
 /** Makes the sender; `told(state)` hears `sending`, `idle`, `no answer`, `sign in` and `taken` (with how many). */
-export function makeSender(store, told, address = "/api/deliveries") {
+export function makeSender(store, told, { address = "/api/deliveries", after = setTimeout } = {}) {
   let wait = FIRST_WAIT_MS;
   let timer = null;
   let running = false;
@@ -42,7 +42,7 @@ export function makeSender(store, told, address = "/api/deliveries") {
   function later(status) {
     told({ is: status === 401 || status === 403 ? "sign in" : "no answer", status });
     clearTimeout(timer);
-    timer = setTimeout(run, wait * (0.75 + Math.random() / 2));
+    timer = after(run, wait * (0.75 + Math.random() / 2));
     wait = Math.min(wait * 2, LONGEST_WAIT_MS);
   }
 
