@@ -21,8 +21,10 @@ from server.pages.frame.visitor import Visitor
 from server.pages.frame.waking import Waking
 from server.pages.gate import route as gate
 from server.pages.history import route as history
+from server.pages.papers import concessions, nonconformities
 from server.pages.procedures import route as procedures
 from server.pages.sign_in import route as sign_in
+from server.pages.suspects import route as suspects
 from server.pages.traces import route as traces
 from server.record.book_of_lines import Record
 from server.record.files import Files
@@ -39,6 +41,9 @@ SCREENS = (
     history.router,
     desk.router,
     gate.router,
+    suspects.router,
+    nonconformities.router,
+    concessions.router,
     calculators.router,
     traces.router,
 )

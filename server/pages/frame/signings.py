@@ -1,0 +1,35 @@
+"""Who is about to sign a form: the visitor, and somebody beside them where two roles are needed."""
+
+from fastapi import Request
+
+from server.facts.people import Person
+from server.judgement.signing import DECIDERS
+from server.pages.frame.visitor import Visitor
+from server.record.book_of_lines import now_ms
+from server.record.reads import Reads
+from server.work.refusal import NotThere
+from server.work.signature import Signing, prove_again
+
+
+def signers(reads: Reads) -> tuple[Person, ...]:
+    """Give the people who hold a role that decides."""
+    people = reads.registers().people.values()
+    return tuple(each for each in people if DECIDERS & set(each.roles) and each.left is None)
+
+
+def proved_signings(
+    request: Request, visitor: Visitor, meaning: str, secret: str, second: str, second_secret: str
+) -> tuple[Signing, ...]:
+    """Check the secrets of everybody who signs and give their signings; raises a refusal that says what is wrong."""
+    own_role = visitor.role if visitor.role in DECIDERS else next(each for each in visitor.roles if each in DECIDERS)
+    asked = [Signing(str(visitor.person), secret, visitor.device, own_role, meaning)]
+    if second:
+        with request.app.state.record.reads() as reads:
+            other = reads.registers().people.get(second)
+        if other is None:
+            raise NotThere(f"second signature: {second!r} is not a person of this shop; choose a name from the list")
+        role = next((each for each in other.roles if each in DECIDERS and each != own_role), own_role)
+        asked.append(Signing(second, second_secret, visitor.device, role, meaning))
+    for each in asked:
+        prove_again(request.app.state.record, each, now_ms())
+    return tuple(asked)

@@ -1,0 +1,71 @@
+"""The suspect sets' addresses: the list, one set, and the signature that narrows it."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Form, Request
+from fastapi.responses import RedirectResponse, Response
+
+from server.pages.frame.access import needs
+from server.pages.frame.rendering import show
+from server.pages.frame.signings import proved_signings, signers
+from server.pages.frame.visitor import Visitor
+from server.pages.suspects.page import SetPage, SetsPage
+from server.record.book_of_lines import now_ms
+from server.record.reads import Reads
+from server.work.narrow import NarrowingAsked, narrow
+from server.work.refusal import Refusal
+from server.work.suspect_sets import one_suspect_set, suspect_sets
+
+router = APIRouter(include_in_schema=False)
+Lead = Annotated[Visitor, Depends(needs("quality lead", "owner"))]
+
+
+@router.get("/suspect-sets", dependencies=[Depends(needs("quality lead", "owner"))])
+def list_sets(request: Request) -> Response:
+    """List every set a failed check opened."""
+    with request.app.state.record.reads() as reads:
+        page = SetsPage(tuple(suspect_sets(reads)))
+    return show(request, "suspects/list.html", page)
+
+
+@router.get("/suspect-sets/{check:path}", dependencies=[Depends(needs("quality lead", "owner"))])
+def one_set(request: Request, check: str, done: str = "") -> Response:
+    """Show one set: who is in, who is out, and by which fact."""
+    with request.app.state.record.reads() as reads:
+        page = _page(reads, check, (), {}, done)
+    return show(request, "suspects/one.html", page)
+
+
+@router.post("/suspect-sets/{check:path}")
+def sign_narrowing(
+    request: Request,
+    check: str,
+    visitor: Lead,
+    secret: Annotated[str, Form(max_length=200)],
+    fact: Annotated[str, Form(max_length=200)] = "",
+    by: Annotated[str, Form(max_length=40)] = "",
+    keeps: Annotated[list[str] | None, Form()] = None,
+    undoes: Annotated[str, Form(max_length=80)] = "",
+    reason: Annotated[str, Form(max_length=4000)] = "",
+    second: Annotated[str, Form(max_length=60)] = "",
+    second_secret: Annotated[str, Form(max_length=200)] = "",
+) -> Response:
+    """Sign a narrowing, or undo one; an offer is chosen as `by|fact`."""
+    record = request.app.state.record
+    way, _, offered = fact.partition("|") if "|" in fact else (by, "", fact)
+    try:
+        meaning = f"suspect set narrowed by {way}" if not undoes else f"narrowing {undoes} undone"
+        signings = proved_signings(request, visitor, meaning, secret, second, second_secret)
+        asked = NarrowingAsked(check, way, offered, reason, signings, tuple(keeps or ()), undoes)
+        with record.reads() as reads:
+            found = one_suspect_set(reads, check)
+        number = record.write(lambda reads: narrow(reads, asked, found, now_ms())).result()
+    except Refusal as refusal:
+        with record.reads() as reads:
+            page = _page(reads, check, tuple(refusal.problems), {"reason": reason, "fact": fact}, "")
+        return show(request, "suspects/one.html", page, 422)
+    return RedirectResponse(request.url.path + f"?done={number}", 303)
+
+
+def _page(reads: Reads, check: str, problems: tuple[str, ...], filled: dict[str, str], done: str) -> SetPage:
+    return SetPage(one_suspect_set(reads, check), signers(reads), problems, filled, done)

@@ -1,0 +1,104 @@
+"""The suspect sets as the record knows them, and the facts that could make one smaller."""
+
+from dataclasses import replace
+from typing import NamedTuple, get_args
+
+from server.facts.checking import Check
+from server.facts.deciding import Narrowing
+from server.facts.supplies import CylinderChange
+from server.facts.suspect import SuspectSet
+from server.occasions.build import Shop
+from server.occasions.known import Known
+from server.record.reads import Reads
+from server.work.known_shop import known_shop
+from server.work.refusal import NotThere
+
+_MOST_OFFERS = 6
+_NOBODY = {"person": "nobody", "role": "nobody", "at": "1970-01-01T00:00:00.000Z", "meaning": "a trial"}
+_TRIAL = {"id": "a trial", "reason": "a trial", "signatures": [_NOBODY | {"shown_sha256": ""}]}
+BY = tuple(each for each in get_args(Narrowing.model_fields["by"].annotation) if each != "none")
+
+
+class Offer(NamedTuple):
+    """A fact that could narrow a set: by what, its id, in words when it happened [ms, UTC], and what it would leave."""
+
+    by: str
+    fact: str
+    words: str
+    at_ms: int
+    leaves: int
+
+
+class OneSet(NamedTuple):
+    """One set with the narrowings signed about it and the facts on offer."""
+
+    set: SuspectSet
+    narrowings: tuple[Narrowing, ...]
+    offers: tuple[Offer, ...]
+    released: frozenset[str]
+
+
+def suspect_sets(reads: Reads) -> list[SuspectSet]:
+    """Give every set, the newest failed check first."""
+    sets = Shop(known_shop(reads, reads.last_position())).suspect_sets()
+    return sorted(sets, key=lambda each: -each.until_ms)
+
+
+def one_suspect_set(reads: Reads, check: str) -> OneSet:
+    """Give one set with what could narrow it; raises `NotThere` when no failed check of that id is known."""
+    known = known_shop(reads, reads.last_position())
+    found = _set_of(known, check)
+    if found is None:
+        raise NotThere(f"{check!r} is no failed check the record knows; sets are listed under suspect sets")
+    registers = known.registers
+    narrowings = tuple(each for each in registers.narrowings.values() if each.check == check)
+    released = {each.frame for each in registers.permissions.values() if each.permits == "release"}
+    return OneSet(found, narrowings, tuple(_offers(known, found)), frozenset(released))
+
+
+def _set_of(known: Known, check: str) -> SuspectSet | None:
+    return next((each for each in Shop(known).suspect_sets() if each.check == check), None)
+
+
+def _offers(known: Known, found: SuspectSet) -> list[Offer]:
+    """Give the newest facts that would let somebody out and are not signed already."""
+    signed = [each for each in known.registers.narrowings.values() if each.check == found.check]
+    undone = {each.undoes for each in signed}
+    used = {each.fact for each in signed if each.id not in undone}
+    facts = [each for each in (*_cylinders(known, found), *_cross_checks(known, found)) if each.fact not in used]
+    curve = known.registers.calibrations.get(found.check)
+    if curve is not None and curve.as_found and curve.id not in used:
+        words = "the curve found at calibration, put behind each reading"
+        facts.append(Offer("as-found curve", curve.id, words, curve.at, 0))
+    newest = sorted(facts, key=lambda each: -each.at_ms)[:_MOST_OFFERS]
+    offers = [each._replace(leaves=_would_leave(known, found.check, each)) for each in newest]
+    return [each for each in offers if each.leaves < len(found.still_in)]
+
+
+def _cylinders(known: Known, found: SuspectSet) -> list[Offer]:
+    return [
+        Offer("cylinder connected", it.id, f"{it.on} came onto {it.line}", it.happened, 0)
+        for it in (each.entry for each in known.shared)
+        if isinstance(it, CylinderChange) and it.line == found.thing and it.on and _inside(found, it.happened)
+    ]
+
+
+def _cross_checks(known: Known, found: SuspectSet) -> list[Offer]:
+    return [
+        Offer("cross-check", it.id, f"a good cross-check of {it.subject}", it.happened, 0)
+        for it in (each.entry for each in known.shared)
+        if isinstance(it, Check) and it.check == "cross" and it.subject == found.thing and it.result == "good"
+        if _inside(found, it.happened)
+    ]
+
+
+def _inside(found: SuspectSet, at_ms: int) -> bool:
+    return (found.since_ms is None or found.since_ms < at_ms) and at_ms < found.until_ms
+
+
+def _would_leave(known: Known, check: str, offer: Offer) -> int:
+    """What the set would be were this fact signed: worked out the way the judge would, on a copy of the registers."""
+    trial = Narrowing.model_validate(_TRIAL | {"check": check, "by": offer.by, "fact": offer.fact})
+    with_it = replace(known.registers, narrowings={**known.registers.narrowings, trial.id: trial})
+    found = _set_of(replace(known, registers=with_it), check)
+    return len(found.still_in) if found else 0
