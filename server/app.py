@@ -10,6 +10,7 @@ from server.api import bench as bench_api
 from server.api import traces as traces_api
 from server.api import verdicts
 from server.api.app import make_app
+from server.api.loopback import from_this_machine
 from server.pages.bench import route as bench
 from server.pages.calculators import route as calculators
 from server.pages.desk import route as desk
@@ -81,5 +82,5 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     app.state.judge = judge
     app.state.files = Files(settings.data_folder)
     app.add_middleware(Waking, judge=judge)
-    app.add_middleware(Doorkeeper, record=opened, settings=settings)
+    app.add_middleware(Doorkeeper, record=opened, settings=settings, near=from_this_machine)
     return app

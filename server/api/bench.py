@@ -4,16 +4,17 @@ import hashlib
 import json
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Path, Request, Response
+from fastapi import APIRouter, Depends, Path, Request, Response
 from pydantic import BaseModel, ConfigDict, Field
 
+from server.api.admission import signed_in
 from server.api.problem import documented
 from server.record.book_of_lines import Record, now_ms
 from server.work.bench_sheet import AskedSheet, bench_sheet
-from server.work.refusal import NotSignedIn
 from server.work.sign_in import Asked, check_secret, forget_tries, take_try
 
 router = APIRouter(prefix="/api", tags=["bench"])
+_Visitor = Annotated[Any, Depends(signed_in)]
 
 
 class ProveAsked(BaseModel):
@@ -33,9 +34,8 @@ class Proved(BaseModel):
 
 
 @router.get("/bench/{bench}", response_model=dict[str, Any], responses=documented(401, 404))
-def sheet(request: Request, bench: Annotated[str, Path(max_length=60)]) -> Response:
+def sheet(request: Request, bench: Annotated[str, Path(max_length=60)], visitor: _Visitor) -> Response:
     """Give a bench's sheet to somebody signed in: frames, cards, supplies, people, and the log they rest on."""
-    visitor = _signed_in(request)
     record: Record = request.app.state.record
     with record.reads() as reads:
         told = bench_sheet(reads, AskedSheet(bench, visitor.device or "desk", now_ms()))
@@ -54,21 +54,13 @@ def _unless_known(request: Request, body: bytes, made_at: str) -> Response:
 
 
 @router.post("/prove", responses=documented(401, 409, 422))
-def prove(request: Request, asked: ProveAsked) -> Proved:
+def prove(request: Request, asked: ProveAsked, visitor: _Visitor) -> Proved:
     """Check the PIN of a second person, on a tablet where the first is signed in; wrong tries count and wait."""
-    visitor = _signed_in(request)
     record: Record = request.app.state.record
     who = Asked(asked.person, asked.secret, visitor.device or "desk")
     at_ms = now_ms()
     record.write(lambda reads: take_try(reads, who, at_ms)).result()
     with record.reads() as reads:
         person = check_secret(reads, who)
-    record.write(lambda reads: forget_tries(reads, who.person)).result()
+    record.write(lambda reads: forget_tries(reads, who)).result()
     return Proved(person=person.id, name=person.name)
-
-
-def _signed_in(request: Request) -> Any:
-    visitor = request.state.visitor
-    if not visitor.signed_in:
-        raise NotSignedIn("Nobody is signed in on this device. Entries are taken all the same; a sheet is not given.")
-    return visitor

@@ -4,10 +4,11 @@ import asyncio
 import json
 from typing import Any
 
-from fastapi import APIRouter, HTTPException, Request, Response
+from fastapi import APIRouter, Depends, HTTPException, Request, Response
 from fastapi.responses import JSONResponse
 from pydantic import BaseModel, Field
 
+from server.api.admission import known
 from server.api.problem import documented, problem_response
 from server.facts.delivery import Receipt
 from server.record.book_of_lines import Record, now_ms
@@ -47,7 +48,8 @@ _BODY = {"requestBody": {"required": True, "content": {"application/json": {"sch
     "/deliveries",
     response_model=Receipts,
     openapi_extra=_BODY,
-    responses=documented(400, 409, 413, 422, 503, 507),
+    dependencies=[Depends(known)],
+    responses=documented(400, 401, 409, 413, 422, 503, 507),
 )
 async def take(request: Request) -> Response:
     """Take what a device sent: whatever has an id is kept for good before it is answered.

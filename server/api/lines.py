@@ -2,9 +2,10 @@
 
 from base64 import b64encode
 
-from fastapi import APIRouter, Request
+from fastapi import APIRouter, Depends, Request
 from pydantic import BaseModel, Field
 
+from server.api.admission import known
 from server.api.problem import documented
 from server.facts.moment import show_moment
 from server.record.book_of_lines import Record
@@ -13,7 +14,7 @@ from server.record.reading_lines import first_line
 from server.work.refusal import NotThere
 from server.work.sent_delivery import is_name
 
-router = APIRouter(prefix="/api", tags=["record"])
+router = APIRouter(prefix="/api", tags=["record"], dependencies=[Depends(known)])
 
 
 class LineShown(BaseModel):
@@ -49,7 +50,7 @@ class CheckpointShown(BaseModel):
     made: str
 
 
-@router.get("/lines/{name:path}", responses=documented(404))
+@router.get("/lines/{name:path}", responses=documented(401, 404))
 def show_line(request: Request, name: str) -> LineWithSendings:
     """Show what stands in the record under one id."""
     record: Record = request.app.state.record
@@ -62,7 +63,7 @@ def show_line(request: Request, name: str) -> LineWithSendings:
     return LineWithSendings(**_shown(found).model_dump(), sendings=others)
 
 
-@router.get("/checkpoints/latest", responses=documented(404))
+@router.get("/checkpoints/latest", responses=documented(401, 404))
 def show_checkpoint(request: Request) -> CheckpointShown:
     """Show the newest signed checkpoint, to be kept outside the house."""
     record: Record = request.app.state.record

@@ -3,15 +3,16 @@
 import json
 from typing import Annotated, Any
 
-from fastapi import APIRouter, HTTPException, Query, Request
+from fastapi import APIRouter, Depends, HTTPException, Query, Request
 from pydantic import BaseModel, Field
 
+from server.api.admission import signed_in
 from server.api.problem import documented
 from server.facts.judged import Severity, Verdict, Word
 from server.facts.subject import JointSubject
 from server.record.book_of_lines import Record
 from server.record.reads import Reads
-from server.work.refusal import NotSignedIn, NotThere
+from server.work.refusal import NotThere
 
 router = APIRouter(prefix="/api", tags=["verdicts"])
 _Name = Annotated[str | None, Query(min_length=1, max_length=160)]
@@ -46,11 +47,9 @@ class Verdicts(BaseModel):
     verdicts: list[VerdictShown]
 
 
-@router.get("/verdicts", responses=documented(401, 404, 422))
+@router.get("/verdicts", dependencies=[Depends(signed_in)], responses=documented(401, 404, 422))
 def verdicts(request: Request, frame: _Name = None, entry: _Name = None) -> Verdicts:
     """Give the verdicts on a frame, or on the joint and attempt one entry is about."""
-    if not request.state.visitor.signed_in:
-        raise NotSignedIn("Nobody is signed in on this device. Sign in, then ask again.")
     if (frame is None) == (entry is None):
         raise HTTPException(422, "frame and entry: name one of them, `?frame=...` or `?entry=...`")
     record: Record = request.app.state.record

@@ -26,9 +26,11 @@ class DoorReads(Asking):
         found = self._connection.execute(select(CREDENTIAL_TABLE).where(CREDENTIAL.person == person))
         return {each.kind: each for each in (Credential(*row) for row in found)}
 
-    def people_with_credentials(self) -> frozenset[str]:
-        """Give everybody who has a secret and so can sign in."""
-        return frozenset(self._connection.execute(select(CREDENTIAL.person).distinct()).scalars())
+    def people_with_credentials(self, kind: str | None = None) -> frozenset[str]:
+        """Give everybody who has a secret, or one of this kind, and so can sign in."""
+        asked = select(CREDENTIAL.person).distinct()
+        asked = asked if kind is None else asked.where(CREDENTIAL.kind == kind)
+        return frozenset(self._connection.execute(asked).scalars())
 
     def session(self, token_hash: str) -> Session | None:
         """Give the session of a token; whether it has ended is for the asker to say."""

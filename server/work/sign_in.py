@@ -12,7 +12,8 @@ from server.record.door_facts import Credential, FailedTry, Session
 from server.record.keeping_secrets import forget_failed_tries, keep_failed_try
 from server.record.keeping_sessions import end_sessions, open_session
 from server.record.written import Written
-from server.work.proving import hash_secret, proves
+from server.work.known_device import ELSEWHERE
+from server.work.proving import PIN_DIGITS, hash_secret, proves
 from server.work.refusal import NotYours, Refusal
 
 WAITS_S = {5: 30, 6: 120, 7: 600, 8: 600, 9: 600}
@@ -78,9 +79,25 @@ def next_failed(tries: list[FailedTry], asked: Asked, now_ms: int) -> FailedTry:
     return FailedTry(asked.person, asked.device, own + 1, now_ms, wait_until_ms)
 
 
+def no_pin_elsewhere(asked: Asked) -> None:
+    """Raise `WrongSecret` for a PIN on a device the shop does not know; whose it would be is not looked up."""
+    if asked.device == ELSEWHERE and len(asked.secret) <= PIN_DIGITS:
+        raise WrongSecret(
+            "A PIN is taken on the shop's enrolled devices only, and this is none. "
+            "Sign in with a pass phrase, or let the owner enrol this device."
+        )
+
+
+def tries_alike(reads: DoorQuestions, asked: Asked) -> list[FailedTry]:
+    """Give the wrong tries that count here: strangers' devices and the shop's own never lock each other out."""
+    elsewhere = asked.device == ELSEWHERE
+    return [each for each in reads.failed_tries(asked.person) if (each.device == ELSEWHERE) is elsewhere]
+
+
 def take_try(reads: DoorQuestions, asked: Asked, now_ms: int) -> Written[None]:
     """Count a try before it is checked, so that no number of guesses at once gets past the waits."""
-    tries = reads.failed_tries(asked.person)
+    no_pin_elsewhere(asked)
+    tries = tries_alike(reads, asked)
     may_try(tries, now_ms)
     return Written(answer=lambda _: None, changes=(keep_failed_try(next_failed(tries, asked, now_ms)),))
 
@@ -88,7 +105,8 @@ def take_try(reads: DoorQuestions, asked: Asked, now_ms: int) -> Written[None]:
 def check_secret(reads: DoorQuestions, asked: Asked) -> Person:
     """Give the person whose secret fits; raises `WrongSecret` with the same words for unknown people and wrong PINs."""
     person = reads.registers().people.get(asked.person)
-    kept = [each.secret_hash for kind, each in reads.credentials(asked.person).items() if kind in ("pin", "password")]
+    kinds = ("password",) if asked.device == ELSEWHERE else ("pin", "password")
+    kept = [each.secret_hash for kind, each in reads.credentials(asked.person).items() if kind in kinds]
     # Somebody unknown takes as long as somebody known, so that time does not tell who works here.
     fits = [proves(asked.secret, each) for each in kept or [_NOBODY]]
     if person is None or person.left or not any(fits):
@@ -96,9 +114,9 @@ def check_secret(reads: DoorQuestions, asked: Asked) -> Person:
     return person
 
 
-def forget_tries(reads: DoorQuestions, person: str) -> Written[None]:
+def forget_tries(reads: DoorQuestions, asked: Asked) -> Written[None]:
     """Forget the wrong tries of somebody who has just proved themselves."""
-    forgotten = [forget_failed_tries(each.person, each.device) for each in reads.failed_tries(person)]
+    forgotten = [forget_failed_tries(each.person, each.device) for each in tries_alike(reads, asked)]
     return Written(answer=lambda _: None, changes=forgotten)
 
 
@@ -110,7 +128,7 @@ def admit(reads: DoorQuestions, person: Person, asked: Asked, now_ms: int, hours
     token = secrets.token_urlsafe(32)
     ends_ms = now_ms + hours * 3_600_000
     session = Session(token_hash(token), person.id, role, asked.device, now_ms, now_ms, ends_ms)
-    changes = (end_sessions(before_ms=now_ms), *forget_tries(reads, asked.person).changes, open_session(session))
+    changes = (end_sessions(before_ms=now_ms), *forget_tries(reads, asked).changes, open_session(session))
     return Written(answer=lambda _: Admitted(token, session), changes=changes)
 
 

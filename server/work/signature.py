@@ -27,7 +27,7 @@ def prove_again(record: Record, signing: Signing, now_ms: int) -> Person:
     record.write(lambda reads: take_try(reads, asked, now_ms)).result()
     with record.reads() as reads:
         person = check_secret(reads, asked)
-    record.write(lambda reads: forget_tries(reads, asked.person)).result()
+    record.write(lambda reads: forget_tries(reads, asked)).result()
     if signing.role not in person.roles:
         raise NotYours(f"{person.name} does not hold the role {signing.role!r}; held are {', '.join(person.roles)}.")
     return person

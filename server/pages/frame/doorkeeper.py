@@ -1,20 +1,27 @@
 """Stands before every request: whose visit it is, whether another site sent it, and what every answer carries."""
 
+from collections.abc import Callable
 from http.cookies import CookieError, SimpleCookie
 from urllib.parse import urlsplit
 
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.requests import Request
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from server.pages.frame.visitor import Visitor
 from server.record.book_of_lines import Record, now_ms
+from server.record.door_facts import Device
 from server.settings import Settings
+from server.work.known_device import known_device
+from server.work.stay import stay
 from server.work.visit import Visit, visit_of
 
 COOKIE = "strawline_session"
 SECURE_COOKIE = "__Host-strawline_session"
+KEY_COOKIE = "strawline_key"
+SECURE_KEY_COOKIE = "__Host-strawline_key"
 _SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 _HEADERS = {
     "Content-Security-Policy": "default-src 'self'; img-src 'self' data: blob:; object-src 'none'; base-uri 'none'; "
@@ -33,10 +40,14 @@ _FOREIGN = (
 class Doorkeeper:
     """Looks up the visitor, turns away what other sites send, and puts the security headers on every answer."""
 
-    def __init__(self, app: ASGIApp, record: Record, settings: Settings) -> None:
+    def __init__(
+        self, app: ASGIApp, record: Record, settings: Settings, near: Callable[[Request], bool] = lambda _: False
+    ) -> None:
+        """`near` says of a request that it was made on the server's own screen, which counts as enrolled."""
         self._app = app
         self._record = record
         self._settings = settings
+        self._near = near
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Serve one request."""
@@ -54,14 +65,20 @@ class Doorkeeper:
         if scope["method"] not in _SAFE and from_another_site(headers):
             await PlainTextResponse(_FOREIGN, 403)(scope, receive, send_with_headers)
             return
-        token = token_of(headers)
-        visit = await run_in_threadpool(self._visit, token) if token else None
-        scope.setdefault("state", {})["visitor"] = visitor_of(visit)
+        token, key = token_of(headers), cookie_of(headers, SECURE_KEY_COOKIE, KEY_COOKIE)
+        visit, device = await run_in_threadpool(self._look_up, token, key) if token or key else (None, None)
+        near = self._near(Request(scope))
+        scope.setdefault("state", {})["visitor"] = visitor_of(visit, device, near=near)
         await self._app(scope, receive, send_with_headers)
 
-    def _visit(self, token: str) -> Visit | None:
+    def _look_up(self, token: str | None, key: str | None) -> tuple[Visit | None, Device | None]:
+        at_ms = now_ms()
         with self._record.reads() as reads:
-            return visit_of(reads, token, now_ms(), self._settings.session_idle_minutes)
+            visit = visit_of(reads, token, at_ms, self._settings.session_idle_minutes) if token else None
+            device = known_device(reads, key) if key else None
+        if visit:
+            stay(self._record, visit.session, at_ms)
+        return visit, device
 
 
 def from_another_site(headers: Headers) -> bool:
@@ -78,20 +95,25 @@ def from_another_site(headers: Headers) -> bool:
 
 def token_of(headers: Headers) -> str | None:
     """Give the session token a request carries."""
+    return cookie_of(headers, SECURE_COOKIE, COOKIE)
+
+
+def cookie_of(headers: Headers, *names: str) -> str | None:
+    """Give the first of these cookies that a request carries."""
     try:
         cookies = SimpleCookie(headers.get("cookie", ""))
     except CookieError:
         return None
-    found = cookies.get(SECURE_COOKIE) or cookies.get(COOKIE)
-    return found.value if found else None
+    return next((cookies[name].value for name in names if name in cookies), None)
 
 
-def visitor_of(visit: Visit | None) -> Visitor:
+def visitor_of(visit: Visit | None, device: Device | None = None, *, near: bool = False) -> Visitor:
     """Give the visitor a page speaks to."""
+    known, name = near or device is not None, device.id if device else ""
     if visit is None:
-        return Visitor()
+        return Visitor(device=name, known_device=known, enrolled_as=name)
     person, session = visit
-    return Visitor(person.id, person.name, session.role, person.roles, session.device)
+    return Visitor(person.id, person.name, session.role, person.roles, session.device, known, name)
 
 
 def _put_headers(headers: MutableHeaders, secure: bool) -> None:

@@ -5,13 +5,18 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Visitor:
-    """The person behind a request; `person` is none before sign-in."""
+    """The person behind a request; `person` is none before sign-in.
+
+    `known_device` holds on what the owner enrolled, under the name `enrolled_as`, and on the server's own screen.
+    """
 
     person: str | None = None
     name: str = ""
     role: str = ""
     roles: tuple[str, ...] = ()
     device: str = ""
+    known_device: bool = False
+    enrolled_as: str = ""
 
     @property
     def signed_in(self) -> bool:

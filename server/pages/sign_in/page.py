@@ -7,7 +7,10 @@ from server.facts.people import Person
 
 @dataclass(frozen=True, slots=True)
 class SignInPage:
-    """The people who can sign in, the devices this may be, and a problem to show."""
+    """The people who can sign in here, the devices this may be, and a problem to show.
+
+    `devices` is empty where nothing is to be chosen: on an enrolled device, and on one the shop does not know.
+    """
 
     people: tuple[Person, ...]
     devices: tuple[str, ...]
@@ -15,3 +18,4 @@ class SignInPage:
     device: str
     onward: str
     problem: str
+    known_device: bool

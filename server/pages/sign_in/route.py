@@ -8,10 +8,12 @@ from fastapi.responses import RedirectResponse, Response
 
 from server.pages.frame.doorkeeper import COOKIE, SECURE_COOKIE, token_of
 from server.pages.frame.rendering import show
+from server.pages.frame.visitor import Visitor
 from server.pages.sign_in.page import SignInPage
 from server.record.book_of_lines import now_ms
 from server.record.keeping_sessions import end_session
 from server.record.written import Written
+from server.work.known_device import ELSEWHERE
 from server.work.refusal import Refusal
 from server.work.sign_in import Asked, sign_in, token_hash
 
@@ -22,13 +24,21 @@ _A_YEAR_S = 31_536_000
 
 
 def _page(request: Request, chosen: str = "", onward: str = "/", problem: str = "") -> SignInPage:
+    at: Visitor = request.state.visitor
     with request.app.state.record.reads() as reads:
-        registers, able = reads.registers(), reads.people_with_credentials()
+        registers = reads.registers()
+        able = reads.people_with_credentials(None if at.known_device else "password")
     people = [each for each in registers.people.values() if each.id in able and not each.left]
     devices = sorted({device for bench in registers.benches.values() for device in bench.devices})
-    device = request.cookies.get(DEVICE_COOKIE, DESK)
+    choice = (DESK, *devices) if at.known_device and not at.enrolled_as else ()
+    device = _device(at, request.cookies.get(DEVICE_COOKIE, DESK))
     by_name = tuple(sorted(people, key=lambda each: each.name))
-    return SignInPage(by_name, (DESK, *devices), chosen, device, _inside(onward), problem)
+    return SignInPage(by_name, choice, chosen, device, _inside(onward), problem, at.known_device)
+
+
+def _device(at: Visitor, chosen: str) -> str:
+    """Give the device by its key; only on the server's own screen is it whichever was chosen."""
+    return at.enrolled_as or (chosen if at.known_device else ELSEWHERE)
 
 
 def _inside(onward: str) -> str:
@@ -51,7 +61,7 @@ def come_in(
     onward: Annotated[str, Form(max_length=500)] = "/",
 ) -> Response:
     """Let somebody in, or say why not."""
-    settings = request.app.state.settings
+    settings, device = request.app.state.settings, _device(request.state.visitor, device)
     try:
         admitted = sign_in(request.app.state.record, Asked(person, secret, device), now_ms(), settings.session_hours)
     except Refusal as refusal:

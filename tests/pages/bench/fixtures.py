@@ -24,7 +24,7 @@ class Visit:
         """Send one request."""
 
         async def once() -> httpx.Response:
-            told: dict[str, Any] = {"transport": self._transport, "base_url": "http://shop", "cookies": self._cookies}
+            told: dict[str, Any] = {"transport": self._transport, "base_url": "http://localhost", "cookies": self._cookies}
             async with httpx.AsyncClient(**told) as client:
                 answer = await client.request(method, path, **further)
                 self._cookies.update(client.cookies)
