@@ -1,7 +1,7 @@
 """Beads found in an attached recording, offered as passes nobody had logged, and logged when their welder says so."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from server.facts.delivery import Receipt
@@ -89,10 +89,13 @@ def log_beads(record: Record, beside: Beside, asked: Sequence[BeadAsked], writin
     if strange:
         raise Refusal(f"beads: bead {strange[0]} is not free to be logged; free are {', '.join(map(str, beside.free))}")
     offered = {each.number: each for each in offered_beads(beside, ())}
-    sendings = [
-        house_entry(name, writing, told)
+    entries = [
+        entry
         for each in asked
-        for name, told in (_as_pass(beside, each, offered[each.number]), _as_trace(beside, offered[each.number]))
+        for entry in (_as_pass(beside, each, offered[each.number]), _as_trace(beside, offered[each.number]))
+    ]
+    sendings = [
+        house_entry(name, replace(writing, after=writing.after + at), told) for at, (name, told) in enumerate(entries)
     ]
     return take_deliveries(record, sendings).result()
 

@@ -83,6 +83,11 @@ class LookPage:
         """The quarters a bead may be logged over."""
         return QUARTER_CHOICES
 
+    @property
+    def all_logged(self) -> bool:
+        """Tell whether every bead on offer is a pass already."""
+        return all(offer.logged for offer in self.offered)
+
     def per_mm(self, measured: Measurement) -> float | None:
         """The measured energy over the length of seam [J/mm], none when one of the two is not known."""
         energy = measured.values.get("arc_energy")
