@@ -8,9 +8,9 @@ from fastapi.responses import RedirectResponse
 
 from server.api import bench as bench_api
 from server.api import traces as traces_api
-from server.api import verdicts
+from server.api import verdicts, watching
 from server.api.app import make_app
-from server.api.loopback import from_this_machine
+from server.api.request_log import log_requests
 from server.pages.bench import route as bench
 from server.pages.calculators import route as calculators
 from server.pages.desk import route as desk
@@ -27,12 +27,16 @@ from server.pages.procedures import route as procedures
 from server.pages.sign_in import route as sign_in
 from server.pages.suspects import route as suspects
 from server.pages.traces import route as traces
-from server.record.book_of_lines import Record
+from server.record.book_of_lines import Record, now_ms
 from server.record.files import Files
 from server.settings import Settings
+from server.upkeep.caretaker import Caretaker
+from server.upkeep.clock_state import ClockWatch
+from server.upkeep.measures import Measures
+from server.upkeep.parts import Watched
 from server.work.judge_new import Judge
 
-PROGRAMS = (bench_api.router, verdicts.router, traces_api.router)
+PROGRAMS = (bench_api.router, verdicts.router, watching.router, traces_api.router)
 LARGER = {"/api/traces": traces_api.MOST_BYTES, "/traces": traces_api.MOST_BYTES}
 SCREENS = (
     assets.router,
@@ -67,11 +71,14 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     opened = record or Record.open(settings.database_url, settings.data_folder)
 
     judge = Judge(opened)
+    caretaker = Caretaker(settings, now_ms)
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         judge.start()
+        caretaker.start()
         yield
+        caretaker.stop()
         judge.stop()
         if record is None:
             opened.close()
@@ -81,6 +88,10 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     app.state.shop = ShopSign(opened)
     app.state.judge = judge
     app.state.files = Files(settings.data_folder)
+    app.state.caretaker = caretaker
+    app.state.watched = Watched(opened, settings, ClockWatch(), lambda: judge.trouble, now_ms)
+    app.state.measures = Measures(app.state.watched)
     app.add_middleware(Waking, judge=judge)
-    app.add_middleware(Doorkeeper, record=opened, settings=settings, near=from_this_machine)
+    app.add_middleware(Doorkeeper, record=opened, settings=settings)
+    log_requests(app, app.state.measures.answered)
     return app

@@ -20,7 +20,7 @@ def run(arguments: list[str]) -> int:
         return 0
     from server.commands.serve import run as serve
 
-    return serve(["--data", str(asked.data)])
+    return serve(["--data", str(asked.data), "--quiet"])
 
 
 def _asked(arguments: list[str]) -> argparse.Namespace:

@@ -1,6 +1,7 @@
 """Restores the newest backup into a folder of its own, and recomputes everything in it."""
 
 import argparse
+import os
 import sys
 from pathlib import Path
 
@@ -8,6 +9,8 @@ from pathlib import Path
 def run(arguments: list[str]) -> int:
     """Drill, say what was found, and give 1 where something does not hold, 2 where there is nothing to drill."""
     asked = _asked(arguments)
+    if asked.stand_back:
+        os.nice(10)
     from server.record.book_of_lines import now_ms
     from server.settings import BadSetting, read_settings
     from server.upkeep.backing_up import NoBackupYet, drill_newest
@@ -29,4 +32,5 @@ def run(arguments: list[str]) -> int:
 def _asked(arguments: list[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(prog="strawline drill", description=__doc__)
     parser.add_argument("--data", type=Path, default=Path("strawline-data"), help="the data folder")
+    parser.add_argument("--stand-back", action="store_true", help="let everything else on the machine go first")
     return parser.parse_args(arguments)

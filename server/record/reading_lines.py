@@ -88,6 +88,11 @@ class LineReads(Asking):
             found[position] = (*found.get(position, ()), ChainSubject(kind, name))
         return found
 
+    def last_received_ms(self) -> int:
+        """Give when the last line arrived [ms, UTC]; 0 when there is none."""
+        asked = select(LINE.received_ms).order_by(LINE.position.desc()).limit(1)
+        return self._connection.execute(asked).scalar() or 0
+
     def newest_checkpoint(self) -> SignedCheckpoint | None:
         """Give the newest signed checkpoint; none when nothing was ever signed."""
         return newest_checkpoint(self._connection)

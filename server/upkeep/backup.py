@@ -1,5 +1,6 @@
 """Makes a backup while the service goes on: the record, and what lies beside it in the data folder."""
 
+import errno
 import os
 import shutil
 import sqlite3
@@ -13,11 +14,13 @@ from server.record.copying import copy_record, how_far, sync
 from server.record.opening import file_of
 from server.record.signing_key import FILE_NAME as SIGNING_KEY
 from server.record.signing_key import known_keys
+from server.upkeep.disk import TOO_LITTLE_BYTES, free_bytes
 from server.upkeep.manifest import NAME, Manifest, describe, shown_root, written
 from server.upkeep.secret_files import make_secret_folder, write_whole
 from server.upkeep.shelf import PREFIX, backups_on
 
 RECORD, BESIDE = "record.sqlite3", "beside"
+_IN_THE_MAKING = (".", "half-")
 
 
 class CannotBackUp(Exception):
@@ -39,11 +42,12 @@ def make_backup(url: str, data_folder: Path, shelf: Path, now_ms: int, *, with_k
             "this record lies in PostgreSQL: back it up by that database's own means (pg_dump), and keep the data "
             "folder with record.key beside it"
         )
-    make_secret_folder(shelf)
     name = PREFIX + datetime.fromtimestamp(now_ms / 1000, UTC).strftime("%Y%m%dT%H%M%S.%fZ")[:-4] + "Z"
     part = shelf / f".{name}.part"
-    shutil.rmtree(part, ignore_errors=True)
     try:
+        make_secret_folder(shelf)
+        _refuse_to_fill_the_disk(file, shelf)
+        shutil.rmtree(part, ignore_errors=True)
         part.mkdir(mode=0o700)
         copy_record(file, part / RECORD)
         _copy_beside(data_folder, file, shelf, part / BESIDE, with_key=with_key)
@@ -55,6 +59,12 @@ def make_backup(url: str, data_folder: Path, shelf: Path, now_ms: int, *, with_k
         shutil.rmtree(part, ignore_errors=True)
         raise CannotBackUp(f"no backup was made in {shelf}: {slip}; make room there, or name another folder") from slip
     return Backup(shelf / name, manifest)
+
+
+def _refuse_to_fill_the_disk(record: Path, shelf: Path) -> None:
+    # A backup must never be what keeps the record beside it from taking entries.
+    if free_bytes(shelf) < record.stat().st_size + TOO_LITTLE_BYTES:
+        raise OSError(errno.ENOSPC, "the copy would leave too little room on its disk")
 
 
 def _manifest(part: Path, data_folder: Path, now_ms: int) -> Manifest:
@@ -77,11 +87,15 @@ def _copy_beside(data_folder: Path, record: Path, shelf: Path, target: Path, *, 
 
 def _copy_or_link(path: Path, before: Path, copy: Path) -> None:
     # A photo is the same in every backup; it is read each time, and kept once.
-    if before.is_file() and describe(before, before.parent) == describe(path, path.parent):
-        os.link(before, copy)
-        return
-    shutil.copy2(path, copy)
-    sync(copy)
+    try:
+        if before.is_file() and describe(before, before.parent) == describe(path, path.parent):
+            os.link(before, copy)
+        else:
+            shutil.copy2(path, copy)
+            sync(copy)
+    except FileNotFoundError:
+        # It was in the making and has its own name by now. A file that a line names was there before the line was.
+        copy.unlink(missing_ok=True)
 
 
 def _beside(data_folder: Path, record: Path, shelf: Path) -> Iterator[Path]:
@@ -91,5 +105,5 @@ def _beside(data_folder: Path, record: Path, shelf: Path) -> Iterator[Path]:
         names[:] = [name for name in names if here / name != shelf and not name.startswith(".")]
         for name in files:
             database = here == record.parent and name.startswith((record.name, f"{record.stem}-before-"))
-            if not database and not name.startswith("."):
+            if not database and not name.startswith(_IN_THE_MAKING):
                 yield here / name

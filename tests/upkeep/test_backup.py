@@ -7,6 +7,7 @@ import pytest
 
 from server.record.book_of_lines import Record
 from server.settings import Settings
+from server.upkeep import backup
 from server.upkeep.backup import BESIDE, CannotBackUp, make_backup
 from server.upkeep.manifest import read_manifest
 from tests.record.fixtures import append
@@ -83,6 +84,15 @@ def test_what_cannot_be_made_leaves_nothing(settings: Settings, tmp_path: Path, 
     with pytest.raises(CannotBackUp, match="No space left"):
         backed_up(settings)
     assert list(settings.shelf.glob("*")) == []
+
+
+def test_it_never_fills_the_disk(settings: Settings, monkeypatch: pytest.MonkeyPatch):
+    """Where the copy would leave too little room for the record beside it, none is begun."""
+    monkeypatch.setattr(backup, "free_bytes", lambda _: 50_000_000)
+    with pytest.raises(CannotBackUp, match="too little room"):
+        backed_up(settings)
+    monkeypatch.setattr(backup, "free_bytes", lambda _: 90_000_000)
+    assert backed_up(settings).exists()
 
 
 def test_without_a_record_it_says_so(settings: Settings, tmp_path: Path):
