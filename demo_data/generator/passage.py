@@ -50,8 +50,9 @@ def _check(shop: Shop, story: Story, frame: Frame, check: str, moment: int) -> N
 def tell_releases(shop: Shop, story: Story, frame: Frame, welds: list[Weld]) -> None:
     """Write when each seam that another tube hides was released, after it was looked at and before it is hidden."""
     for joint in COVERED[frame.design]:
-        of = [weld for weld in welds if weld.joint == joint]
-        for weld in of:
+        # A seam finished on another day than begun is released once, after its last run.
+        last = {weld.attempt: weld for weld in sorted(welds, key=lambda weld: weld.last) if weld.joint == joint}
+        for weld in last.values():
             if ("release", (frame.number, joint, weld.attempt)) in shop.plan.skipped:
                 continue
             dice = shop.dice("release", weld.subject)

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 
 from demo_data.generator.crew import welder_of
+from demo_data.generator.days import DAY, LAST
 from demo_data.generator.dice import Dice
 from demo_data.generator.fates import draw_fate
 from demo_data.generator.frames import Frame
@@ -49,7 +50,9 @@ def _first(shop: Shop, frame: Frame, stage: int, joint: str) -> Weld:
     day = frame.days[stage]
     pin = shop.plan.pins.get((frame.number, joint, 1), Pin())
     welder = pin.welder or welder_of(frame, joint, day, barred=day in shop.barred)
-    quiet = frame.number in shop.plan.frames or (frame.bench, day) in shop.plan.quiet_days
+    settled = frame.number in shop.plan.frames or (frame.bench, day) in shop.plan.quiet_days
+    # Of the last two days nothing could be decided before the history ends.
+    quiet = settled or day >= LAST - DAY
     weld = Weld(frame, joint, 1, day, welder, seam(joint).procedure, pin, quiet, stage=stage)
     return _paced(shop, weld)
 

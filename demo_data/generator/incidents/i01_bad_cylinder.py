@@ -76,6 +76,7 @@ def _gas(plan: Plan, place: Place) -> None:
         plan.changes["B2-P"] = [(place.at(day, "13:05"), None) for day in other]
     plan.changes["B1-P"] = settled
     plan.never_connected.add("AR-0319")
+    plan.sleeves.append(("FT-0158", "B1", place.at("2025-03-12", "07:42"), None))
     plan.lot_names[BAD] = LOT
     plan.facts["dew", LOT] = 60
     for day in ("2025-03-10", "2025-03-11", "2025-03-12", "2025-03-13", FRI, MON, TUE):

@@ -1,0 +1,1 @@
+"""Proofs of the demo shop: its generator, and that what it plants is there."""

@@ -1,0 +1,69 @@
+"""The folder as written: the same bytes for the same seed, readable, and another shop for another version."""
+
+import hashlib
+import re
+from collections import Counter
+from dataclasses import replace
+from pathlib import Path
+
+from demo_data.generator.elsewhere import VERSIONS
+from demo_data.generator.folder import write_shop
+from demo_data.generator.story import Story
+from server.work.shop_folder import read_shop_folder
+from tests.demo_data.told import Told
+
+FRAMES = 24
+
+
+def bytes_of(folder: Path) -> dict[str, str]:
+    files = (file for file in sorted(folder.rglob("*")) if file.is_file())
+    return {file.relative_to(folder).as_posix(): hashlib.sha256(file.read_bytes()).hexdigest() for file in files}
+
+
+def test_the_same_seed_gives_the_same_bytes(small: Path, tmp_path: Path) -> None:
+    """Written again, every file is the same; with another seed the log is another and the registers' heads are not."""
+    write_shop(tmp_path / "again", "small")
+    assert bytes_of(tmp_path / "again") == bytes_of(small)
+    write_shop(tmp_path / "other", "small", replace(VERSIONS["first"], seed=9))
+    other = bytes_of(tmp_path / "other")
+    assert other["deliveries.jsonl"] != bytes_of(small)["deliveries.jsonl"]
+    assert other["people.toml"] == bytes_of(small)["people.toml"]
+
+
+def test_it_reads_as_a_shop_folder(small: Path) -> None:
+    """The loader finds nothing wrong in it, and 24 frames."""
+    told = list(read_shop_folder(small).in_order())
+    frames = {item.noun.frame for item in told if hasattr(item, "noun") and item.noun.kind == "packet"}
+    assert len(frames) == FRAMES
+    assert "MB-0871" in frames
+
+
+def test_findings_are_never_written(small: Path) -> None:
+    """Nothing the loader reads holds a verdict: findings are named only by what people signed."""
+    text = (small / "deliveries.jsonl").read_text(encoding="utf-8")
+    assert not re.search(r'\\"(verdict|severity|question)\\"', text)
+
+
+def test_the_moved_shop_is_told_in_other_words(moved: Path, small: Path) -> None:
+    """No serial, person, tablet, line or cylinder of the first shop occurs in the moved one, nor a day of its own."""
+    text, first = ("".join(map(_text, sorted(folder.glob("*.*")))) for folder in (moved, small))
+    for word in ("MT-0", "MB-0", "W01", "Q01", "TAB-", "B1-P", "AR-0", "FT-0", "PA-1", "PS-1", "2025-01-", "Merrowby"):
+        assert word not in text, word
+        assert word in first, word
+    assert read_shop_folder(moved).lines > 5000
+
+
+def _text(file: Path) -> str:
+    return file.read_text(encoding="utf-8")
+
+
+def test_the_moved_shop_plants_as_much(full: Told, moved_story: Story) -> None:
+    """The moved history plants as many findings of every kind, and most of them about other frames and days."""
+    planted, before = (
+        [row for row in story.truth if row["incident"] != "chance" and row["book"] == "then"]
+        for story in (moved_story, full.story)
+    )
+    assert Counter(row["question"] for row in planted) == Counter(row["question"] for row in before)
+    same = {row["subject"] for row in planted} & {row["subject"] for row in before}
+    assert len(same) < len(planted) / 3
+    assert moved_story.happenings != full.story.happenings
