@@ -1,6 +1,8 @@
 """The doctor names what is wrong with disk, record, keys, certificate and backups, and passes what is well."""
 
+import os
 import shutil
+import time
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -44,9 +46,7 @@ def test_a_disk_that_keeps_implausibly_fast_is_named(settings: Settings, took_s:
 
 def test_the_disk_is_really_asked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     """The time told is that of the sync call itself, and nothing is left behind."""
-    import time
-
-    monkeypatch.setattr(disk.os, "fdatasync", lambda _: time.sleep(0.01))
+    monkeypatch.setattr(os, "fdatasync", lambda _: time.sleep(0.01))
     assert 0.01 <= disk.sync_seconds(tmp_path, times=3) < 0.1
     assert list(tmp_path.iterdir()) == []
 
@@ -85,7 +85,7 @@ def test_a_full_disk_fails(settings: Settings, monkeypatch: pytest.MonkeyPatch):
     """Room is fine, scarce, or too little."""
     states = []
     for free in (5_000_000_000, 500_000_000, 5_000_000):
-        monkeypatch.setattr(shutil, "disk_usage", lambda _, free=free: shutil._ntuple_diskusage(free, 0, free))  # type: ignore[attr-defined]
+        monkeypatch.setattr(shutil, "disk_usage", lambda _, free=free: shutil._ntuple_diskusage(free, 0, free))
         states.append(found(settings)["room"].state)
     assert states == [FINE, LOOK, FAILING]
 
