@@ -15,7 +15,7 @@ from server.facts.passage import Correction
 from server.facts.progress import FrameProgress
 from server.facts.recorded import Recorded
 from server.facts.registers import Registers
-from server.facts.subject import read_joint_subject
+from server.facts.subject import JointSubject, read_joint_subject
 from server.judgement.matters import Matter, matters
 from server.occasions.clocks import Clocks
 from server.plan.progress import frame_progress
@@ -135,15 +135,18 @@ def _joints(
 ) -> tuple[JointStory, ...]:
     if design is None:
         return ()
-    return tuple(JointStory(joint, _attempts(joint.id, told, standing, verdicts)) for joint in design.joints)
+    about = [(read_joint_subject(each.subject.partition("~")[0]), each) for each in verdicts]
+    open_on = [(read_joint_subject(each.finding.verdict.subject), each) for each in standing]
+    return tuple(JointStory(joint, _attempts(joint.id, told, open_on, about)) for joint in design.joints)
 
 
 def _attempts(
-    joint: str, told: list[Told], standing: list[Matter], verdicts: list[Verdict]
+    joint: str,
+    told: list[Told],
+    open_on: list[tuple[JointSubject | None, Matter]],
+    about: list[tuple[JointSubject | None, Verdict]],
 ) -> tuple[AttemptStory, ...]:
     mine = [each for each in told if isinstance(each.entry, JointEntry) and each.entry.joint == joint]
-    about = [(read_joint_subject(each.subject.partition("~")[0]), each) for each in verdicts]
-    open_on = [(read_joint_subject(each.finding.verdict.subject), each) for each in standing]
     numbers = {each.entry.attempt for each in mine if isinstance(each.entry, JointEntry)}
     return tuple(
         AttemptStory(

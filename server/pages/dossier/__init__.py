@@ -1,0 +1,1 @@
+"""The dossier of a frame: a document to print, and the same data for programs and sheets."""

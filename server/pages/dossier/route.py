@@ -1,0 +1,51 @@
+"""The dossier's addresses: one frame as PDF/A-3 with its data inside, as JSON, and as CSV."""
+
+from functools import partial
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Depends, Query, Request
+from fastapi.responses import Response
+
+from server.documents.dossier import dossier_json, dossier_pdf
+from server.documents.dossier_csv import dossier_csv
+from server.pages.frame.access import needs
+from server.pages.frame.entry_words import entry_words
+from server.pages.frame.shop_words import shop_words
+from server.pages.frame.wording import local_moment
+from server.work.dossier import ForWhom, dossier
+from server.work.dossier_joints import Wording
+
+router = APIRouter(include_in_schema=False, dependencies=[Depends(needs("owner", "quality lead", "office"))])
+Asked = Annotated[ForWhom, Query(alias="for")]
+
+
+@router.get("/history/{serial}/dossier.pdf")
+def as_document(request: Request, serial: str, for_whom: Asked = "shop") -> Response:
+    """Give the document; `?for=customer` leaves out the names of people."""
+    return _sent(dossier_pdf(_told(request, serial, for_whom)), "application/pdf", serial, "pdf")
+
+
+@router.get("/history/{serial}/dossier.json")
+def as_json(request: Request, serial: str, for_whom: Asked = "shop") -> Response:
+    """Give the data of the document, byte for byte what is attached to it."""
+    return _sent(dossier_json(_told(request, serial, for_whom)), "application/json", serial, "json")
+
+
+@router.get("/history/{serial}/dossier.csv")
+def as_sheet(request: Request, serial: str, for_whom: Asked = "shop") -> Response:
+    """Give the entries as a sheet."""
+    sheet = dossier_csv(_told(request, serial, for_whom)).encode("utf-8-sig")
+    return _sent(sheet, "text/csv; charset=utf-8", serial, "csv")
+
+
+def _told(request: Request, serial: str, for_whom: ForWhom) -> dict[str, Any]:
+    zone = request.app.state.shop.sheet().zone
+    wording = Wording(entry_words, partial(local_moment, zone=zone), partial(shop_words, zone=zone))
+    with request.app.state.record.reads() as reads:
+        return dossier(reads, serial, wording, for_whom)
+
+
+def _sent(body: bytes, media_type: str, serial: str, ending: str) -> Response:
+    plain = "".join(each if each.isascii() and (each.isalnum() or each in "-_.") else "_" for each in serial)
+    shown = {"Content-Disposition": f'inline; filename="{plain}-dossier.{ending}"'}
+    return Response(body, media_type=media_type, headers=shown)

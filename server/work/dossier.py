@@ -1,0 +1,119 @@
+"""Tells one frame's whole story as a dossier: the data that is typeset, attached and exported, one and the same."""
+
+from typing import Any, Literal
+
+from server.facts.deciding import Decision, Permission, Signature
+from server.facts.moment import show_moment
+from server.facts.procedure import DEFERRAL
+from server.facts.registers import Registers
+from server.judgement.cautions import ARC, ARGON, CYLINDER, FINES, HOT
+from server.record.reads import Reads
+from server.work.dossier_joints import Wording, told_entry, told_joint, told_matter
+from server.work.dossier_papers import told_papers
+from server.work.frame_history import FrameStory, frame_history
+from server.work.without_names import without_names
+
+ForWhom = Literal["shop", "customer"]
+CAUTIONS = (
+    (
+        "This dossier tells what was recorded. It is no opinion on safety, cause or liability: those are for the "
+        "people the law and the shop name for it. Whether a duty to report follows is for counsel in each country "
+        "concerned."
+    ),
+    f"No figure in it is a welding recommendation. {DEFERRAL}",
+    ARGON,
+    CYLINDER,
+    HOT,
+    ARC,
+    FINES,
+)
+
+
+def dossier(reads: Reads, frame: str, wording: Wording, for_whom: ForWhom = "shop") -> dict[str, Any]:
+    """Give everything told of a frame; for a customer without the names of people and without the sealed bytes."""
+    story = frame_history(reads, frame)
+    registers = reads.registers(story.known_at)
+    told = _told(reads, story, registers, wording) | {"for": for_whom}
+    if for_whom == "customer":
+        told["shipments"] = [each | {"customer": None, "packed_by": None} for each in told["shipments"]]
+        told = without_names(told | {"owners": []}, registers)
+    return told
+
+
+def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wording) -> dict[str, Any]:
+    checkpoint = reads.newest_checkpoint()
+    return {
+        "format": "strawline dossier 1",
+        **_identity(story, registers, wording),
+        "told_at": show_moment(reads.last_received_ms()),
+        "told_shown": wording.moment(reads.last_received_ms()),
+        "known_at": story.known_at,
+        "way": [told_entry(each, wording) for each in story.of_frame],
+        "plan": _plan(story),
+        "joints": [told_joint(each, wording) for each in story.joints if each.attempts],
+        "frame_findings": [told_matter(each, wording) for each in story.frame_matters],
+        "open": [each.finding.key for each in story.open_matters],
+        "decisions": [_decision(each, wording) for each in story.decisions],
+        "permissions": [_permission(each, wording) for each in story.permissions],
+        "concessions": [each.model_dump(mode="json") for each in story.concessions],
+        "nonconformities": [each.model_dump(mode="json") for each in story.nonconformities],
+        "shipments": [each.model_dump(mode="json") | {"shown": wording.moment(each.at)} for each in story.shipments],
+        "owners": [
+            {"customer": customer.name if customer else owned.customer, "since": owned.since.isoformat()}
+            for owned, customer in story.owners
+        ],
+        **told_papers(reads, story, registers),
+        "not_understood": [{"id": each.id, "problem": each.problem} for each in story.not_understood],
+        "lines": [
+            {"position": each.position, "id": each.id, "kind": each.kind, "leaf": each.leaf.hex()}
+            for each in reads.lines_of_frame(story.packet.frame, story.known_at)
+        ],
+        "checkpoint": checkpoint.note.decode() if checkpoint else "",
+        "cautions": list(CAUTIONS),
+    }
+
+
+def _identity(story: FrameStory, registers: Registers, wording: Wording) -> dict[str, Any]:
+    shop, design = registers.shop, story.design
+    return {
+        "shop": {"name": shop.name, "address": shop.address, "notice": shop.notice, "zone": shop.zone} if shop else {},
+        "serial": story.packet.frame,
+        "design": {"name": story.packet.design, "title": design.title if design else "", "size": story.packet.size},
+        "design_sha256": design.sha256 if design else "",
+        "packet": story.packet.id,
+        "issued": show_moment(story.packet.issued),
+        "issued_shown": wording.moment(story.packet.issued),
+        "bench": story.packet.bench,
+        "before_the_record": story.packet.before_the_record,
+    }
+
+
+def _plan(story: FrameStory) -> list[dict[str, Any]]:
+    covers = story.design.covers if story.design else ()
+    return [
+        {
+            "joint": joint.id,
+            "title": joint.title,
+            "parts": list(joint.parts),
+            "procedure": joint.procedure,
+            "seam_mm": joint.seam_mm,
+            "inside": {"F": "fully", "P": "partly", "N": "not"}[joint.inside],
+            "runs": list(joint.runs),
+            "hidden_by": [f"{each.quarter} by {each.by}" for each in covers if each.seam == joint.id],
+        }
+        for joint in (each.joint for each in story.joints)
+    ]
+
+
+def _decision(decision: Decision, wording: Wording) -> dict[str, Any]:
+    told = decision.model_dump(mode="json", exclude={"seen"})
+    return told | {"signatures": [_signed(each, wording) for each in decision.signatures]}
+
+
+def _permission(permission: Permission, wording: Wording) -> dict[str, Any]:
+    told = permission.model_dump(mode="json")
+    return told | {"signatures": [_signed(each, wording) for each in permission.signatures]}
+
+
+def _signed(signed: Signature, wording: Wording) -> dict[str, Any]:
+    return signed.model_dump(mode="json") | {"at": show_moment(signed.at), "shown": wording.moment(signed.at)}

@@ -1,0 +1,1 @@
+"""Proofs of the documents: what is typeset says what the data says, and keeps."""

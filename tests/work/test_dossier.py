@@ -1,0 +1,76 @@
+"""A dossier is told from the record: what was welded, under what, who signed; for a customer without anybody's name."""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from server.record.book_of_lines import Record
+from server.work.dossier import ForWhom, dossier
+from server.work.dossier_joints import Wording
+from server.work.judge_new import judge_new
+from server.work.refusal import NotThere
+from tests.story.log import Tablet
+from tests.work.small_shop import accept_all, open_shop, pass_gate, send, weld_it_all
+
+WORDING = Wording(lambda entry: entry.kind, str, str)
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Record]:
+    made = open_shop(Path(tmp_path_factory.mktemp("shop")))
+    send(made, *weld_it_all(Tablet("SLATE")))
+    accept_all(made)
+    pass_gate(made, "final inspection")
+    judge_new(made)
+    yield made
+    made.close()
+
+
+def told(shop: Record, for_whom: ForWhom = "shop"):
+    with shop.reads() as reads:
+        return dossier(reads, "SW-1", WORDING, for_whom)
+
+
+def test_every_entry_of_every_joint_is_in_it(shop: Record):
+    """Three joints of a tack, a root and a fill each, and the signed inspection with who signed it."""
+    found = told(shop)
+    kinds = [[each["kind"] for each in joint["attempts"][0]["entries"]] for joint in found["joints"]]
+    assert kinds == [["tack", "pass", "pass"]] * 3
+    signed = [(each["permits"], each["signatures"][0]["person"]) for each in found["permissions"]]
+    assert ("final inspection", "LEA") in signed
+
+
+def test_a_reading_names_its_value_and_what_gave_it(shop: Record):
+    """Each value carries its unit, how it is known and by which instrument."""
+    volts = next(v for v in told(shop)["joints"][0]["attempts"][0]["entries"][1]["values"] if v["name"] == "volts")
+    assert (volts["value"], volts["unit"], volts["how"]) == (10.0, "V", "counted")
+    assert volts["by"]
+
+
+def test_the_procedures_stand_in_it_in_full(shop: Record):
+    """The revision in force on the day of the weld is in it with its whole text and its digest."""
+    import hashlib
+
+    for each in told(shop)["procedures"]:
+        assert hashlib.sha256(each["text"].encode()).hexdigest() == each["sha256"]
+    assert told(shop)["procedures"]
+
+
+def test_a_customer_reads_no_name(shop: Record):
+    """Neither a person's name nor their id, nor a customer's, stands anywhere in the customer's version."""
+    with shop.reads() as reads:
+        registers = reads.registers()
+    own, theirs = json.dumps(told(shop)), json.dumps(told(shop, "customer"))
+    people = [word for each in registers.people.values() for word in (each.id, each.name)]
+    customers = [word for each in registers.customers.values() for word in (each.id, each.name)]
+    assert any(f'"{word}"' in own for word in people)
+    assert [word for word in (*people, *customers) if f'"{word}"' in theirs or f" {word}" in theirs] == []
+    assert "welder 1" in theirs
+
+
+def test_an_unknown_serial_is_said(shop: Record):
+    """A serial no packet names is refused by name."""
+    with shop.reads() as reads, pytest.raises(NotThere, match="SW-9"):
+        dossier(reads, "SW-9", WORDING)
