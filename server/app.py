@@ -14,6 +14,7 @@ from server.api.request_log import log_requests
 from server.pages.bench import route as bench
 from server.pages.calculators import route as calculators
 from server.pages.desk import route as desk
+from server.pages.dossier import route as dossier
 from server.pages.frame import assets
 from server.pages.frame.doorkeeper import Doorkeeper
 from server.pages.frame.shop_sign import ShopSign
@@ -43,6 +44,7 @@ SCREENS = (
     sign_in.router,
     bench.router,
     procedures.router,
+    dossier.router,
     history.router,
     desk.router,
     gate.router,
