@@ -30,7 +30,7 @@ def plant(plan: Plan, place: Place) -> None:
     plan.quiet("B1", *(place.day(day) for day in (MON, TUE, WED, THU, FRI)))
     at = place.at
     plan.sleeves += [
-        (OLD, "B1", None, at(MON, "10:15")),
+        (OLD, "B1", at("2025-08-06", "07:43"), at(MON, "10:15")),
         ("FT-0190", "B2", None, None),
         ("FT-0191", "B2", None, None),
         (WRONG, "B1", at(MON, "10:20"), at(THU, "15:30")),
