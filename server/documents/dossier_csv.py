@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 _WHERE = ("serial", "joint", "attempt", "position", "id", "at", "what", "who")
@@ -16,7 +16,8 @@ def dossier_csv(told: Mapping[str, Any]) -> str:
     rows.writerow(COLUMNS)
     for joint, attempt, entry in _entries(told):
         head = (told["serial"], joint, attempt, *(entry[name] for name in ("position", "id", "at", "what", "who")))
-        for value in entry["values"] or ({},):
+        values: Sequence[Mapping[str, Any]] = entry["values"] or ({},)
+        for value in values:
             tail = (value.get(name, "") for name in ("name", "value", "unit", "how", "by"))
             rows.writerow([_harmless(each) for each in (*head, *tail)])
     return out.getvalue()

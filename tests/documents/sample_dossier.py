@@ -61,7 +61,7 @@ def a_dossier(entries: int = 4) -> dict[str, Any]:
 
 
 def _joint(first: int, end: int) -> dict[str, Any]:
-    asked = {word: [] for word in ("within", "marginal", "outside", "unknown", "not asked")}
+    asked: dict[str, list[str]] = {word: [] for word in ("within", "marginal", "outside", "unknown", "not asked")}
     attempt = {"number": 1, "entries": [an_entry(each) for each in range(first, end)], "findings": []}
     attempt |= {"asked": asked, "verdicts": []}
     return {"joint": f"J{first}", "title": "seam", "procedure": "P", "seam_mm": 90.0, "attempts": [attempt]}
