@@ -23,6 +23,7 @@ from server.pages.frame.visitor import Visitor
 from server.pages.frame.waking import Waking
 from server.pages.gate import route as gate
 from server.pages.history import route as history
+from server.pages.joint import route as joint
 from server.pages.papers import concessions, nonconformities
 from server.pages.procedures import route as procedures
 from server.pages.sign_in import route as sign_in
@@ -46,6 +47,7 @@ SCREENS = (
     procedures.router,
     dossier.router,
     history.router,
+    joint.router,
     desk.router,
     gate.router,
     suspects.router,

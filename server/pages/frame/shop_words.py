@@ -1,6 +1,7 @@
 """Puts the house's own marks into shop words: a subject as a place, a moment inside a sentence as the wall clock."""
 
 import re
+from urllib.parse import quote
 
 from server.facts.judged import Verdict
 from server.facts.moment import parse_moment
@@ -24,6 +25,16 @@ def shop_words(text: str, zone: str) -> str:
     placed = _JOINT.sub(lambda found: _place(found[0]), text)
     dated = _DAY.sub(lambda found: f", {found[1]}", placed)
     return _MOMENT.sub(lambda found: (", " if found[1] else "") + local_moment(parse_moment(found[2]), zone), dated)
+
+
+def history_of(subject: str, frame: str) -> str:
+    """Give the address of a subject's page: the joint's where it is one, else its frame's.
+
+    >>> history_of("A-1/S3#2:q12", "A-1")
+    '/history/A-1/S3'
+    """
+    found = read_joint_subject(subject)
+    return f"/history/{quote(frame, '')}" + (f"/{quote(found.joint, '')}" if found else "")
 
 
 def shown_value(verdict: Verdict) -> str | None:

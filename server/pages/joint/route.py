@@ -1,0 +1,54 @@
+"""A joint's address: one seam of one frame, as known now or at an earlier record position."""
+
+from fastapi import APIRouter, Depends, Request
+from fastapi.responses import Response
+
+from server.charts.strip import Dot, Strip, lay_strip
+from server.facts.design import Design
+from server.pages.frame.access import needs
+from server.pages.frame.rendering import show
+from server.pages.history.page import states
+from server.pages.joint.page import JointPage
+from server.plan.picture import side_view
+from server.work.frame_history import FrameStory, JointStory, frame_history
+from server.work.refusal import NotThere
+from server.work.sister_joints import Compared, sister_joints
+
+router = APIRouter(include_in_schema=False)
+
+
+@router.get("/history/{serial}/{joint}", dependencies=[Depends(needs())])
+def one_joint(request: Request, serial: str, joint: str, known_at: int | None = None) -> Response:
+    """Show one joint with everything the record holds of it."""
+    with request.app.state.record.reads() as reads:
+        story = frame_history(reads, serial, known_at)
+        design, found = _joint_of(story, joint)
+        compared = sister_joints(reads, serial, joint)
+    return show(request, "joint/joint.html", _page(story, design, found, compared))
+
+
+def _joint_of(story: FrameStory, joint: str) -> tuple[Design, JointStory]:
+    found = next((each for each in story.joints if each.joint.id == joint), None)
+    if found is None or story.design is None:
+        raise NotThere(f"{joint!r} is no joint of {story.packet.frame}; its joints are on the frame picture")
+    return story.design, found
+
+
+def _page(story: FrameStory, design: Design, found: JointStory, compared: list[Compared]) -> JointPage:
+    here = found.joint
+    return JointPage(
+        story=story,
+        joint=found,
+        picture=side_view(design, story.packet.size),
+        state_of=states(story),
+        neighbours=tuple(each for each in design.joints if each.id != here.id and set(each.parts) & set(here.parts)),
+        hides=tuple(each for each in design.covers if each.by == here.id),
+        hidden_by=tuple(each for each in design.covers if each.seam == here.id),
+        strips=tuple(_strip(each) for each in compared if each.frames > 1 and each.differs),
+    )
+
+
+def _strip(compared: Compared) -> Strip:
+    others = [Dot(each.value, f"{each.frame}: {each.value:g}", f"/history/{each.frame}") for each in compared.elsewhere]
+    own = [Dot(each.value, f"this joint, attempt {each.attempt}: {each.value:g}") for each in compared.here]
+    return lay_strip(compared.words, others, own, compared.frames)
