@@ -4,18 +4,16 @@ import hashlib
 from dataclasses import dataclass
 
 from server.facts.delivery import Receipt
-from server.facts.equipment import Instrument
 from server.record.book_of_lines import Record
 from server.record.files import Files
 from server.record.reads import Reads
 from server.work.frame_passes import TracedPass, one_pass
 from server.work.house_entry import Writing, house_entry, house_entry_id
-from server.work.refusal import NotThere, Refusal
+from server.work.known_instrument import known_instrument
+from server.work.refusal import Refusal
 from server.work.take_deliveries import take_deliveries
-from server.work.trace_measured import Measurement, measured_of
+from server.work.trace_measured import Measurement, measured_for
 from server.work.trace_read import GUESSED, ReadAs, SeenTrace, read_trace
-
-_ADDED = ("arc_on", "mean_current", "volts")
 
 
 class AttachedBefore(Refusal):
@@ -64,7 +62,7 @@ def attach_trace(record: Record, files: Files, asked: TraceAsked, now_ms: int) -
         to, instrument = one_pass(reads, asked.of), known_instrument(reads, asked.instrument)
         _refuse_twice(reads, asked)
         writing = Writing(asked.who, asked.role, now_ms, reads.last_position())
-    measured = measure(seen, to, instrument, asked.beads)
+    measured = measured_for(to, seen, instrument, asked.beads)
     files.keep(asked.content)
     told = {
         "kind": "trace",
@@ -78,21 +76,6 @@ def attach_trace(record: Record, files: Files, asked: TraceAsked, now_ms: int) -
     }
     (receipt,) = take_deliveries(record, [house_entry(asked.entry_name, writing, told)]).result()
     return Attached(receipt, to, seen, measured)
-
-
-def measure(seen: SeenTrace, to: TracedPass, instrument: Instrument, beads: tuple[int, ...]) -> Measurement:
-    """Say what a recording would add to a pass; what the pass tells by itself is left alone."""
-    typed = to.entry.values
-    keep = [name for name in _ADDED if name in typed]
-    return measured_of(seen.beads(beads), seen.found.sample_hz, instrument, typed, keep)
-
-
-def known_instrument(reads: Reads, name: str) -> Instrument:
-    """Give an instrument of the register; raises `NotThere` naming those there are."""
-    known = reads.registers().instruments
-    if name not in known:
-        raise NotThere(f"instrument: {name!r} is not in the register; known are {', '.join(sorted(known)) or 'none'}")
-    return known[name]
 
 
 def _refuse_twice(reads: Reads, asked: TraceAsked) -> None:

@@ -9,7 +9,10 @@ from server.facts.measured import Measured
 from server.physics.energy_doubt import arc_energy_doubt, spread_of_bounds
 from server.physics.trace_found import ArcSpan, TraceFault
 from server.physics.trace_sampling import judge_sampling
+from server.work.frame_passes import TracedPass
+from server.work.trace_read import SeenTrace
 
+_ADDED = ("arc_on", "mean_current", "volts")
 _FAULT_WORDS = {
     TraceFault.NOT_A_NUMBER: "readings that are no number",
     TraceFault.GAP: "gaps in time",
@@ -53,6 +56,15 @@ def measured_of(
         if name not in keep
     }
     return Measurement(values, doubt_j, flags)
+
+
+def measured_for(
+    to: TracedPass, seen: SeenTrace, instrument: Instrument, beads: tuple[int, ...]
+) -> Measurement:
+    """Say what beads of a recording would add to a pass; what the pass tells by itself is left alone."""
+    typed = to.entry.values
+    keep = [name for name in _ADDED if name in typed]
+    return measured_of(seen.beads(beads), seen.found.sample_hz, instrument, typed, keep)
 
 
 def _energy_doubt_j(beads: ArcSpan, instrument: Instrument) -> float | None:

@@ -11,11 +11,12 @@ from server.pages.traces.picture import trace_pictures
 from server.record.book_of_lines import Record
 from server.record.files import Files
 from server.record.reads import Reads
-from server.work.attach_trace import known_instrument, measure
+from server.work.beside_trace import beside_of
 from server.work.frame_passes import frame_passes, one_pass
-from server.work.house_entry import house_entry_id
-from server.work.log_beads import BeadOffered, Beside, bead_name, beside_of, offered_beads
+from server.work.known_instrument import known_instrument
+from server.work.offered_beads import offered_beads
 from server.work.refusal import NotThere
+from server.work.trace_measured import measured_for
 from server.work.trace_read import SeenTrace, read_trace
 
 _FRAMES_SHOWN = 60
@@ -49,7 +50,7 @@ def look_page(
         to = one_pass(reads, asked.of)
         instrument = beside.instrument if beside else known_instrument(reads, asked.instrument)
         seam_mm = _seam_mm(reads.registers(), to.entry)
-        offered = _offered(reads, beside) if beside else ()
+        offered = offered_beads(reads, beside) if beside else ()
     return LookPage(
         sha256=sha256,
         to=to,
@@ -58,7 +59,7 @@ def look_page(
         sample_hz=seen.found.sample_hz,
         pictures=trace_pictures(seen),
         beads=_lines(seen),
-        measured=measure(seen, to, instrument, beside.trace.beads if beside else asked.beads),
+        measured=measured_for(to, seen, instrument, beside.trace.beads if beside else asked.beads),
         attached=beside.trace if beside else None,
         offered=offered,
         hidden=asked.carried,
@@ -66,11 +67,6 @@ def look_page(
         done=done,
         problems=problems,
     )
-
-
-def _offered(reads: Reads, beside: Beside) -> tuple[BeadOffered, ...]:
-    names = [house_entry_id(bead_name(beside.trace.sha256, number)) for number in beside.free]
-    return offered_beads(beside, [each.entry.id for each in reads.entries_named(names)])
 
 
 def _lines(seen: SeenTrace) -> tuple[BeadLine, ...]:

@@ -9,7 +9,7 @@ from server.facts.equipment import Instrument
 from server.facts.orders import Packet
 from server.facts.supplies import Trace
 from server.work.frame_passes import TracedPass
-from server.work.log_beads import BeadOffered
+from server.work.offered_beads import BeadOffered
 from server.work.trace_measured import Measurement
 
 RUNS = ("root", "fill", "wash", "repair")

@@ -15,9 +15,10 @@ from server.pages.traces.asked import LookAsked, beads_to_log, look_asked
 from server.pages.traces.gather import choose_page, kept_trace, look_page
 from server.record.book_of_lines import now_ms
 from server.work.attach_trace import TraceAsked, attach_trace
+from server.work.beside_trace import beside_of
 from server.work.frame_passes import one_pass
 from server.work.house_entry import Writing
-from server.work.log_beads import beside_of, log_beads
+from server.work.log_beads import log_beads
 from server.work.refusal import Refusal, Unreadable
 from server.work.trace_read import read_trace
 

@@ -1,0 +1,22 @@
+"""An instrument of the register, asked for by its id."""
+
+from typing import Protocol
+
+from server.facts.equipment import Instrument
+from server.facts.registers import Registers
+from server.work.refusal import NotThere
+
+
+class RegisterQuestions(Protocol):
+    """What is asked of the record."""
+
+    def registers(self, known_at: int | None = None) -> Registers:
+        """Give the registers."""
+
+
+def known_instrument(reads: RegisterQuestions, name: str) -> Instrument:
+    """Give an instrument; raises `NotThere` naming those there are."""
+    known = reads.registers().instruments
+    if name not in known:
+        raise NotThere(f"instrument: {name!r} is not in the register; known are {', '.join(sorted(known)) or 'none'}")
+    return known[name]
