@@ -47,7 +47,6 @@ SCREENS = (
     procedures.router,
     dossier.router,
     history.router,
-    joint.router,
     desk.router,
     gate.router,
     suspects.router,
@@ -55,6 +54,7 @@ SCREENS = (
     concessions.router,
     calculators.router,
     traces.router,
+    joint.router,
 )
 
 home = APIRouter(include_in_schema=False)

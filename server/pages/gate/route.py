@@ -1,11 +1,13 @@
 """The gates' addresses; each judges by what is known at the moment of signing."""
 
+import re
 from dataclasses import replace
 from typing import Annotated, get_args
 
 from fastapi import APIRouter, Depends, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
+from server.documents.certificate import certificate_pdf
 from server.judgement.gates import Gate
 from server.judgement.signing import DECIDERS
 from server.pages.desk.page import may_sign
@@ -15,6 +17,7 @@ from server.pages.frame.visitor import Visitor
 from server.pages.gate.page import MEANING, NEXT, GatePage, GateState
 from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
+from server.work.certificate import release_certificate
 from server.work.frame_history import FrameStory, frame_history
 from server.work.permit import PermissionAsked, permit, reasons_shut
 from server.work.refusal import NotThere, Refusal
@@ -31,6 +34,15 @@ def gates(request: Request, frame: str, visitor: Lead, done: str = "") -> Respon
     with request.app.state.record.reads() as reads:
         page = _page(reads, frame, None, visitor, (), done)
     return show(request, "gate/gate.html", page)
+
+
+@router.get("/gate/{frame}/certificate", dependencies=[Depends(needs("quality lead", "owner", "office"))])
+def certificate(request: Request, frame: str) -> Response:
+    """Send the release certificate as PDF; there is none before the release."""
+    with request.app.state.record.reads() as reads:
+        told = release_certificate(reads, frame)
+    named = f"attachment; filename=\"certificate-{re.sub('[^A-Za-z0-9_-]', '_', frame)}.pdf\""
+    return Response(certificate_pdf(told), media_type="application/pdf", headers={"Content-Disposition": named})
 
 
 @router.get("/gate/hold-point/{frame}/{joint}")
