@@ -16,7 +16,7 @@ from server.pages.calculators import route as calculators
 from server.pages.desk import route as desk
 from server.pages.dossier import route as dossier
 from server.pages.frame import assets
-from server.pages.frame.doorkeeper import Doorkeeper
+from server.pages.frame.doorkeeper import Doorkeeper, with_headers
 from server.pages.frame.shop_sign import ShopSign
 from server.pages.frame.trouble import trouble_page
 from server.pages.frame.visitor import Visitor
@@ -96,6 +96,7 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     app.state.watched = Watched(opened, settings, ClockWatch(), lambda: judge.trouble, now_ms)
     app.state.measures = Measures(app.state.watched)
     app.add_middleware(Waking, judge=judge)
+    app.add_exception_handler(Exception, with_headers(app.exception_handlers[Exception]))
     app.add_middleware(Doorkeeper, record=opened, settings=settings)
     log_requests(app, app.state.measures.answered)
     return app

@@ -1,13 +1,14 @@
 """Stands before every request: whose visit it is, whether another site sent it, and what every answer carries."""
 
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from http.cookies import CookieError, SimpleCookie
+from typing import Any
 from urllib.parse import urlsplit
 
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse
+from starlette.responses import PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from server.pages.frame.visitor import Visitor
@@ -79,6 +80,21 @@ class Doorkeeper:
         if visit:
             stay(self._record, visit.session, at_ms)
         return visit, device
+
+
+Tell = Callable[[Request, Any], Response | Awaitable[Response]]
+
+
+def with_headers(tell: Tell) -> Tell:
+    """Let the answer to what nobody foresaw carry the headers too: it is made outside every doorkeeper."""
+
+    async def told(request: Request, error: Exception) -> Response:
+        answer = tell(request, error)
+        answer = answer if isinstance(answer, Response) else await answer
+        _put_headers(answer.headers, request.url.scheme == "https")
+        return answer
+
+    return told
 
 
 def from_another_site(headers: Headers) -> bool:
