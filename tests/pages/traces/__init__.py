@@ -1,0 +1,1 @@
+"""The trace screens: a recording seen, attached, its free beads offered."""
