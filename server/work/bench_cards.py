@@ -17,12 +17,16 @@ def cards_ahead(registers: Registers, on: date) -> list[dict[str, Any]]:
     """Give the cards in force on a day and those that start later."""
     setting_doubt = _setting_doubt(registers, on)
     cards = compile_cards(registers.procedures.values(), registers.instruments, on)
-    return [_card_told(card, setting_doubt) for card in cards]
+    return [_card_told(registers, card, setting_doubt) for card in cards]
 
 
-def _card_told(card: LimitCard, setting_doubt: str | None) -> dict[str, Any]:
+def _card_told(registers: Registers, card: LimitCard, setting_doubt: str | None) -> dict[str, Any]:
+    """Give a card with the shop's own words on cleaning and technique beside it, which are no part of its digest."""
     told = card.model_dump(mode="json")
     told["lines"] = [_line_told(line, setting_doubt) for line in card.lines]
+    procedure = registers.procedures.get((card.procedure, card.revision))
+    told["cleaning"] = list(procedure.cleaning) if procedure else []
+    told["technique"] = list(procedure.technique) if procedure else []
     return told
 
 

@@ -65,6 +65,7 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
         "quantities": {name: [q.unit, q.least, q.most, q.words] for name, q in QUANTITIES.items()},
         "instruments": instruments_told(registers, bench),
         "reading_age_min": _accepted(registers, "reading_age"),
+        "clean_to_arc_h": _accepted(registers, "clean_to_arc"),
         "lines": lines_told(bench, shared_entries(entries)),
         "sleeves": sleeves_told(registers, bench, shared_entries(entries)),
         "stock": stock_told(registers),

@@ -119,7 +119,7 @@ def test_the_shipped_scripts_do_as_the_model_does(driven: Driven, schedule: list
 
 
 def test_a_script_that_settles_without_receipts_is_caught(browser: Browser, shop: Shop) -> None:
-    """Control: with the key check off any answer empties the outbox, and the model says so at the first lost request."""
+    """Control: with the key check off any answer empties the outbox, and the first lost request shows it."""
     context = browser.new_context()
     page = context.new_page()
     careless = swapped("receipt.entry === id && RECEIPTS.has(receipt.taken)", "true || RECEIPTS.has(receipt.taken)")

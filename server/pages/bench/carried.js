@@ -28,11 +28,14 @@ export function sleevesNow(sheet, entries) {
   return [...known.values()].reverse();
 }
 
+/** A purge nobody turned off in the log is not believed to have run through the night. */
+const LONGEST_PURGE_MS = 12 * 3600000;
+
 /** The purge on a frame: {setup, line, since, flow} while it is on, else null. */
 export function purgeNow(frame, entries) {
   let on = null;
   for (const entry of entries) {
-    if (entry.kind !== "purge" || entry.frame !== frame) continue;
+    if (entry.kind !== "purge" || entry.frame !== frame || Date.now() - Date.parse(entry.happened) > LONGEST_PURGE_MS) continue;
     const flow = entry.values?.pre_purge_flow?.value ?? null;
     on = entry.act === "off" ? null : { setup: entry.setup, line: entry.line, since: entry.happened, flow, id: entry.id };
   }
@@ -65,6 +68,10 @@ export function setBefore(entries, procedure, procedureOf) {
   return before;
 }
 
+function hoursSince(entry) {
+  return entry ? (Date.now() - Date.parse(entry.happened)) / 3600000 : null;
+}
+
 /** A reading taken in this purge a moment ago stands for the next pass; the pass after that wants its own. */
 function freshReadings(sheet, frame, purge, entries) {
   const own = entries.filter((entry) => entry.frame === frame.frame && purge && entry.happened >= purge.since);
@@ -85,7 +92,7 @@ export function knownOfJoint(sheet, frame, joint, attempt, entries, procedureOf)
     given: (procedure) => givenToday(sheet, entries, procedure, procedureOf),
     before: (procedure) => setBefore(entries, procedure, procedureOf),
     gap: own.some((entry) => entry.kind === "gap"),
-    clean: own.some((entry) => entry.kind === "clean"),
+    cleanedHours: hoursSince(own.findLast((entry) => entry.kind === "clean")),
     onJoint: new Set(own.filter((entry) => entry.kind !== "gap").flatMap((entry) => Object.keys(entry.values ?? {}))),
     sincePurge: new Set(sincePurge.flatMap((entry) => Object.keys(entry.values ?? {}))),
     looks: own.slice(lastPass + 1).filter((entry) => entry.kind === "look"),

@@ -16,14 +16,14 @@ export function jointScreen(app) {
   app.heading = { title: joint.title, name: joint.id, back: () => app.go({ screen: "frame" }) };
   if (app.result) return resultScreen(app);
   const draft = app.draft(joint);
-  const { card, readings, shift } = app.asked(joint, draft);
+  const { card, known, readings, shift } = app.asked(joint, draft);
   const blocked = blockedRun(app.frame, joint, draft.run, app.progress());
   const open = readings.find((line) => line.reading === draft.asking) ?? readings.find((line) => !given(app, draft, line)) ?? readings.at(-1);
   const told = [...judgedReadings(app, draft, readings.filter((line) => given(app, draft, line))), ...sleeveVerdicts(app, draft, card)];
   const light = redLight(told, card);
   return h("div", { class: `joint-screen ${open ? "" : "no-pad"} ${light ? "with-light" : ""}` }, light,
     h("div", { class: "joint-ring" }, quarterBoard(app, joint, draft), furtherRow(app, joint, draft)),
-    h("div", { class: "joint-work" }, runRow(app, draft), blockedNote(blocked),
+    h("div", { class: "joint-work" }, runRow(app, draft), blockedNote(blocked), cleanNote(app, draft, known),
       shiftRow(app, shift), asksList(app, draft, readings, open), contextRow(app, joint, draft, card)),
     open ? padFor(app, draft, open) : null,
     logButton(app, joint, draft, readings, shift, card, blocked));
@@ -107,6 +107,13 @@ function blockedNote(blocked) {
   if (blocked.length === 0) return null;
   return h("div", { class: "blocked-note" }, blocked.map((words) => h("p", {}, h("strong", {}, "Not yet. "), capital(words), ".")),
     h("p", {}, "Done already? Log it all the same: it is kept, and flagged."));
+}
+
+/** Yesterday’s clean is not today’s: said where the shop has set how long a clean lasts. */
+function cleanNote(app, draft, known) {
+  const longest = app.sheet.clean_to_arc_h;
+  if (!longest || draft.run === "tack" || known.cleanedHours === null || known.cleanedHours <= longest) return null;
+  return h("div", { class: "blocked-note" }, h("p", {}, h("strong", {}, "Clean again. "), `Last cleaned ${Math.round(known.cleanedHours)} h ago; the shop allows ${longest} h to the arc.`));
 }
 
 function logButton(app, joint, draft, readings, shift, card, blocked) {

@@ -18,8 +18,9 @@ export function logScreen(app) {
     h("span", { class: "logged-what" }, h("strong", {}, savedWords(entry)), ` ${detail(entry)}`),
     h("span", { class: "quiet" }, `${nameOf(app, entry.who)} · ${waiting.has(entry.id) ? "on this tablet" : "in the record"}`),
     entry.who === app.person?.id ? button({ class: "further", "data-key": `mend-${entry.id}` }, () => app.go({ screen: "mend", of: entry.id, joint: app.where.joint }), "Correct") : null));
+  const ends = app.frame ? button({ class: "tile", "data-key": "open-ends" }, () => app.go({ screen: "open-ends" }), h("strong", {}, "End of shift: what is open")) : null;
   return page(app, app.where.joint ? `Logged on ${app.where.joint}` : `Logged on ${app.frame?.frame ?? "this bench"}`,
-    rows.length ? h("ul", { class: "logged-list" }, rows) : h("p", { class: "empty" }, "Nothing has been logged here yet."));
+    ends, rows.length ? h("ul", { class: "logged-list" }, rows) : h("p", { class: "empty" }, "Nothing has been logged here yet."));
 }
 
 /** Puts one own entry right: another frame, joint, run, quarter, or not at all; the first one stays readable. */

@@ -19,7 +19,8 @@ export function cleanScreen(app) {
     await app.log({ kind: "clean", frame: app.frame.frame, joint: app.joint.id, attempt, method });
     app.go({ screen: "joint", joint: app.joint.id });
   };
-  return page(app, `${app.joint.id}: how was it cleaned?`, h("div", { class: "tiles" }, METHODS.map((method) => button(
+  const card = app.card(app.joint, app.draft(app.joint).run);
+  return page(app, `${app.joint.id}: how was it cleaned?`, card ? h("ul", { class: "own-words" }, card.cleaning.map((words) => h("li", {}, words))) : null, h("div", { class: "tiles" }, METHODS.map((method) => button(
     { class: "tile", "data-key": method }, log(method), h("strong", {}, capital(method))))));
 }
 
@@ -59,6 +60,7 @@ export function earlierScreen(app) {
 /** What the problem was; the stop itself is kept already. */
 export function problemScreen(app) {
   const tell = (what) => async () => {
+    if (what === "re-strike" && app.joint) app.change({ restrikes: app.draft(app.joint).restrikes + 1 });
     await app.log({ kind: "correction", of: app.where.of, change: { what, words: TROUBLES[what].toLowerCase() }, reason: "what the stop was about" });
     app.go(app.where.joint ? { screen: "joint", joint: app.where.joint } : { screen: "frame" });
   };
@@ -73,7 +75,14 @@ export function cautionsScreen(app) {
   const cautions = card.cautions.map(cautionParts);
   return page(app, `${card.procedure} rev ${card.revision}, from ${card.valid_from}`, MOMENTS.map((moment) => h("section", { class: "moment" },
     h("h2", {}, capital(moment)), h("div", { class: "halves" },
-      h("ul", { class: "card-lines" }, card.lines.filter((line) => line.moment === moment).map((line) => h("li", {}, h("strong", {}, capital(line.words)), ` ${allowedWords(line)}`))),
+      h("div", {}, ownWords(card, moment),
+        h("ul", { class: "card-lines" }, card.lines.filter((line) => line.moment === moment).map((line) => h("li", {}, h("strong", {}, capital(line.words)), ` ${allowedWords(line)}`)))),
       h("div", {}, cautions.filter(({ where }) => where === moment).map(({ words, authority }) => h("p", { class: "caution" }, h("strong", {}, "Caution. "), words, " ", h("span", {}, authority))))))),
   cautions.filter(({ where }) => !where).map(({ words }) => h("p", {}, words)));
+}
+
+/** The procedure’s own words on cleaning and technique: the order of quarters and the pause stand there, if anywhere. */
+function ownWords(card, moment) {
+  const words = { "before the arc": card.cleaning, "at the arc": card.technique }[moment] ?? [];
+  return words.length ? h("ul", { class: "own-words" }, words.map((each) => h("li", {}, each))) : null;
 }

@@ -1,0 +1,46 @@
+// The end of a shift: what this frame and bench still lack, each with the way to where it is put right.
+
+import { button, h } from "./element.js";
+import { page } from "./gas_screen.js";
+import { jointWord } from "./progress.js";
+import { capital, ZONES } from "./words.js";
+
+/** Everything open at the bench, so that it is told today, late but told, and not from memory next week. */
+export function openEndsScreen(app) {
+  const ends = [...looksOpen(app), ...stopsOpen(app), ...seamsBegun(app), ...gasOpen(app), ...notArrived(app)];
+  return page(app, "End of shift: what is open", ends.length
+    ? h("div", { class: "tiles" }, ends.map(({ key, what, where, go }) => button({ class: "tile", "data-key": key }, go, h("strong", {}, what), h("span", {}, where))))
+    : h("p", { class: "nothing-asked" }, "Nothing is open at this bench. Hang up the hood."));
+}
+
+function looksOpen(app) {
+  return app.frame.joints.flatMap((joint) => app.looksDue(joint).looks.map((line) => ({
+    key: `open-look-${joint.id}-${line.side}-${line.zone}`, what: `Look ${line.side}, ${ZONES[line.zone]}`, where: `${joint.id} ${joint.title}`,
+    go: () => app.go({ screen: "look", joint: joint.id, side: line.side, zone: line.zone }),
+  })));
+}
+
+function stopsOpen(app) {
+  const untold = app.entries().filter((entry) => entry.kind === "problem" && entry.words === "stopped: details follow" && entry.who === app.person.id);
+  return untold.map((entry) => ({
+    key: `open-stop-${entry.id}`, what: "Say what the stop was", where: [entry.frame, entry.joint].filter(Boolean).join(" "),
+    go: () => app.go({ screen: "problem", of: entry.id, joint: entry.joint }),
+  }));
+}
+
+function seamsBegun(app) {
+  const progress = app.progress();
+  return app.frame.joints.filter((joint) => ["root", "fill"].includes(jointWord(joint, progress.joints[joint.id]))).map((joint) => ({
+    key: `open-seam-${joint.id}`, what: `${capital(jointWord(joint, progress.joints[joint.id]))} begun, not finished`, where: `${joint.id} ${joint.title}`,
+    go: () => app.go({ screen: "joint", joint: joint.id }),
+  }));
+}
+
+function gasOpen(app) {
+  return app.purge ? [{ key: "open-purge", what: "Purge still on", where: app.purge.setup, go: () => app.go({ screen: "purge" }) }] : [];
+}
+
+function notArrived(app) {
+  const count = app.waiting.length + app.told.length;
+  return count ? [{ key: "open-tablet", what: `${count} not in the record yet`, where: "on this tablet", go: () => app.go({ screen: "tablet" }) }] : [];
+}
