@@ -7,6 +7,7 @@ import { tick } from "./guide.js";
 import { countFrom, forgetOld } from "./outbox.js";
 import { showPerson, whoIsHere } from "./identity.js";
 import { makeSender } from "./sender.js";
+import { listenToWedge } from "./scan.js";
 import { storageState } from "./storage.js";
 import { openStore, remember } from "./store.js";
 
@@ -29,6 +30,7 @@ async function start() {
   for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, (trouble) => sayTrouble(app, trouble));
   app.draw();
   globalThis.strawlineBench = app;
+  listenToWedge(app);
   setInterval(tick, 250);
   keepShell();
   app.storage = await storageState();

@@ -134,6 +134,7 @@ export class BenchApp {
   /** Goes to a screen and remembers it, so that a reload comes back here. */
   go(where) {
     this.result = null;
+    if (where.screen !== "scan") this.scanNote = null;
     this.where = { frame: this.where.frame, ...where };
     remember(this.store, "where", this.where);
     this.draw({ top: true });

@@ -9,6 +9,7 @@ import { lookScreen } from "./look_screen.js";
 import { openEndsScreen } from "./open_ends_screen.js";
 import { personScreen, releaseScreen } from "./people_screen.js";
 import { cautionsScreen, cleanScreen, earlierScreen, geometryScreen, problemScreen } from "./small_screens.js";
+import { cylinderLineScreen, scanScreen } from "./scan_screen.js";
 import { shiftScreen } from "./shift_screen.js";
 import { tabletScreen } from "./tablet_screen.js";
 import { footBar, topBar } from "./top_bar.js";
@@ -16,7 +17,7 @@ import { footBar, topBar } from "./top_bar.js";
 const SCREENS = {
   frame: frameScreen, joint: jointScreen, look: lookScreen, clean: cleanScreen, geometry: geometryScreen, earlier: earlierScreen,
   problem: problemScreen, cautions: cautionsScreen, gas: gasScreen, purge: purgeScreen, cylinder: cylinderScreen, bead: beadScreen,
-  sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen,
+  sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen,
 };
 const SCROLLED = [".screen", ".frame-next"];
 const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift"]);
@@ -50,5 +51,6 @@ function screenOf(app) {
 }
 
 function failedNote(app) {
+  if (app.scanNote && app.where.screen !== "scan") return h("p", { class: "notice-strong", role: "status" }, app.scanNote);
   return app.failed ? h("p", { class: "red-light", role: "alert" }, app.failed) : "";
 }

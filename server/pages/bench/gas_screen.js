@@ -20,6 +20,7 @@ export function gasScreen(app) {
         h("strong", {}, `Change cylinder, ${line.use} line`), h("span", {}, `${line.line}: ${line.cylinder ?? "none"} on`))),
       app.lines.map((line) => button({ class: "tile", "data-key": `bead-${line.line}` }, to("bead", { line: line.line }),
         h("strong", {}, `Test bead, ${line.use} line`), h("span", {}, line.line))),
+      button({ class: "tile", "data-key": "scan" }, to("scan"), h("strong", {}, "Scan or type a code"), h("span", {}, "frame, sleeve, cylinder")),
       button({ class: "tile", "data-key": "open-sleeve" }, to("sleeve"), h("strong", {}, "Open a sleeve"), h("span", {}, "from stock")),
       app.sleeves.map((sleeve) => button({ class: "tile", "data-key": `close-${sleeve.sleeve}` }, async () => {
         await app.log({ kind: "sleeve", sleeve: sleeve.sleeve, bench: app.sheet.bench.id, act: "closed" });
@@ -89,7 +90,7 @@ export function sleeveScreen(app) {
     await app.log({ kind: "sleeve", sleeve, bench: app.sheet.bench.id, act: "opened" });
     app.go({ screen: "rod-ends", sleeve, filler_class });
   };
-  return page(app, "Which sleeve do you open?", h("div", { class: "tiles" }, app.sheet.stock.sleeves.filter((each) => !open.has(each.sleeve)).map((each) => button(
+  return page(app, "Which sleeve do you open?", h("div", { class: "tiles" }, app.sheet.stock.sleeves.filter((each) => !open.has(each.sleeve) && (!app.where.only || each.sleeve === app.where.only)).map((each) => button(
     { class: "tile", "data-key": each.sleeve }, take(each), h("strong", {}, each.sleeve), h("span", {}, `${each.filler_class} ${each.rod_mm} mm`)))));
 }
 
