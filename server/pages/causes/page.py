@@ -1,0 +1,25 @@
+"""What the cause table shows: the words on every cause, those that speak first."""
+
+from dataclasses import dataclass
+
+from server.judgement.cause_table import CauseWord, Says
+from server.work.joint_causes import JointCauses
+
+_ORDER: tuple[Says, ...] = ("supports", "silent", "excludes")
+SHAPES: dict[Says, str] = {"supports": "■", "silent": "◇", "excludes": "○"}
+
+
+@dataclass(frozen=True, slots=True)
+class CausesPage:
+    """One joint's causes."""
+
+    found: JointCauses
+
+    def shape(self, word: CauseWord) -> str:
+        """The mark beside the word."""
+        return SHAPES[word.says]
+
+    @property
+    def groups(self) -> list[tuple[Says, list[CauseWord]]]:
+        """Give the causes by what the record says of them."""
+        return [(says, [each for each in self.found.words if each.says == says]) for says in _ORDER]

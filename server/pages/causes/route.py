@@ -1,0 +1,19 @@
+"""The cause table's address: every cause put to one joint of one frame."""
+
+from fastapi import APIRouter, Depends, Request
+from fastapi.responses import Response
+
+from server.pages.causes.page import CausesPage
+from server.pages.frame.access import needs
+from server.pages.frame.rendering import show
+from server.work.joint_causes import joint_causes
+
+router = APIRouter(include_in_schema=False)
+
+
+@router.get("/history/{serial}/{joint}/causes", dependencies=[Depends(needs("owner", "quality lead", "office"))])
+def causes(request: Request, serial: str, joint: str) -> Response:
+    """Show what the record supports, excludes and is silent about."""
+    with request.app.state.record.reads() as reads:
+        found = joint_causes(reads, serial, joint)
+    return show(request, "causes/causes.html", CausesPage(found))

@@ -1,0 +1,142 @@
+"""Puts every cause to one joint, and finds the joints a laboratory should compare it with."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from server.facts.judged import Word
+from server.facts.occasion_frame import FrameOccasion
+from server.facts.occasion_joint import JointOccasion
+from server.facts.occasion_sleeve import SleeveOccasion
+from server.facts.recorded import Recorded
+from server.judgement.book import RULES
+from server.judgement.cause_table import CauseWord, Witness, cause_table
+from server.occasions.build import Shop
+from server.occasions.known import Known
+from server.occasions.sleeves import sleeve_occasions
+from server.occasions.tables import Tables
+from server.occasions.uses import Use
+from server.record.reads import Reads
+from server.work.cause_witnesses import witnesses
+from server.work.known_shop import known_shop
+from server.work.refusal import NotThere
+
+_NOT_OF_THE_WELD = {"held-by-failed-check", "weld-before-bead", "covered-while-waiting"}
+_LEVELS = {"pass", "tack", "joint"}
+_OF_FRAME = {"cold-set", "piece-heat"}
+_FROM_HOLDS = {
+    "C1": ["torch bead failed"],
+    "C2": ["purge bead failed"],
+    "C5": ["meter failed"],
+    "C14": ["coupon failed"],
+}
+_MOST_CONTROLS = 3
+_A_WEEK_MS = 7 * 86_400_000
+
+
+class Control(NamedTuple):
+    """A joint to compare with: what differs, what is the same, and the pass it rests on."""
+
+    subject: str
+    differs: str
+    same: str
+    entry: str
+
+
+@dataclass(frozen=True, slots=True)
+class JointCauses:
+    """The words on every cause for one joint in one attempt, and the joints to compare it with."""
+
+    frame: str
+    joint: str
+    attempt: int
+    words: tuple[CauseWord, ...]
+    controls: tuple[Control, ...]
+    known_at: int
+
+
+def joint_causes(reads: Reads, frame: str, joint: str) -> JointCauses:
+    """Answer for the last attempt at a joint; raises `NotThere` for a joint without a pass."""
+    position = reads.last_position()
+    return causes_from(known_shop(reads, position), frame, joint, reads.frame_entries(frame, position), position)
+
+
+def causes_from(known: Known, frame: str, joint: str, entries: Sequence[Recorded], position: int) -> JointCauses:
+    """Answer from what is known, so that the same can be asked of a copy that lacks an entry."""
+    shop = Shop(known)
+    packet = known.registers.packets.get(frame)
+    if packet is None:
+        raise NotThere(f"{frame!r} is no serial the record knows")
+    occasions = shop.frame(packet, entries)
+    attempts = [each for each in occasions if isinstance(each, JointOccasion) and each.joint.id == joint]
+    if not attempts:
+        raise NotThere(f"{joint!r} of {frame} has no pass in the record, so there is nothing to ask")
+    last = max(attempts, key=lambda each: each.attempt)
+    whole = next((each for each in occasions if isinstance(each, FrameOccasion)), None)
+    sleeves = [each for each in sleeve_occasions(shop.tables) if isinstance(each, SleeveOccasion)]
+    told = list(witnesses(shop.tables, last, whole, sleeves))
+    return JointCauses(
+        frame, joint, last.attempt, tuple(cause_table(told, watched())), _controls(shop, last, told), position
+    )
+
+
+def watched() -> dict[str, list[str]]:
+    """Give, by cause, the questions about the weld itself whose failure speaks for that cause."""
+    found = {cause: list(questions) for cause, questions in _FROM_HOLDS.items()}
+    for rule in RULES:
+        if (rule.level in _LEVELS and rule.id not in _NOT_OF_THE_WELD) or rule.id in _OF_FRAME:
+            for cause in rule.causes:
+                found.setdefault(cause, []).append(rule.id)
+    return found
+
+
+def _controls(shop: Shop, joint: JointOccasion, told: list[Witness]) -> tuple[Control, ...]:
+    """Joints of the same frame, else of the same design and week, that differ in cylinder, sleeve or welder."""
+    tables = shop.tables
+    own = [use for use in tables.uses.all if use.subject == joint.subject]
+    if not own:
+        return ()
+    last = own[-1]
+    bad_gas = any(each.question == "purge bead failed" and each.word is Word.OUTSIDE for each in told)
+    near = (use for use in tables.uses.all if abs(use.at.at_ms - last.at.at_ms) < _A_WEEK_MS)
+    held = {each.subject for found in shop.suspect_sets() for each in found.still_in} | {joint.subject}
+    others = {use.subject: use for use in near if use.subject not in held and _comparable(tables, use, last)}
+    ranked = sorted(
+        ((_rank(tables, each, last, bad_gas), each) for each in others.values() if _differs(tables, each, last)),
+        key=lambda pair: (pair[0], pair[1].subject),
+    )
+    return tuple(_control(tables, each, last) for _, each in ranked[:_MOST_CONTROLS])
+
+
+def _comparable(tables: Tables, use: Use, last: Use) -> bool:
+    joint, own = tables.joint_of(use.frame, use.joint), tables.joint_of(last.frame, last.joint)
+    same_design = tables.drawing_of(use.frame) is tables.drawing_of(last.frame)
+    return bool(joint and own and joint.structural == own.structural and same_design)
+
+
+def _cylinder(tables: Tables, use: Use) -> str | None:
+    on = tables.gas.at(use.purge_line, use.at.at_ms)
+    return on.cylinder if on else None
+
+
+def _differs(tables: Tables, use: Use, last: Use) -> list[str]:
+    found = []
+    if _cylinder(tables, use) != _cylinder(tables, last):
+        found.append(f"purge cylinder {_cylinder(tables, use) or 'not recorded'}")
+    if use.sleeve and use.sleeve != last.sleeve:
+        found.append(f"sleeve {use.sleeve}")
+    if use.welder != last.welder:
+        found.append(f"welder {use.welder}")
+    return found
+
+
+def _rank(tables: Tables, use: Use, last: Use, bad_gas: bool) -> tuple[bool, bool, bool, bool, int]:
+    other_gas = _cylinder(tables, use) != _cylinder(tables, last)
+    apart = abs(use.at.at_ms - last.at.at_ms)
+    return (bad_gas and not other_gas, use.frame != last.frame, use.day != last.day, use.welder != last.welder, apart)
+
+
+def _control(tables: Tables, use: Use, last: Use) -> Control:
+    same = ["frame" if use.frame == last.frame else "design"]
+    same += ["day"] * (use.day == last.day) + ["welder"] * (use.welder == last.welder)
+    return Control(use.subject, ", ".join(_differs(tables, use, last)), ", ".join(same), use.entry)
