@@ -13,6 +13,7 @@ from server.api.app import make_app
 from server.api.request_log import log_requests
 from server.pages.bench import route as bench
 from server.pages.calculators import route as calculators
+from server.pages.causes import route as causes
 from server.pages.desk import route as desk
 from server.pages.dossier import route as dossier
 from server.pages.frame import assets
@@ -46,6 +47,7 @@ SCREENS = (
     bench.router,
     procedures.router,
     dossier.router,
+    causes.router,
     history.router,
     desk.router,
     gate.router,
