@@ -13,6 +13,7 @@ from server.api.app import make_app
 from server.api.request_log import log_requests
 from server.pages.bench import route as bench
 from server.pages.calculators import route as calculators
+from server.pages.charts import route as charts
 from server.pages.causes import route as causes
 from server.pages.desk import route as desk
 from server.pages.dossier import route as dossier
@@ -54,6 +55,7 @@ SCREENS = (
     suspects.router,
     nonconformities.router,
     concessions.router,
+    charts.router,
     calculators.router,
     traces.router,
     joint.router,

@@ -32,6 +32,7 @@ def release_certificate(reads: Reads, frame: str) -> dict[str, Any]:
         "inspected": _signed(inspections[-1].signatures, registers) if inspections else [],
         "signed_over": [_signed_over(story, key) for key in release.open_findings],
         "reason": release.reason or "",
+        "judged": any(attempt.verdicts for joint in story.joints for attempt in joint.attempts),
         "joints": _joints(story),
         "decisions": _decisions(story),
     }

@@ -14,7 +14,7 @@ from server.work.certificate import release_certificate
 from server.work.judge_new import judge_new
 from server.work.refusal import NotThere
 from tests.story.log import Tablet
-from tests.work.small_shop import LEAD, OWNER, a_pass, accept_all, open_shop, pass_gate, send, weld_it_all
+from tests.work.small_shop import LEAD, OWNER, a_pass, accept_all, open_shop, pass_gate, send, tell, weld_it_all
 
 
 @pytest.fixture
@@ -61,6 +61,19 @@ def test_it_names_who_signed_and_carries_its_data(shop: Record):
     assert [(each["joint"], each["passes"]) for each in data["joints"]] == [("A", 2), ("B", 2), ("C", 2)]
     assert data["decisions"]
     assert data["signed_over"] == []
+    assert data["judged"] is True
+
+
+def test_a_release_older_than_the_judging_claims_nothing(shop: Record):
+    """A release told from paper, signed at a position where nothing was judged, says nothing about what was open."""
+    signed = {"person": "LEA", "role": "quality lead", "at": "2030-01-01T00:00:00.000Z", "meaning": "out with it"}
+    paper = {"permits": "release", "frame": "SW-1", "signatures": [signed | {"shown_sha256": "0" * 64}]}
+    with pytest.raises(NotThere):
+        told(shop)
+    with shop.reads() as reads:
+        issued = reads.registers().positions["packet:SW-1"]
+    tell(shop, kind="permission", id="P-old", **paper | {"known_at": issued})
+    assert told(shop)["judged"] is False
 
 
 def test_what_was_signed_over_stands_on_it(shop: Record):

@@ -7,6 +7,7 @@ import httpx
 import pytest
 from fastapi.routing import APIRoute
 
+from server.pages.charts import route as charts
 from server.pages.desk import route as desk
 from server.pages.gate import route as gate
 from server.pages.papers import concessions, nonconformities
@@ -17,7 +18,7 @@ from tests.browser.serving import free_port, served
 from tests.story.works import PINS
 from tests.work.small_shop import open_shop
 
-ROUTERS = (desk.router, gate.router, suspects.router, nonconformities.router, concessions.router)
+ROUTERS = (desk.router, gate.router, suspects.router, nonconformities.router, concessions.router, charts.router)
 DESK = [(method, r.path) for each in ROUTERS for r in each.routes if isinstance(r, APIRoute) for method in r.methods]
 
 
