@@ -1,12 +1,15 @@
 """Filler lots and sleeves, argon fill lots and cylinders, tube heats, and the certificates behind them."""
 
+import re
 from datetime import date
 from typing import Literal
 
-from pydantic import Field
+from pydantic import Field, field_validator
 
 from server.facts.measured import DecimalText
 from server.facts.noun import Noun
+
+_RANGE = re.compile(r"(\d+(\.\d+)?)?\.\.(\d+(\.\d+)?)?(?<!^\.\.)")
 
 
 class FillerLot(Noun):
@@ -67,6 +70,26 @@ class TubeHeat(Noun):
     certificate: str | None = None
     released: date | None = None
     composition: dict[str, DecimalText] = Field(default_factory=dict)
+
+
+class CompositionLimits(Noun):
+    """What a class of filler or a metal may hold, mass per cent by element as `least..most`, with edition and clause.
+
+    Typed in by the shop from its own copy, or one of the few tables the program brings; the shop's own stands first.
+    """
+
+    kind: Literal["composition limits"] = "composition limits"
+    id: str = Field(description="the filler class or the metal, as its lots and heats name it")
+    edition: str
+    limits: dict[str, str]
+
+    @field_validator("limits")
+    @classmethod
+    def _read_as_ranges(cls, limits: dict[str, str]) -> dict[str, str]:
+        for element, text in limits.items():
+            if not _RANGE.fullmatch(text):
+                raise ValueError(f"limits.{element} is {text!r}; write `..0.15`, `0.08..0.16` or `0.08..`")
+        return limits
 
 
 class Piece(Noun):

@@ -7,7 +7,7 @@ from pydantic import Field, TypeAdapter
 from server.facts.continuing import Continuation
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
-from server.facts.materials import Analysis, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
+from server.facts.materials import Analysis, CompositionLimits, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
 from server.facts.noun import Noun
 from server.facts.orders import Customer, Ownership, Packet, Shipment
 from server.facts.people import Confirmation, Person, Qualification
@@ -28,7 +28,7 @@ class ReleasedText(Noun):
 AnyRegisterLine = Annotated[
     Shop | ReleasedText | Person | Qualification | Confirmation
     | Bench | Instrument | Calibration | Window | Acceptance
-    | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | Piece
+    | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | CompositionLimits | Piece
     | Packet | Customer | Shipment | Ownership
     | Decision | Permission | Concession | Nonconformity | Narrowing
     | Continuation,

@@ -6,7 +6,7 @@ from server.facts.continuing import Continuation
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.design import Design
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
-from server.facts.materials import Analysis, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
+from server.facts.materials import Analysis, CompositionLimits, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
 from server.facts.orders import Customer, Ownership, Packet, Shipment
 from server.facts.people import Confirmation, Person, Qualification
 from server.facts.procedure import Procedure
@@ -32,6 +32,7 @@ class Registers:
     fill_lots: dict[str, FillLot] = field(default_factory=dict)
     analyses: dict[str, Analysis] = field(default_factory=dict)
     heats: dict[str, TubeHeat] = field(default_factory=dict)
+    compositions: dict[str, CompositionLimits] = field(default_factory=dict)
     pieces: dict[str, Piece] = field(default_factory=dict)
     designs: dict[str, Design] = field(default_factory=dict)
     procedures: dict[tuple[str, str], Procedure] = field(default_factory=dict)

@@ -28,6 +28,7 @@ from server.judgement.rules.cylinder_cut_off import cylinder_cut_off
 from server.judgement.rules.cylinder_known import cylinder_known
 from server.judgement.rules.dew_point import dew_point
 from server.judgement.rules.dew_point_due import dew_point_due
+from server.judgement.rules.filler_composition import filler_composition
 from server.judgement.rules.filler_lot_released import filler_lot_released
 from server.judgement.rules.finished_before_covered import finished_before_covered
 from server.judgement.rules.fit_up_gap import fit_up_gap
@@ -36,6 +37,7 @@ from server.judgement.rules.fusions import fusions
 from server.judgement.rules.gas_lot_released import gas_lot_released
 from server.judgement.rules.geometry import geometry
 from server.judgement.rules.geometry_before_next import geometry_before_next
+from server.judgement.rules.heat_composition import heat_composition
 from server.judgement.rules.heat_input import heat_input
 from server.judgement.rules.heat_sum import heat_sum
 from server.judgement.rules.held_by_failed_check import held_by_failed_check
@@ -155,6 +157,7 @@ SECTIONS: tuple[tuple[str, tuple[Rule, ...]], ...] = (
             rod_class,
             rod_size,
             filler_lot_released,
+            filler_composition,
         ),
     ),
     (
@@ -172,6 +175,7 @@ SECTIONS: tuple[tuple[str, tuple[Rule, ...]], ...] = (
         "Material and procedure",
         (
             piece_heat,
+            heat_composition,
             base_metal,
             procedure_range,
             joint_known,

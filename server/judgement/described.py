@@ -31,6 +31,7 @@ _LEVELS: dict[Level, str] = {
     "check": "check of an instrument",
     "instrument": "instrument between two calibrations",
     "sleeve": "opening of a sleeve",
+    "material": "filler lot or heat",
     "tablet": "stretch of a tablet's clock",
     "nonconformity": "nonconformity about a failed check",
     "concession": "use of a concession",

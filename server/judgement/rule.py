@@ -23,6 +23,7 @@ Level = Literal[
     "coupon",
     "welder",
     "sleeve",
+    "material",
     "tablet",
     "nonconformity",
     "concession",

@@ -13,6 +13,7 @@ from server.occasions.frames import frame_occasions
 from server.occasions.instruments import calibration_occasions, check_occasions, instrument_occasions
 from server.occasions.known import Known
 from server.occasions.lines import bead_occasions, change_occasions, line_check_occasions
+from server.occasions.materials import material_occasions
 from server.occasions.papers import concession_occasions, nonconformity_occasions
 from server.occasions.sleeves import sleeve_occasions
 from server.occasions.suspects import suspect_set
@@ -32,6 +33,7 @@ _SHARED = (
     coupon_occasions,
     welder_occasions,
     sleeve_occasions,
+    material_occasions,
     tablet_occasions,
     nonconformity_occasions,
     concession_occasions,

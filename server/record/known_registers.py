@@ -26,6 +26,7 @@ FIELD_OF: dict[str, str] = {
     "fill lot": "fill_lots",
     "analysis": "analyses",
     "tube heat": "heats",
+    "composition limits": "compositions",
     "piece": "pieces",
     "packet": "packets",
     "customer": "customers",

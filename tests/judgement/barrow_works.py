@@ -21,7 +21,9 @@ _ROOMS = {
     "person": "people", "qualification": "qualifications", "confirmation": "confirmations", "bench": "benches",
     "instrument": "instruments", "calibration": "calibrations", "window": "windows", "acceptance": "acceptance",
     "filler lot": "filler_lots", "rod sleeve": "sleeves", "fill lot": "fill_lots", "analysis": "analyses",
-    "tube heat": "heats", "piece": "pieces", "packet": "packets", "customer": "customers", "shipment": "shipments",
+    "tube heat": "heats",
+    "composition limits": "compositions", "piece": "pieces", "packet": "packets",
+    "customer": "customers", "shipment": "shipments",
     "ownership": "ownerships", "decision": "decisions", "permission": "permissions", "concession": "concessions",
     "nonconformity": "nonconformities", "narrowing": "narrowings",
 }  # fmt: skip

@@ -114,13 +114,16 @@ def _difference(expected: Expected, found: dict[str, Verdict]) -> list[str]:
 
 
 _FIELDS = {"value": "value", "unit": "unit", "proved": "proved", "says": "message", "low": "low", "high": "high",
-           "source": "source", "rests": "rests_on", "entries": "rests_on", "caution": "caution"}  # fmt: skip
+           "source": "source", "rests": "rests_on", "entries": "rests_on", "caution": "caution",
+           "lacks": "message"}  # fmt: skip
 
 
 def _agrees(name: str, wanted: str, verdict: Verdict) -> bool:
     value = getattr(verdict, _FIELDS[name])
     if name in ("says", "caution"):
         return wanted in value if wanted else value == ""
+    if name == "lacks":
+        return wanted not in value
     if name == "entries":
         return len(value) == int(wanted)
     if name == "rests":
