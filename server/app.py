@@ -27,9 +27,12 @@ from server.pages.gate import route as gate
 from server.pages.history import route as history
 from server.pages.joint import route as joint
 from server.pages.papers import concessions, nonconformities
+from server.pages.people import route as people
 from server.pages.procedures import route as procedures
 from server.pages.sign_in import route as sign_in
 from server.pages.suspects import route as suspects
+from server.pages.tablets import enrol
+from server.pages.tablets import route as tablets
 from server.pages.traces import route as traces
 from server.record.book_of_lines import Record, now_ms
 from server.record.files import Files
@@ -38,6 +41,7 @@ from server.upkeep.caretaker import Caretaker
 from server.upkeep.clock_state import ClockWatch
 from server.upkeep.measures import Measures
 from server.upkeep.parts import Watched
+from server.work.enrolling import Invitations
 from server.work.judge_new import Judge
 
 PROGRAMS = (bench_api.router, verdicts.router, watching.router, traces_api.router)
@@ -56,6 +60,9 @@ SCREENS = (
     nonconformities.router,
     concessions.router,
     charts.router,
+    people.router,
+    tablets.router,
+    enrol.router,
     calculators.router,
     traces.router,
     joint.router,
@@ -95,6 +102,7 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     app.state.settings = settings
     app.state.shop = ShopSign(opened)
     app.state.judge = judge
+    app.state.invitations = Invitations()
     app.state.files = Files(settings.data_folder)
     app.state.caretaker = caretaker
     app.state.watched = Watched(opened, settings, ClockWatch(), lambda: judge.trouble, now_ms)

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 
 from server.record.asking import Asking
 from server.record.door_facts import Credential, Device, FailedTry, Session
@@ -13,6 +13,7 @@ from server.record.tables.columns import (
     DEVICE_TABLE,
     FAILED_TRY,
     FAILED_TRY_TABLE,
+    LINE,
     SESSION,
     SESSION_TABLE,
 )
@@ -40,6 +41,20 @@ class DoorReads(Asking):
     def devices(self) -> list[Device]:
         """Give every device that was ever enrolled."""
         return [Device(*row) for row in self._connection.execute(select(DEVICE_TABLE).order_by(DEVICE.id))]
+
+    def last_heard(self) -> dict[str, int]:
+        """Give when the last line of each device came in."""
+        asked = select(LINE.device, func.max(LINE.received_ms)).group_by(LINE.device)
+        return {row[0]: row[1] for row in self._connection.execute(asked)}
+
+    def sessions(self, now_ms: int) -> list[Session]:
+        """Give the sessions whose time is not up."""
+        found = self._connection.execute(select(SESSION_TABLE).where(SESSION.ends_ms > now_ms))
+        return [Session(*row) for row in found]
+
+    def all_failed_tries(self) -> list[FailedTry]:
+        """Give everybody's failed tries."""
+        return [FailedTry(*row) for row in self._connection.execute(select(FAILED_TRY_TABLE))]
 
     def device_by_key(self, key_hash: str) -> Device | None:
         """Give the device a key belongs to, revoked or not."""

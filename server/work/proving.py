@@ -9,9 +9,14 @@ from server.work.refusal import Refusal
 _HASHER = PasswordHasher(time_cost=2, memory_cost=19 * 1024, parallelism=1)
 PIN_DIGITS = 6
 PHRASE_LEAST = 12
+PHRASE_MOST = 200
 _WORN_PINS = frozenset(
     {"000000", "111111", "123456", "654321", "123123", "121212", "112233", "999999", "696969", "012345"}
 )
+
+
+_FEWEST_LETTERS = 5
+_WORN_PHRASES = ("password", "passphrase", "qwertyuiop", "letmein", "welcome", "1234567890", "iloveyou", "strawline")
 
 
 class SecretTooWeak(Refusal):
@@ -44,4 +49,11 @@ def good_phrase(phrase: str) -> str:
     """Give the pass phrase back if it will do; raises `SecretTooWeak`."""
     if len(phrase) < PHRASE_LEAST:
         raise SecretTooWeak(f"Pass phrase: at least {PHRASE_LEAST} characters; what was given has {len(phrase)}")
+    if len(phrase) > PHRASE_MOST:
+        raise SecretTooWeak(f"Pass phrase: at most {PHRASE_MOST} characters; what was given has {len(phrase)}")
+    left_over = phrase.lower()
+    for worn in _WORN_PHRASES:
+        left_over = left_over.replace(worn, "")
+    if len(set(left_over)) < _FEWEST_LETTERS:
+        raise SecretTooWeak("Pass phrase: that is among the first anybody would try; take four words nobody expects")
     return phrase

@@ -62,6 +62,11 @@ def token_hash(token: str) -> str:
     return hashlib.sha256(token.encode()).hexdigest()
 
 
+def is_off(tries: FailedTry) -> bool:
+    """Tell whether these tries have turned the secret off until the owner sets a new one."""
+    return tries.wait_until_ms >= _FOR_EVER_MS
+
+
 def may_try(tries: list[FailedTry], now_ms: int) -> None:
     """Raise `WrongSecret` while the next try has to wait, with how long."""
     until_ms = max((each.wait_until_ms for each in tries), default=0)

@@ -1,0 +1,104 @@
+"""The addresses of the page of tablets, for the owner: invite one, revoke one."""
+
+from typing import Annotated, Literal
+from urllib.parse import quote
+
+import segno
+from fastapi import APIRouter, Depends, Form, Request
+from fastapi.responses import RedirectResponse, Response
+
+from server.pages.frame.access import needs
+from server.pages.frame.rendering import show
+from server.pages.frame.visitor import Visitor
+from server.pages.tablets.page import InvitationShown, TabletHeard, TabletsPage
+from server.record.book_of_lines import now_ms
+from server.record.reads import Reads
+from server.work.enrolling import MINUTES, Invitations, may_be_named
+from server.work.refusal import Refusal
+from server.work.revoke_tablet import revoke_tablet
+from server.work.signature import Signing, prove_again
+
+router = APIRouter(include_in_schema=False)
+Owner = Annotated[Visitor, Depends(needs("owner"))]
+Name = Annotated[str, Form(max_length=60)]
+_OWN_SCREEN = ("localhost", "127.0.0.1", "::1")
+
+
+@router.get("/tablets", dependencies=[Depends(needs("owner"))])
+def tablets(request: Request, done: str = "") -> Response:
+    """Show the tablets."""
+    return _shown(request, done=done)
+
+
+@router.post("/tablets/invite")
+def invite(
+    request: Request,
+    visitor: Owner,
+    device: Name,
+    secret: Annotated[str, Form(max_length=200)],
+    title: Name = "",
+    bench: Name = "",
+) -> Response:
+    """Make a one-time invitation for a tablet, once the owner has proved themselves again."""
+    record, invitations = request.app.state.record, request.app.state.invitations
+    try:
+        _prove(request, visitor, secret, f"tablet {device} invited")
+        with record.reads() as reads:
+            may_be_named(reads, device)
+    except Refusal as refusal:
+        return _shown(request, problems=tuple(refusal.problems), status=409)
+    return _shown(request, invitation=_invitation(request, invitations, device, title, bench or None))
+
+
+@router.post("/tablets/revoke")
+def revoke(
+    request: Request,
+    visitor: Owner,
+    device: Name,
+    secret: Annotated[str, Form(max_length=200)],
+    entries: Annotated[Literal["", "rescued", "given up"], Form()] = "",
+) -> Response:
+    """Revoke a tablet, once its entries are safe and the owner has proved themselves again."""
+    try:
+        _prove(request, visitor, secret, f"tablet {device} revoked")
+        record, at_ms = request.app.state.record, now_ms()
+        record.write(lambda reads: revoke_tablet(reads, device, at_ms, rescued=bool(entries))).result()
+    except Refusal as refusal:
+        return _shown(request, problems=tuple(refusal.problems), status=409)
+    return RedirectResponse(f"/tablets?done={quote(f'{device} is revoked')}", 303)
+
+
+def _prove(request: Request, visitor: Visitor, secret: str, meaning: str) -> None:
+    signing = Signing(str(visitor.person), secret, visitor.device, "owner", meaning)
+    prove_again(request.app.state.record, signing, now_ms())
+
+
+def _invitation(
+    request: Request, invitations: Invitations, device: str, title: str, bench: str | None
+) -> InvitationShown:
+    token = invitations.give(device, title or device, bench, now_ms())
+    # Behind the question mark, so that the request log, which keeps paths, never holds it.
+    address = f"{request.base_url}enrol?invitation={token}"
+    picture = segno.make(address, error="m", micro=False).svg_data_uri(scale=6, border=4)
+    return InvitationShown(device, address, picture, request.url.hostname not in _OWN_SCREEN)
+
+
+def _shown(
+    request: Request,
+    *,
+    invitation: InvitationShown | None = None,
+    done: str = "",
+    problems: tuple[str, ...] = (),
+    status: int = 200,
+) -> Response:
+    with request.app.state.record.reads() as reads:
+        page = _page(reads, invitation, done, problems)
+    return show(request, "tablets/tablets.html", page, status)
+
+
+def _page(reads: Reads, invitation: InvitationShown | None, done: str, problems: tuple[str, ...]) -> TabletsPage:
+    heard, enrolled, benches = reads.last_heard(), reads.devices(), reads.registers().benches
+    known = tuple(TabletHeard(each, heard.get(each.id)) for each in enrolled)
+    live = {each.id for each in enrolled if each.revoked_ms is None}
+    named = sorted({name for bench in benches.values() for name in bench.devices} - live)
+    return TabletsPage(known, tuple(named), tuple(sorted(benches)), invitation, MINUTES, done, problems)
