@@ -29,6 +29,7 @@ from server.pages.joint import route as joint
 from server.pages.papers import concessions, nonconformities
 from server.pages.people import route as people
 from server.pages.procedures import route as procedures
+from server.pages.registers import route as registers
 from server.pages.sign_in import route as sign_in
 from server.pages.suspects import route as suspects
 from server.pages.tablets import enrol
@@ -60,6 +61,7 @@ SCREENS = (
     nonconformities.router,
     concessions.router,
     charts.router,
+    registers.router,
     people.router,
     tablets.router,
     enrol.router,

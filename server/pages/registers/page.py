@@ -1,0 +1,50 @@
+"""What the registers' screen shows, with each strip of time laid out."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from server.charts.time_strip import Band, Moment, TimeStrip, lay_time
+from server.facts.equipment import Calibration
+from server.occasions.days import Days
+from server.work.register_sheets import Calibrated, LineBands, Qualified, Rods
+
+_CURVE = 120.0
+
+
+@dataclass(frozen=True, slots=True)
+class RegistersPage:
+    """All registers as known now; `today` is the shop's day, as date ordinal."""
+
+    qualified: tuple[Qualified, ...]
+    calibrated: tuple[Calibrated, ...]
+    lines: tuple[LineBands, ...]
+    rods: tuple[Rods, ...]
+    today: int
+    days: Days
+
+    def qualification_strip(self, each: Qualified) -> TimeStrip:
+        """Lay a qualification out: the time it held, its confirmations, its last day, today."""
+        first = each.qualification.issued.toordinal()
+        marks = [Moment(c.dated.toordinal(), "confirmed", f"confirmed {c.dated}, {c.by}") for c in each.confirmed]
+        held = Band(first, each.last, "held", f"{each.qualification.issued} to {date.fromordinal(each.last)}")
+        return lay_time([held], [*marks, Moment(self.today, "today", "today")])
+
+    def line_strip(self, line: LineBands) -> TimeStrip | None:
+        """Lay a gas line out: a band per cylinder, a mark per test bead, failed ones by another shape."""
+        bands = []
+        for place, each in enumerate(line.cylinders):
+            first = self.days.day_of(each.since_ms)
+            # The day of a change belongs to the cylinder that comes on.
+            last = self.days.day_of(each.until_ms) - 1 if each.until_ms else self.today
+            bands.append(Band(first, max(first, last), "even" if place % 2 else "odd", each.cylinder))
+        wrong = [at for at, result in line.beads if result == "failed"]
+        failed = [Moment(self.days.day_of(at), "failed", "failed bead") for at in wrong]
+        return lay_time(bands, failed) if bands else None
+
+    def curve(self, calibration: Calibration) -> list[tuple[float, float, str]]:
+        """Lay as-found points out in a square: true value to the right, indicated one upwards, one scale for both."""
+        most = max((each for pair in calibration.as_found for each in pair), default=0.0) or 1.0
+        return [
+            (round(_CURVE * true / most, 1), round(_CURVE * (1 - shown / most), 1), f"true {true:g}, shown {shown:g}")
+            for true, shown in calibration.as_found
+        ]
