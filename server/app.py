@@ -35,6 +35,7 @@ from server.pages.suspects import route as suspects
 from server.pages.tablets import enrol
 from server.pages.tablets import route as tablets
 from server.pages.traces import route as traces
+from server.pages.what_else import route as what_else
 from server.record.book_of_lines import Record, now_ms
 from server.record.files import Files
 from server.settings import Settings
@@ -54,6 +55,7 @@ SCREENS = (
     procedures.router,
     dossier.router,
     causes.router,
+    what_else.router,
     history.router,
     desk.router,
     gate.router,
