@@ -1,0 +1,78 @@
+"""The demo: made once, kept while it is fresh, and never made in a folder that holds something else."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from server.commands import demo
+from server.commands._demo_shop import MARK, make_stand
+from server.record.book_of_lines import Record
+from server.settings import read_settings
+from server.work.proving import proves
+from server.work.telling import HOUSE
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The small demo, made once."""
+    data = tmp_path_factory.mktemp("demo") / "data"
+    assert demo.run(["--data", str(data), "--only-make"]) == 0
+    return data
+
+
+def test_who_may_sign_in_can(made: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Everybody it names can sign in with the PIN it prints, and it says that these are the demo's."""
+    assert demo.run(["--data", str(made), "--only-make"]) == 0
+    said = capsys.readouterr().out
+    assert "PINs of the demo" in said
+    record = Record.open(read_settings(made).database_url, made)
+    with record.reads() as reads:
+        people, able = reads.registers().people, reads.people_with_credentials()
+        kept = {person: reads.credentials(person)["pin"].secret_hash for person in able}
+    record.close()
+    lines = {line.split("PIN ")[0].strip(): line.split("PIN ")[1][:6] for line in said.splitlines() if "  PIN " in line}
+    named = {people[person].name: person for person in able}
+    assert lines.keys() <= named.keys()
+    assert {role for person in able for role in people[person].roles} >= {"welder", "quality lead", "owner"}
+    assert all(proves(pin, kept[named[name]]) for name, pin in lines.items() if name)
+
+
+def test_it_is_judged(made: Path) -> None:
+    """Everything that was loaded has been judged, and something was found; what is told of today comes after it."""
+    record = Record.open(read_settings(made).database_url, made)
+    with record.reads() as reads:
+        found, judged_to = reads.findings(), reads.judged_to()
+        after = reads.lines_between(judged_to + 1, reads.last_position())
+    record.close()
+    assert {line.device for line in after if line.kind != "seal"} <= {HOUSE}
+    assert judged_to > 6000
+    assert len(found) > 50
+
+
+def test_it_is_not_made_twice(made: Path) -> None:
+    """While nothing it is made from has changed it stands as it is."""
+    said: list[str] = []
+    before = (made / "record.sqlite3").stat().st_ino
+    make_stand(made, "small", lambda doing, done, of: said.append(doing))
+    assert said == []
+    assert (made / "record.sqlite3").stat().st_ino == before
+
+
+def test_a_stale_or_unfinished_one_is_made_anew(tmp_path: Path) -> None:
+    """A demo that was interrupted, or is another one than asked for, is thrown away and made again."""
+    (tmp_path / MARK).write_text(json.dumps({"key": "older"}))
+    (tmp_path / "left.txt").write_text("left over")
+    said: list[str] = []
+    make_stand(tmp_path, "slice", lambda doing, done, of: said.append(doing))
+    assert {"writing the shop", "loading it", "judging it"} <= set(said)
+    assert not (tmp_path / "left.txt").exists()
+    assert json.loads((tmp_path / MARK).read_text())["complete"]
+
+
+def test_another_folder_is_left_alone(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A folder that holds something else is refused with what to do, and not touched."""
+    (tmp_path / "mine.txt").write_text("mine")
+    assert demo.run(["--data", str(tmp_path), "--only-make"]) == 2
+    assert "--data" in capsys.readouterr().err
+    assert [file.name for file in tmp_path.iterdir()] == ["mine.txt"]
