@@ -44,9 +44,16 @@ def frame_told(registers: Registers, packet: Packet, cards: list[dict[str, Any]]
         "joints": [_joint_told(design, joint, kinds, cards) for joint in design.joints],
         "needs": needs_told(design),
         "order": list(design.order),
+        "released": _released(registers, packet.frame),
         "setups": [setup_told(design, packet.size, setup, cards) for setup in design.setups],
         "geometry": [_check_told(registers, check) for check in design.geometry],
     }
+
+
+def _released(registers: Registers, frame: str) -> list[str]:
+    """Give the joints whose hold point was released at a desk, by a signed paper and not by an entry."""
+    papers = (each for each in registers.permissions.values() if each.frame == frame and each.permits == "hold point")
+    return sorted({each.joint for each in papers if each.joint})
 
 
 def needs_told(design: Design) -> list[dict[str, str]]:

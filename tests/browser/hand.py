@@ -74,9 +74,9 @@ class Hand:
         self.page.wait_for_selector("[data-key=state]:has-text('All in the record')")
 
     def entries(self) -> list[dict[str, Any]]:
-        """Give the entries the tablet kept, in its own order."""
+        """Give the entries the tablet kept, in its own order, apart from those that only say it opened a frame."""
         found: list[dict[str, Any]] = self.page.evaluate(
             "[...strawlineBench.taken, ...strawlineBench.told, ...strawlineBench.waiting]"
-            ".sort((a, b) => a.seq - b.seq).map((kept) => kept.entry)"
+            ".sort((a, b) => a.seq - b.seq).map((kept) => kept.entry).filter((entry) => entry.kind !== 'opened')"
         )
         return found

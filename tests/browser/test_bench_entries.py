@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
+from server.work.open_tablets import open_tablets
 from tests.browser.chromium import sign_in, tablet
 from tests.browser.conftest import Shop
 from tests.browser.hand import Hand
@@ -123,6 +124,19 @@ def test_no_access_is_an_answer_with_a_reason(hand: Hand) -> None:
     assert "grade" not in look
 
 
+def test_a_frame_is_opened_by_its_first_entry_and_closed_at_the_end(hand: Hand, shop: Shop) -> None:
+    """Before its first entry on a frame the tablet says it has it open; “close” says that all of it was told."""
+    hand.tap("more-all", "joint-J10", "clean", "wiped with solvent", "foot-log", "open-ends")
+    hand.in_the_record()
+    with shop.record.reads() as reads:
+        device = hand.entries()[0]["device"]
+        assert device in {each.device for each in open_tablets(reads.frame_entries(FRAME))}
+    hand.tap(f"close-{FRAME}")
+    hand.in_the_record()
+    with shop.record.reads() as reads:
+        assert device not in {each.device for each in open_tablets(reads.frame_entries(FRAME))}
+
+
 def test_a_geometry_check_is_judged_on_the_table(hand: Hand) -> None:
     """A deviation beyond the design's limit lights the red light and is logged as failed, read by the dial."""
     hand.page.evaluate("strawlineBench.go({ screen: 'geometry', joint: 'G1' })")
@@ -200,7 +214,7 @@ def test_a_rescue_file_carries_entries_to_another_tablet(hand: Hand, browser: Br
     with page.expect_file_chooser() as chooser:
         Hand(page).tap("rescue-load")
     chooser.value.set_files(download.value.path())
-    page.wait_for_selector("text=1 entries taken up")
+    page.wait_for_selector("text=Taken up: 2")
     Hand(page).in_the_record()
     with shop.record.reads() as reads:
         assert reads.line(hand.entries()[-1]["id"]) is not None

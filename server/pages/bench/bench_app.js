@@ -140,8 +140,15 @@ export class BenchApp {
     this.draw({ top: true });
   }
 
+  /** Whether this tablet's last word on a frame is that it has it open; a release waits until it says otherwise. */
+  isOpenHere(frame) {
+    const own = this.entries().findLast((entry) => entry.kind === "opened" && entry.frame === frame && entry.device === this.clock.device);
+    return own?.act === "opened";
+  }
+
   /** Saves one entry; the screen says so only after it is on disk, and says so loudly when it is not. */
   async log(fields, who = this.person) {
+    if (fields.frame && fields.kind !== "opened" && !this.isOpenHere(fields.frame)) await this.log({ kind: "opened", frame: fields.frame, act: "opened" });
     const common = { who: who.id, role: who.role ?? null, unconfirmed: who.confirmed ? null : true };
     try {
       const kept = await save(this.store, this.clock, { ...common, ...fields });

@@ -10,7 +10,7 @@ const SHOWN = 30;
 
 /** The entries of this frame and bench, each with where it is; an own one can be put right. */
 export function logScreen(app) {
-  const here = app.entries().filter((entry) => entry.kind !== "correction" && (!entry.frame || entry.frame === app.frame?.frame)
+  const here = app.entries().filter((entry) => !["correction", "opened"].includes(entry.kind) && (!entry.frame || entry.frame === app.frame?.frame)
     && (!app.where.joint || entry.joint === app.where.joint));
   const waiting = new Set(app.waiting.map((kept) => kept.id));
   const rows = here.slice(-SHOWN).reverse().map((entry) => h("li", { class: "logged" },
@@ -25,7 +25,7 @@ export function logScreen(app) {
 
 /** Puts one own entry right: another frame, joint, run, quarter, or not at all; the first one stays readable. */
 export function mendScreen(app) {
-  const own = app.entries().filter((entry) => entry.who === app.person?.id && entry.kind !== "correction");
+  const own = app.entries().filter((entry) => entry.who === app.person?.id && !["correction", "opened"].includes(entry.kind));
   const entry = own.find((each) => each.id === app.where.of) ?? own.findLast((each) => !app.where.joint || each.joint === app.where.joint);
   if (!entry) return page(app, "Nothing of yours to correct", h("p", {}, "Only your own entries are put right here; for others ask the quality lead."));
   const put = (change, reason) => async () => {

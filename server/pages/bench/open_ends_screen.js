@@ -8,9 +8,17 @@ import { capital, ZONES } from "./words.js";
 /** Everything open at the bench, so that it is told today, late but told, and not from memory next week. */
 export function openEndsScreen(app) {
   const ends = [...looksOpen(app), ...stopsOpen(app), ...seamsBegun(app), ...gasOpen(app), ...notArrived(app)];
-  return page(app, "End of shift: what is open", ends.length
+  return page(app, "End of shift: what is open", framesOpen(app), ends.length
     ? h("div", { class: "tiles" }, ends.map(({ key, what, where, go }) => button({ class: "tile", "data-key": key }, go, h("strong", {}, what), h("span", {}, where))))
     : h("p", { class: "nothing-asked" }, "Nothing is open at this bench. Hang up the hood."));
+}
+
+/** A frame is closed on this tablet when nothing of it is left to tell; its release no longer waits for this tablet. */
+function framesOpen(app) {
+  const open = app.frames.map((frame) => frame.frame).filter((frame) => app.isOpenHere(frame));
+  const close = (frame) => async () => { await app.log({ kind: "opened", frame, act: "closed" }); app.draw(); };
+  return h("div", { class: "tiles" }, open.map((frame) => button({ class: "tile", "data-key": `close-${frame}` }, close(frame),
+    h("strong", {}, `Close ${frame} on this tablet`), h("span", {}, "all I know of it is told"))));
 }
 
 function looksOpen(app) {

@@ -25,7 +25,10 @@ export function progressOf(frame, entries) {
     if (entry.kind === "geometry") geometry[entry.check] = entry.result;
     if (joints[entry.joint]) joints[entry.joint] = after(joints[entry.joint], entry);
   }
-  for (const [id, joint] of Object.entries(joints)) joint.finished = isFinished(designs.get(id), joint);
+  for (const [id, joint] of Object.entries(joints)) {
+    joint.finished = isFinished(designs.get(id), joint);
+    joint.released ||= joint.finished && (frame.released ?? []).includes(id);
+  }
   return { joints, geometry };
 }
 

@@ -22,7 +22,7 @@ export function loadRescue(app) {
   asked.accept = "application/json,.json";
   asked.addEventListener("change", async () => {
     try {
-      app.rescued = `${await takeUp(app.store, await asked.files[0].text())} entries taken up`;
+      app.rescued = `Taken up: ${await takeUp(app.store, await asked.files[0].text())}`;
     } catch (trouble) {
       app.rescued = `Not loaded: ${trouble.message}`;
     }

@@ -2,6 +2,7 @@
 
 import json
 import shutil
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -34,10 +35,11 @@ def shop_folder(folder: Path) -> Path:
     return folder
 
 
-def open_shop(folder: Path) -> Record:
-    """Load the folder into a fresh record and give everybody at the bench the same PIN."""
+def open_shop(folder: Path, prepare: Callable[[Path], None] = lambda _: None) -> Record:
+    """Load the folder, prepared further if need be, into a fresh record; everybody at the bench gets the same PIN."""
     record = Record.open(f"sqlite:///{folder / 'record.sqlite3'}", folder)
-    load_folder(record, read_shop_folder(shop_folder(folder)), now_ms())
+    prepare(shop_folder(folder))
+    load_folder(record, read_shop_folder(folder), now_ms())
     kept = hash_secret(PIN)
     changes = [keep_credential(Credential(who, "pin", kept, 0)) for who in (WELDER, OTHER_WELDER, LEAD, "O01")]
     record.write(lambda _: Written(answer=lambda _: None, changes=changes)).result()
