@@ -16,7 +16,7 @@ def run(arguments: list[str]) -> int:
     from server.record.troubles import RecordTrouble
     from server.settings import BadSetting, read_settings
     from server.upkeep.certificate import CertificateBroken
-    from server.upkeep.one_service import AlreadyServed, the_one_service
+    from server.upkeep.one_server import AlreadyServed, the_one_service
     from server.upkeep.way_to_serve import NotServedOpenly, way_to_serve
 
     try:
