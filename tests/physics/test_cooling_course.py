@@ -7,7 +7,9 @@ from server.physics.cooling_metal import TITANIUM_TUBE
 from server.physics.cooling_weld import TubeWeld
 from server.physics.errors import UnusableInput
 from server.physics.hold_time import hold_time_s
+from tests.physics.tube_by_differences import DifferenceTube
 
+AROUND_MM = 106.8
 WELD = TubeWeld(100.0, 120.0, 25.0, 0.9, 106.8)
 
 
@@ -18,6 +20,15 @@ def test_the_course_crosses_the_limit_at_the_hold_time():
     assert expected.expected == pytest.approx(427.0, abs=0.5)
     assert low.low == pytest.approx(427.0, abs=0.5)
     assert high.high == pytest.approx(427.0, abs=0.5)
+
+
+def test_it_is_as_by_differences():
+    """Ten seconds after the arc the hottest metal is as hot as the independent solver has it, to 2 %."""
+    tube = DifferenceTube(0.9, AROUND_MM, 15.0, 2.9e6, 50.0)
+    tube.run(12.5, lambda now_s: (200.0, 2.0 * now_s))
+    tube.run(22.5, lambda _: (0.0, 0.0))
+    (band,) = hottest_after_c(WELD, [10.0])
+    assert band.expected - 20.0 == pytest.approx(tube.hottest(), rel=0.02)
 
 
 def test_it_only_cools_and_ends_at_the_metal_as_it_was():

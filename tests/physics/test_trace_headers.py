@@ -17,6 +17,7 @@ from server.physics.trace_headers import guess_headers
         ("sample;ms;mA;mV", ("ms", "mA", "mV"), ("ms", "mA", "mV")),
         ("Zeit / s;Strom / A;Spannung / V", None, ("s", "A", "V")),
         ("time;temperature;current;voltage", ("time", "current", "voltage"), ("s", "A", "V")),
+        ("time;amps;amps set;volts;volts set", ("time", "amps", "volts"), ("s", "A", "V")),
     ],
 )
 def test_the_words_say_which_column_is_which(line: str, names: tuple[str, ...] | None, units: tuple[str, ...]) -> None:
