@@ -1,0 +1,127 @@
+"""The claim is answered from the record as the key says, and the same in the shop told under other names and days."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from demo_data.generator.elsewhere import VERSIONS
+from demo_data.generator.folder import write_shop
+from demo_data.generator.planting import planted
+from demo_data.generator.selection import SELECTIONS, Selection
+from server.facts.checking import Reading
+from server.record.book_of_lines import Record, now_ms
+from server.work.joint_causes import JointCauses, causes_from
+from server.work.known_shop import known_shop
+from server.work.load_folder import load_folder
+from server.work.shop_folder import read_shop_folder
+
+Asked = Callable[[frozenset[str]], JointCauses]
+SUPPORTS = {"C2"}
+EXCLUDES = {"C5", "C8", "C9", "C13", "C15", "C17", "C20", "C23"}
+SILENT = {"C3", "C10", "C11", "C12", "C22", "C24", "C26"}
+OF_THE_JOINT = {"C13", "C14", "C15", "C17", "C19", "C20"}
+
+
+@pytest.fixture(scope="module")
+def moved_claim(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The frames around the claimed one in the shop told under other names on other days."""
+    version = VERSIONS["moved"]
+    claimed = planted(version.moves).facts["claimed frame"]
+    folder = tmp_path_factory.mktemp("demo") / "moved claim"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(
+            SELECTIONS, "claim", Selection("claim", tuple(range(claimed - 6, claimed + 5)), (), ("I-01", "I-09"))
+        )
+        write_shop(folder, "claim", version)
+    return folder
+
+
+@pytest.fixture(scope="module", params=["small", "moved_claim"])
+def record(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Record]:
+    folder: Path = request.getfixturevalue(request.param)
+    data = tmp_path_factory.mktemp("claim")
+    made = Record.open(f"sqlite:///{data / 'record.sqlite3'}", data)
+    load_folder(made, read_shop_folder(folder), now_ms())
+    yield made
+    made.close()
+
+
+@pytest.fixture(scope="module")
+def tested(record: Record) -> list[Reading]:
+    """The laboratory's hardness readings, the hardest first: the claimed joint, then its control."""
+    with record.reads() as reads:
+        every = [each.entry for each in reads.every_entry()]
+    hard = [each for each in every if isinstance(each, Reading) and each.joint and "hardness" in each.values]
+    return sorted(hard, key=lambda each: -each.values["hardness"].value)
+
+
+@pytest.fixture(scope="module")
+def asked(record: Record, tested: list[Reading]) -> Asked:
+    """Ask for the causes of the claimed joint, in a copy of what is known that lacks some entries."""
+    frame, joint = str(tested[0].frame), str(tested[0].joint)
+    with record.reads() as reads:
+        position = reads.last_position()
+        known, entries = known_shop(reads, position), reads.frame_entries(frame, position)
+
+    def ask(without: frozenset[str]) -> JointCauses:
+        less = replace(
+            known,
+            shared=[each for each in known.shared if each.entry.id not in without],
+            passes=[each for each in known.passes if each.entry.id not in without],
+        )
+        return causes_from(less, frame, joint, [each for each in entries if each.entry.id not in without], position)
+
+    return ask
+
+
+def said(found: JointCauses) -> dict[str, str]:
+    return {each.cause: each.says for each in found.words}
+
+
+def rested_on(found: JointCauses, cause: str) -> frozenset[str]:
+    word = next(each for each in found.words if each.cause == cause)
+    return frozenset(entry for each in word.because for entry in each.rests_on)
+
+
+def test_the_causes_are_as_the_key_says(asked: Asked):
+    """The purge gas is supported; filler, heat, qualification, gap, meter, order and alignment are excluded."""
+    words = said(asked(frozenset()))
+    assert {cause for cause, says in words.items() if says == "supports"} == SUPPORTS
+    assert {cause: words[cause] for cause in EXCLUDES} == dict.fromkeys(EXCLUDES, "excludes")
+    assert {cause: words[cause] for cause in SILENT} == dict.fromkeys(SILENT, "silent")
+
+
+def test_the_cylinder_is_named(asked: Asked):
+    """The support for the purge gas names the cylinder and the oxygen read beside what was usual."""
+    word = next(each for each in asked(frozenset()).words if each.cause == "C2")
+    assert word.because[0].words.startswith("cylinder ")
+    assert "not recorded" not in word.because[0].words
+    assert "purge oxygen" in word.because[0].words
+    assert word.because[0].rests_on
+
+
+def test_the_laboratorys_control_is_the_first_one_offered(asked: Asked, tested: list[Reading]):
+    """The joint the laboratory compared with is offered first: same frame, day and welder, another cylinder."""
+    first = asked(frozenset()).controls[0]
+    assert first.subject.partition("#")[0] == f"{tested[-1].frame}/{tested[-1].joint}"
+    assert first.same == "frame, day, welder"
+    assert "purge cylinder" in first.differs
+
+
+@pytest.mark.parametrize("cause", sorted(OF_THE_JOINT))
+def test_what_an_exclusion_rests_on_taken_away_leaves_silence(asked: Asked, cause: str):
+    """Without the joint's own entries behind it, what was excluded is silent and names what is missing."""
+    whole = asked(frozenset())
+    found = asked(rested_on(whole, cause))
+    word = next(each for each in found.words if each.cause == cause)
+    assert (said(whole)[cause], word.says) == ("excludes", "silent")
+    assert word.missing
+
+
+@pytest.mark.parametrize("cause", sorted(EXCLUDES))
+def test_nothing_rests_on_an_entry_that_is_not_there(asked: Asked, cause: str):
+    """A word given after an entry was taken away never rests on that entry."""
+    gone = rested_on(asked(frozenset()), cause)
+    assert not rested_on(asked(gone), cause) & gone
