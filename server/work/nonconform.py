@@ -68,7 +68,7 @@ def _wrong_joints(told: NonconformityTold, registers: Registers) -> list[str]:
     for each in told.held:
         joint = read_joint_subject(each)
         if joint is None or joint.frame not in registers.packets:
-            problems.append(f"held: {each!r} is no joint of a known frame; write serial/joint#attempt, as F-7/J01#1")
+            problems.append(f"held: {each!r} is no joint of a known frame; write serial/joint#attempt, as F-7/A#1")
     return problems
 
 

@@ -8,7 +8,7 @@ import pytest
 from server.settings import Settings
 from server.upkeep.certificate import make_certificate
 from server.upkeep.certificate_names import read_names
-from server.upkeep.one_service import AlreadyServed, the_one_service
+from server.upkeep.one_server import AlreadyServed, the_one_service
 from server.upkeep.way_to_serve import NotServedOpenly, way_to_serve
 
 NAMES = read_names(["weldlog.local"], [])
