@@ -26,6 +26,7 @@ from server.pages.frame.waking import Waking
 from server.pages.gate import route as gate
 from server.pages.history import route as history
 from server.pages.joint import route as joint
+from server.pages.lists import route as lists
 from server.pages.papers import concessions, nonconformities
 from server.pages.people import route as people
 from server.pages.procedures import route as procedures
@@ -64,6 +65,7 @@ SCREENS = (
     concessions.router,
     charts.router,
     registers.router,
+    lists.router,
     people.router,
     tablets.router,
     enrol.router,

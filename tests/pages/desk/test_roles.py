@@ -10,6 +10,7 @@ from fastapi.routing import APIRoute
 from server.pages.charts import route as charts
 from server.pages.desk import route as desk
 from server.pages.gate import route as gate
+from server.pages.lists import route as lists
 from server.pages.papers import concessions, nonconformities
 from server.pages.suspects import route as suspects
 from server.record.book_of_lines import now_ms
@@ -18,8 +19,9 @@ from tests.browser.serving import free_port, served
 from tests.story.works import PINS
 from tests.work.small_shop import open_shop
 
-ROUTERS = (desk.router, gate.router, suspects.router, nonconformities.router, concessions.router, charts.router)
-DESK = [(method, r.path) for each in ROUTERS for r in each.routes if isinstance(r, APIRoute) for method in r.methods]
+ROOMS = (desk, gate, suspects, nonconformities, concessions, charts, lists)
+ROUTES = [route for room in ROOMS for route in room.router.routes if isinstance(route, APIRoute)]
+DESK = [(method, route.path) for route in ROUTES for method in sorted(route.methods)]
 
 
 @pytest.fixture(scope="module")
@@ -38,7 +40,8 @@ def status(door: httpx.Client, person: str | None, method: str, path: str) -> in
     if person:
         signed = door.post("/sign-in", data={"person": person, "secret": PINS[person], "device": "desk"})
         assert signed.status_code == 303, signed.text
-    filled = re.sub(r"\{frame\}", "SW-1", re.sub(r"\{(joint|number|check:path)\}", "A", path))
+    filled = re.sub(r"\{name\}", "findings", path)
+    filled = re.sub(r"\{frame\}", "SW-1", re.sub(r"\{(joint|number|check:path)\}", "A", filled))
     return door.request(method, filled, headers={"accept": "text/html"}).status_code
 
 

@@ -1,0 +1,108 @@
+"""Which lists can be had, and what stands in their rows."""
+
+from collections.abc import Callable, Sequence
+from datetime import date
+from typing import NamedTuple
+
+from server.documents.list_csv import Cell, Column
+from server.facts.moment import show_moment
+from server.judgement.conceding import frames_used
+from server.judgement.matters import matters
+from server.record.reads import Reads
+from server.work.register_sheets import calibrated, qualified
+
+Rows = list[Sequence[Cell]]
+
+
+class AList(NamedTuple):
+    """One list: its title, its columns, and how its rows are read."""
+
+    title: str
+    columns: tuple[Column, ...]
+    rows: Callable[[Reads], Rows]
+
+
+def _findings(reads: Reads) -> Rows:
+    registers = reads.registers()
+    shipped = {each.frame: each.at for each in registers.shipments.values()}
+    rows: Rows = []
+    for matter in matters(reads.findings(), registers.decisions.values()):
+        it = matter.finding.verdict
+        number = it.value if isinstance(it.value, float) else None
+        gone = shipped.get(matter.finding.frame or "")
+        left = show_moment(gone) if gone is not None else None
+        decided = matter.decision.choice if matter.decision else None
+        stands = (it.word.value, it.severity.value, matter.state, decided)
+        measured = (number, it.unit, it.low, it.high, it.uncertainty)
+        rows.append([it.subject, matter.finding.frame, it.question, *stands, *measured, it.message, left])
+    return rows
+
+
+def _concessions(reads: Reads) -> Rows:
+    registers = reads.registers()
+    return [
+        [each.id, each.question, " ".join(each.frames), " ".join(each.joints), each.count,
+         len(frames_used(each.id, registers.decisions.values())), show_moment(each.expires) if each.expires else None,
+         each.reason]
+        for each in registers.concessions.values()
+    ]  # fmt: skip
+
+
+def _nonconformities(reads: Reads) -> Rows:
+    return [
+        [each.id, each.title, len(each.findings), " ".join(each.held), each.containment, each.cause, each.action,
+         each.recurred, show_moment(each.closed) if each.closed else None]
+        for each in reads.registers().nonconformities.values()
+    ]  # fmt: skip
+
+
+def _qualifications(reads: Reads) -> Rows:
+    return [
+        [each.qualification.id, each.qualification.welder, " ".join(each.qualification.procedures),
+         each.qualification.issued.isoformat(), date.fromordinal(each.last).isoformat(), len(each.confirmed)]
+        for each in qualified(reads.registers())
+    ]  # fmt: skip
+
+
+def _instruments(reads: Reads) -> Rows:
+    return [
+        [each.instrument.id, each.instrument.title, each.instrument.bench, each.due.isoformat() if each.due else None,
+         each.calibrations[0].result if each.calibrations else None, len(each.calibrations)]
+        for each in calibrated(reads.registers())
+    ]  # fmt: skip
+
+
+def _text(**words: str) -> tuple[Column, ...]:
+    return tuple(Column(name, "string", said) for name, said in words.items())
+
+
+LISTS: dict[str, AList] = {
+    "findings": AList("Every finding that stands, with where it stands", (
+        *_text(subject="what it is about", frame="serial, where it is of one", question="the question's name",
+               word="outside, unknown or marginal", severity="stop, decide or note",
+               state="open, held, decided or look again", decided="the last decision"),
+        Column("value", "number", "the value in the unit beside it, where it is a number"), *_text(unit="its unit"),
+        Column("low", "number", "least allowed"), Column("high", "number", "most allowed"),
+        Column("uncertainty", "number", "standard uncertainty of the value"), *_text(message="in words"),
+        Column("shipped_at", "dateTime", "when the frame left the house, UTC"),
+    ), _findings),
+    "concessions": AList("Concessions and deviation permits with their uses", (
+        *_text(number="the paper", question="empty for any question", frames="serials", joints="empty for all"),
+        Column("count", "integer", "for how many frames"), Column("used", "integer", "on how many frames used"),
+        Column("expires", "dateTime", "until when, UTC"), *_text(reason="why it may be borne"),
+    ), _concessions),
+    "nonconformities": AList("Nonconformities", (
+        *_text(number="the paper", title="what does not conform"), Column("findings", "integer", "how many findings"),
+        *_text(held="joints held", containment="done at once", cause="as far as shown", action="against its return",
+               recurred="whether it came back"), Column("closed", "dateTime", "when, UTC"),
+    ), _nonconformities),
+    "qualifications": AList("Qualifications and how long they hold", (
+        *_text(number="the qualification", welder="whose", procedures="for which"),
+        Column("issued", "date", "first day"),
+        Column("last", "date", "last valid day"), Column("confirmations", "integer", "how many"),
+    ), _qualifications),
+    "instruments": AList("Instruments and their calibration", (
+        *_text(instrument="its mark", title="what it is", bench="where"), Column("due", "date", "last valid day"),
+        *_text(newest="result of the newest calibration"), Column("calibrations", "integer", "how many on record"),
+    ), _instruments),
+}  # fmt: skip

@@ -1,0 +1,37 @@
+"""Every list has a cell for each of its columns, of the kind its sheet says."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from server.pages.lists.lists import LISTS
+from server.record.book_of_lines import Record
+from tests.story.log import Tablet
+from tests.work.small_shop import a_pass, open_shop, send, tell
+
+_SIGNED = {"at": "2030-01-01T00:00:00.000Z", "meaning": "given", "shown_sha256": "0" * 64}
+_KINDS = {"string": str, "integer": int, "number": float, "dateTime": str, "date": str}
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Record]:
+    made = open_shop(Path(tmp_path_factory.mktemp("lists")))
+    send(made, a_pass(Tablet("SLATE"), "1:00", oxygen="300"))
+    both = [_SIGNED | {"person": "LEA", "role": "quality lead"}, _SIGNED | {"person": "OWN", "role": "owner"}]
+    tell(made, kind="concession", id="CN-1", frames=["SW-1"], count=2, reason="so", signatures=both)
+    tell(made, kind="nonconformity", id="NC-1", title="grey", held=["SW-1/A#1"])
+    yield made
+    made.close()
+
+
+@pytest.mark.parametrize("name", LISTS)
+def test_a_cell_for_every_column(shop: Record, name: str):
+    """No row is shorter or longer than its head, and a value is of the kind its column promises or missing."""
+    wanted = LISTS[name]
+    with shop.reads() as reads:
+        rows = wanted.rows(reads)
+    assert rows, "an empty list proves nothing"
+    for row in rows:
+        for cell, column in zip(row, wanted.columns, strict=True):
+            assert cell is None or isinstance(cell, _KINDS[column.kind]), (column, cell)
