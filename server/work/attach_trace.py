@@ -1,13 +1,14 @@
 """Attaches a machine's recording to one pass: the file is kept, and its measured energy is added, replacing nothing."""
 
 import hashlib
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from server.facts.delivery import Receipt
 from server.record.book_of_lines import Record
 from server.record.files import Files
 from server.record.reads import Reads
-from server.work.frame_passes import TracedPass, one_pass
+from server.work.frame_passes import TracedPass, frame_passes, one_pass
 from server.work.house_entry import Writing, house_entry, house_entry_id
 from server.work.known_instrument import known_instrument
 from server.work.refusal import Refusal
@@ -17,7 +18,7 @@ from server.work.trace_read import GUESSED, ReadAs, SeenTrace, read_trace
 
 
 class AttachedBefore(Refusal):
-    """These beads of this recording are attached to this pass already."""
+    """These beads of this recording are attached already, to this pass or to another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,7 @@ def attach_trace(record: Record, files: Files, asked: TraceAsked, now_ms: int) -
     with record.reads() as reads:
         to, instrument = one_pass(reads, asked.of), known_instrument(reads, asked.instrument)
         _refuse_twice(reads, asked)
+        _refuse_claimed(frame_passes(reads, to.entry.frame), asked, seen)
         writing = Writing(asked.who, asked.role, now_ms, reads.last_position())
     measured = measured_for(to, seen, instrument, asked.beads)
     files.keep(asked.content)
@@ -76,6 +78,17 @@ def attach_trace(record: Record, files: Files, asked: TraceAsked, now_ms: int) -
     }
     (receipt,) = take_deliveries(record, [house_entry(asked.entry_name, writing, told)]).result()
     return Attached(receipt, to, seen, measured)
+
+
+def _refuse_claimed(passes: Sequence[TracedPass], asked: TraceAsked, seen: SeenTrace) -> None:
+    """One bead was laid once: it cannot be the energy of two passes of a frame."""
+    every = range(1, len(seen.found.beads) + 1)
+    for other in passes:
+        claimed = {bead for trace in other.traces if trace.sha256 == asked.sha256 for bead in trace.beads or every}
+        shared = sorted(claimed & set(asked.beads or every))
+        if shared and other.entry.id != asked.of:
+            what = f"{other.entry.joint} {other.entry.run}, {other.entry.id}"
+            raise AttachedBefore(f"beads: bead {shared[0]} belongs to another pass already ({what}); take its tick off")
 
 
 def _refuse_twice(reads: Reads, asked: TraceAsked) -> None:

@@ -13,7 +13,7 @@ from server.work.attach_trace import Attached, AttachedBefore, TraceAsked, attac
 from server.work.frame_passes import one_pass
 from server.work.refusal import NotThere, Unreadable
 from tests.record.fixtures import append
-from tests.record.sample_lines import RECEIVED, new_entry
+from tests.record.sample_lines import RECEIVED, entry_told, new_entry
 from tests.work import recordings
 
 TYPED = {"mean_current": {"value": "44", "unit": "A", "how": "typed"}}
@@ -76,6 +76,19 @@ def test_the_same_is_attached_once(record: Record, tmp_path: Path) -> None:
     attach(record, tmp_path, of, beads=(2,))
     assert [trace.beads for trace in traces_of(record, of)] == [(1,), (2,)]
     assert len(recordings.kept(tmp_path)) == 1
+
+
+def test_one_bead_belongs_to_one_pass(record: Record, tmp_path: Path) -> None:
+    """A bead attached to one pass is refused to another of the frame, which is named; beads left over are not."""
+    of = recordings.shop_with_a_pass(record)
+    append(record, new_entry(2, run="fill", values={}))
+    other = str(entry_told(2)["id"])
+    attach(record, tmp_path, of, beads=(1, 2))
+    for beads in ((2, 3), ()):
+        with pytest.raises(AttachedBefore, match=f"root, {of}"):
+            attach(record, tmp_path, other, beads=beads)
+    attach(record, tmp_path, other, beads=(3,))
+    assert [trace.beads for trace in traces_of(record, other)] == [(3,)]
 
 
 def test_an_undecided_recording_is_kept_without_a_figure(record: Record, tmp_path: Path) -> None:
