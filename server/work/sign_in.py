@@ -1,6 +1,7 @@
 """A person signs in with a PIN or a pass phrase; wrong tries wait longer and longer, and ten in a row end the PIN."""
 
 import hashlib
+import logging
 import secrets
 from dataclasses import dataclass
 from typing import Protocol
@@ -16,6 +17,7 @@ from server.work.known_device import ELSEWHERE
 from server.work.proving import PIN_DIGITS, hash_secret, proves
 from server.work.refusal import NotYours, Refusal
 
+_LOG = logging.getLogger("strawline.door")
 WAITS_S = {5: 30, 6: 120, 7: 600, 8: 600, 9: 600}
 TRIES_TO_OFF = 10
 _FOR_EVER_MS = 2**53
@@ -139,7 +141,13 @@ def admit(reads: DoorQuestions, person: Person, asked: Asked, now_ms: int, hours
 
 def sign_in(record: Record, asked: Asked, now_ms: int, hours: int) -> Admitted:
     """Let somebody in: count the try, check the secret, open the session; raises `WrongSecret` or `NotYours`."""
-    record.write(lambda reads: take_try(reads, asked, now_ms)).result()
-    with record.reads() as reads:
-        person = check_secret(reads, asked)
+    try:
+        record.write(lambda reads: take_try(reads, asked, now_ms)).result()
+        with record.reads() as reads:
+            person = check_secret(reads, asked)
+    except WrongSecret:
+        # What was typed is written as text that cannot end the line.
+        _LOG.warning("turned away %a on %a", asked.person, asked.device)
+        raise
+    _LOG.info("signed in %a on %a", person.id, asked.device)
     return record.write(lambda writing: admit(writing, person, asked, now_ms, hours)).result()

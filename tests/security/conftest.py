@@ -1,6 +1,7 @@
 """A shop with one person of each role, one enrolled tablet, and the application around it."""
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from fastapi import FastAPI
@@ -18,10 +19,8 @@ from server.work.telling import told_line
 from tests.security.caller import KEY, PERSON_OF, PHRASE, PIN, TABLET
 
 
-@pytest.fixture
-def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[FastAPI, Record]]:
-    """The application and its record; everybody has the same PIN, and the owner a pass phrase as well."""
-    folder = tmp_path_factory.mktemp("shop")
+def open_shop(folder: Path) -> tuple[FastAPI, Record]:
+    """Make the application and its record; everybody has the same PIN, and the owner a pass phrase as well."""
     record = Record.open(f"sqlite:///{folder / 'record.sqlite3'}", folder)
     pin, phrase = hash_secret(PIN), hash_secret(PHRASE)
     people = [
@@ -32,8 +31,15 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[FastAPI, Re
     changes = [*map(keep_credential, secrets), enrol_device(Device(TABLET, "first bench", None, key_hash(KEY), 5))]
     lines = [told_line(person, now_ms()) for person in people]
     record.write(lambda _: Written(lambda _: None, lines=lines, changes=changes)).result()
-    yield build_app(Settings(data_folder=folder), record), record
-    record.close()
+    return build_app(Settings(data_folder=folder), record), record
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[tuple[FastAPI, Record]]:
+    """The application and its record."""
+    opened = open_shop(tmp_path)
+    yield opened
+    opened[1].close()
 
 
 @pytest.fixture

@@ -105,3 +105,16 @@ def told_no(record: Record) -> str:
     with pytest.raises(WrongSecret) as refusal:
         come_in(record, "999888")
     return str(refusal.value)
+
+
+def test_every_try_is_logged_on_one_line(record: Record, caplog: pytest.LogCaptureFixture):
+    """Who came in and who was turned away is in the log, without what was typed as a secret and on one line each."""
+    caplog.set_level("INFO")
+    come_in(record, "481516")
+    with pytest.raises(WrongSecret):
+        sign_in(record, Asked("P1\r\nsigned in 'P9'", "703981", "tablet one"), NOW, 12)
+    told = [each.getMessage() for each in caplog.records if each.name == "strawline.door"]
+    assert told[0] == "signed in 'P1' on 'tablet one'"
+    assert told[1].startswith("turned away")
+    assert "\n" not in told[1]
+    assert "703981" not in caplog.text
