@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
+from server.facts.claim import Claim, ClaimStep
 from server.facts.continuing import Continuation
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
@@ -31,7 +32,7 @@ AnyRegisterLine = Annotated[
     | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | CompositionLimits | Piece
     | Packet | Customer | Shipment | Ownership
     | Decision | Permission | Concession | Nonconformity | Narrowing
-    | Continuation,
+    | Continuation | Claim | ClaimStep,
     Field(discriminator="kind"),
 ]
 

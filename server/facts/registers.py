@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from server.facts.claim import Claim, ClaimStep
 from server.facts.continuing import Continuation
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.design import Design
@@ -46,5 +47,7 @@ class Registers:
     nonconformities: dict[str, Nonconformity] = field(default_factory=dict)
     narrowings: dict[str, Narrowing] = field(default_factory=dict)
     continuations: dict[str, Continuation] = field(default_factory=dict)
+    claims: dict[str, Claim] = field(default_factory=dict)
+    claim_steps: dict[str, ClaimStep] = field(default_factory=dict)
     positions: dict[str, int] = field(default_factory=dict)
     """Record position at which a noun became known, by `kind:id`."""

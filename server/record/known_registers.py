@@ -38,6 +38,8 @@ FIELD_OF: dict[str, str] = {
     "nonconformity": "nonconformities",
     "narrowing": "narrowings",
     "continuation": "continuations",
+    "claim": "claims",
+    "claim step": "claim_steps",
 }
 
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from server.record.lines import StoredLine
 from server.record.reads import Reads
 
-_NOTHING = frozenset({"customer", "ownership", "shop", "continuation"})
+_NOTHING = frozenset({"customer", "ownership", "shop", "continuation", "claim", "claim step"})
 _REACH = {
     "bead": ("gas line",),
     "cylinder": ("gas line",),

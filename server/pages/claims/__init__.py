@@ -1,0 +1,1 @@
+"""Claims: what was reported, when the shop knew, and everything done about it since."""

@@ -1,0 +1,152 @@
+"""The claims' addresses: the list, one claim, opening one, adding to one."""
+
+from datetime import UTC, datetime
+from typing import Annotated
+from zoneinfo import ZoneInfo
+
+from fastapi import APIRouter, Depends, Form, Request, UploadFile
+from fastapi.responses import RedirectResponse, Response
+
+from server.pages.claims.page import ClaimPage, ClaimsPage, said_by
+from server.pages.frame.access import needs
+from server.pages.frame.rendering import show
+from server.pages.frame.signings import proved_signings, signers
+from server.pages.frame.visitor import Visitor
+from server.pages.history.page import states
+from server.plan.picture import side_view
+from server.record.book_of_lines import now_ms
+from server.work.claims import ClaimTold, StepTold, add_step, claim_file, open_claim
+from server.work.frame_history import frame_history
+from server.work.refusal import NotThere, Refusal
+
+router = APIRouter(include_in_schema=False)
+Reader = Annotated[Visitor, Depends(needs("owner", "quality lead", "office"))]
+Words = Annotated[str, Form(max_length=8000)]
+Short = Annotated[str, Form(max_length=160)]
+
+
+class BadMoment(Refusal):
+    """A moment that cannot be read."""
+
+
+@router.get("/claims")
+def list_claims(request: Request, _: Reader, serial: str = "", joint: str = "") -> Response:
+    """List the claims, and offer the form for a new one."""
+    return _list(request, {"serial": serial, "joint": joint}, ())
+
+
+@router.post("/claims")
+def start(
+    request: Request,
+    visitor: Reader,
+    serial: Short,
+    reported_by: Short,
+    reported: Short,
+    knew: Short,
+    symptom: Words,
+    joint: Short = "",
+    quarter: Short = "",
+) -> Response:
+    """Open a claim and show it."""
+    typed = {"serial": serial, "joint": joint, "reported_by": reported_by, "reported": reported, "knew": knew}
+    try:
+        told = ClaimTold(
+            serial=serial.strip(),
+            joint=joint.strip(),
+            quarter=quarter,
+            reported_by=reported_by,
+            reported_ms=_moment(request, "reported", reported),
+            knew_ms=_moment(request, "knew", knew),
+            symptom=symptom,
+            written_by=str(visitor.person),
+        )
+        number = request.app.state.record.write(lambda reads: open_claim(reads, told, now_ms())).result()
+    except Refusal as refused:
+        return _list(request, typed | {"symptom": symptom, "quarter": quarter}, tuple(refused.problems))
+    return RedirectResponse(f"/claims/{number}", 303)
+
+
+@router.get("/claims/{number}")
+def one_claim(request: Request, number: str, _: Reader) -> Response:
+    """Show one claim."""
+    return _one(request, number, {}, ())
+
+
+@router.post("/claims/{number}")
+def go_on(
+    request: Request,
+    visitor: Reader,
+    number: str,
+    step: Short,
+    at: Short,
+    words: Words,
+    to: Short = "",
+    serial: Short = "",
+    secret: Annotated[str, Form(max_length=200)] = "",
+    file: UploadFile | None = None,
+) -> Response:
+    """Add one step; a decision asks for the secret of whoever signs it, and what came with a step is kept."""
+    try:
+        signed = proved_signings(request, visitor, "decided in a claim", secret, "", "") if step == "decision" else ()
+        told = StepTold(
+            claim=number,
+            step=step,
+            at_ms=_moment(request, "at", at),
+            words=words,
+            written_by=str(visitor.person),
+            to=to,
+            serial=serial,
+            signings=signed,
+            file_sha256=_kept(request, file),
+        )
+        request.app.state.record.write(lambda reads: add_step(reads, told, now_ms())).result()
+    except Refusal as refused:
+        typed = {"step": step, "at": at, "words": words, "to": to, "serial": serial}
+        return _one(request, number, typed, tuple(refused.problems))
+    return RedirectResponse(f"/claims/{number}", 303)
+
+
+@router.get("/claims/{number}/files/{sha256}")
+def what_came_with_it(request: Request, number: str, sha256: str, _: Reader) -> Response:
+    """Hand out a file that a step of this claim names, to be saved and never shown as a page of ours."""
+    with request.app.state.record.reads() as reads:
+        steps = claim_file(reads.registers(), number).steps
+    content = request.app.state.files.read(sha256) if any(each.file_sha256 == sha256 for each in steps) else None
+    if content is None:
+        raise NotThere(f"no step of {number} names a file {sha256[:12]}…")
+    shown = {"Content-Disposition": f'attachment; filename="{sha256[:16]}"'}
+    return Response(content, media_type="application/octet-stream", headers=shown)
+
+
+def _kept(request: Request, file: UploadFile | None) -> str:
+    content = file.file.read() if file is not None else b""
+    return str(request.app.state.files.keep(content)) if content else ""
+
+
+def _list(request: Request, typed: dict[str, str], problems: tuple[str, ...]) -> Response:
+    with request.app.state.record.reads() as reads:
+        registers = reads.registers()
+    newest = sorted(registers.claims.values(), key=lambda each: each.reported, reverse=True)
+    page = ClaimsPage(tuple(newest), registers.customers, typed, problems)
+    return show(request, "claims/claims.html", page, 422 if problems else 200)
+
+
+def _one(request: Request, number: str, typed: dict[str, str], problems: tuple[str, ...]) -> Response:
+    with request.app.state.record.reads() as reads:
+        registers = reads.registers()
+        found = claim_file(registers, number)
+        story = frame_history(reads, found.claim.serial)
+        who_signs = signers(reads)
+    picture = side_view(story.design, story.packet.size) if story.design else None
+    who = said_by(found.claim, registers.customers)
+    page = ClaimPage(found, who, picture, states(story), who_signs, problems, typed)
+    return show(request, "claims/claim.html", page, 422 if problems else 200)
+
+
+def _moment(request: Request, name: str, written: str) -> int:
+    """Read what a date and time field sends as the shop's wall clock [ms, UTC]."""
+    try:
+        local = datetime.fromisoformat(written).replace(tzinfo=ZoneInfo(request.app.state.shop.sheet().zone))
+    except ValueError:
+        raise BadMoment(f"{name}: {written!r} is no moment; write day and time, as 2030-04-02T09:30") from None
+    return round(local.astimezone(UTC).timestamp() * 1000)
