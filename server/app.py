@@ -15,6 +15,7 @@ from server.pages.bench import route as bench
 from server.pages.calculators import route as calculators
 from server.pages.charts import route as charts
 from server.pages.causes import route as causes
+from server.pages.claims import route as claims
 from server.pages.desk import route as desk
 from server.pages.dossier import route as dossier
 from server.pages.frame import assets
@@ -56,6 +57,7 @@ SCREENS = (
     procedures.router,
     dossier.router,
     causes.router,
+    claims.router,
     what_else.router,
     history.router,
     desk.router,
