@@ -1,5 +1,7 @@
 """The calculators in a real browser: the answer follows what is typed; without script the form asks for the page."""
 
+import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.conftest import Shop
@@ -73,6 +75,17 @@ def test_without_script_the_form_asks_for_the_page(browser: Browser, shop: Shop)
     assert page.input_value("#peak_a") == "100"
     assert "low" in page.inner_text("#result")
     context.close()
+
+
+@pytest.mark.parametrize("path", ["", "/heat-input?arc=pulsed", "/purge", "/hold-time?wall_mm=x", "/dew-point"])
+@pytest.mark.parametrize(("wide", "high"), [(1280, 800), (800, 1280)])
+def test_anybody_can_use_it(browser: Browser, shop: Shop, path: str, wide: int, high: int) -> None:
+    """axe finds nothing on any calculator, with an error shown too, and nothing stands out over the side."""
+    page = browser.new_page(viewport={"width": wide, "height": high})
+    page.goto(f"{shop.address}/calculators{path}")
+    assert [each["id"] for each in Axe().run(page).response["violations"]] == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= wide
+    page.close()
 
 
 def test_printed_it_keeps_figures_caution_and_source(browser: Browser, shop: Shop) -> None:
