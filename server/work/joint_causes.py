@@ -1,6 +1,6 @@
 """Puts every cause to one joint, and finds the joints a laboratory should compare it with."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -52,6 +52,7 @@ class JointCauses:
     attempt: int
     words: tuple[CauseWord, ...]
     controls: tuple[Control, ...]
+    used: tuple[tuple[str, str], ...]
     known_at: int
 
 
@@ -75,9 +76,28 @@ def causes_from(known: Known, frame: str, joint: str, entries: Sequence[Recorded
     whole = next((each for each in occasions if isinstance(each, FrameOccasion)), None)
     sleeves = [each for each in sleeve_occasions(shop.tables) if isinstance(each, SleeveOccasion)]
     told = list(witnesses(shop.tables, last, whole, sleeves))
-    return JointCauses(
-        frame, joint, last.attempt, tuple(cause_table(told, watched())), _controls(shop, last, told), position
-    )
+    words = tuple(cause_table(told, watched()))
+    controls = _controls(shop, last, told)
+    return JointCauses(frame, joint, last.attempt, words, controls, tuple(_used(last)), position)
+
+
+def _used(joint: JointOccasion) -> Iterable[tuple[str, str]]:
+    """What the passes used, each as the kind and the name one asks by for what else used it."""
+    found: dict[tuple[str, str], None] = {}
+    for each in joint.passes:
+        oxygen = each.figures.get("oxygen")
+        asked = (
+            ("cylinder", each.purge.cylinder if each.purge else None),
+            ("cylinder", each.torch.cylinder if each.torch else None),
+            ("fill lot", each.purge.fill_lot if each.purge else None),
+            ("sleeve", each.rod.sleeve if each.rod and not each.no_filler else None),
+            ("filler lot", each.rod.lot if each.rod else None),
+            ("instrument", oxygen.by if oxygen else None),
+            ("welder", each.welder),
+            ("revision", each.in_force.called if each.in_force else None),
+        )
+        found |= dict.fromkeys((kind, thing) for kind, thing in asked if thing)
+    return found
 
 
 def watched() -> dict[str, list[str]]:
