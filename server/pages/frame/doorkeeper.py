@@ -137,4 +137,4 @@ def _put_headers(headers: MutableHeaders, secure: bool) -> None:
         headers.setdefault(name, value)
     headers.setdefault("Cache-Control", "no-store")
     if secure:
-        headers.setdefault("Strict-Transport-Security", "max-age=31536000")
+        headers.setdefault("Strict-Transport-Security", "max-age=31536000; includeSubDomains")

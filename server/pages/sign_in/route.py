@@ -31,7 +31,8 @@ def _page(request: Request, chosen: str = "", onward: str = "/", problem: str = 
     people = [each for each in registers.people.values() if each.id in able and not each.left]
     devices = sorted({device for bench in registers.benches.values() for device in bench.devices})
     choice = (DESK, *devices) if at.known_device and not at.enrolled_as else ()
-    device = _device(at, request.cookies.get(DEVICE_COOKIE, DESK))
+    remembered = request.cookies.get(f"__Host-{DEVICE_COOKIE}") or request.cookies.get(DEVICE_COOKIE, DESK)
+    device = _device(at, remembered)
     by_name = tuple(sorted(people, key=lambda each: each.name))
     return SignInPage(by_name, choice, chosen, device, _inside(onward), problem, at.known_device)
 
@@ -70,7 +71,8 @@ def come_in(
     secure = request.url.scheme == "https"
     name = SECURE_COOKIE if secure else COOKIE
     answer.set_cookie(name, admitted.token, httponly=True, secure=secure, samesite="strict", path="/")
-    answer.set_cookie(DEVICE_COOKIE, quote(device), max_age=_A_YEAR_S, httponly=True, secure=secure, samesite="strict")
+    remembers = f"__Host-{DEVICE_COOKIE}" if secure else DEVICE_COOKIE
+    answer.set_cookie(remembers, quote(device), max_age=_A_YEAR_S, httponly=True, secure=secure, samesite="strict")
     return answer
 
 
