@@ -10,11 +10,12 @@ from server.api import bench as bench_api
 from server.api import traces as traces_api
 from server.api import verdicts, watching
 from server.api.app import make_app
+from server.api.loopback import from_this_machine
 from server.api.request_log import log_requests
 from server.pages.bench import route as bench
 from server.pages.calculators import route as calculators
-from server.pages.charts import route as charts
 from server.pages.causes import route as causes
+from server.pages.charts import route as charts
 from server.pages.claims import route as claims
 from server.pages.desk import route as desk
 from server.pages.dossier import route as dossier
@@ -27,6 +28,7 @@ from server.pages.frame.waking import Waking
 from server.pages.gate import route as gate
 from server.pages.history import route as history
 from server.pages.joint import route as joint
+from server.pages.labels import route as labels
 from server.pages.lists import route as lists
 from server.pages.papers import concessions, nonconformities
 from server.pages.people import route as people
@@ -74,6 +76,7 @@ SCREENS = (
     calculators.router,
     traces.router,
     joint.router,
+    labels.router,
 )
 
 home = APIRouter(include_in_schema=False)
@@ -117,6 +120,6 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     app.state.measures = Measures(app.state.watched)
     app.add_middleware(Waking, judge=judge)
     app.add_exception_handler(Exception, with_headers(app.exception_handlers[Exception]))
-    app.add_middleware(Doorkeeper, record=opened, settings=settings)
+    app.add_middleware(Doorkeeper, record=opened, settings=settings, near=from_this_machine)
     log_requests(app, app.state.measures.answered)
     return app

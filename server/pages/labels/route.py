@@ -24,7 +24,7 @@ def print_traveller(request: Request, _: _SomebodyHere, frame: Annotated[str, Pa
     packet = registers.packets.get(frame)
     design = registers.designs.get(packet.design) if packet else None
     if packet is None or design is None:
-        raise NotThere(f"there is no job packet for {frame!r} with a released design; issue one, then print its traveller")
+        raise NotThere(f"there is no job packet for {frame!r} with a released design; issue one, then print it")
     return show(request, "labels/traveller.html", {"traveller": traveller(packet, design), "qr": qr_drawing})
 
 
