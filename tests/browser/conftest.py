@@ -1,4 +1,4 @@
-"""One browser for all proofs here; one served shop for each module."""
+"""One browser for all proofs of this room; one served shop for each module."""
 
 from collections.abc import Iterator
 from pathlib import Path
@@ -21,7 +21,8 @@ class Shop(NamedTuple):
     address: str
 
 
-@pytest.fixture(scope="session")
+# Not for the whole session: while the driver lives, nothing else in this process may run a loop of its own.
+@pytest.fixture(scope="package")
 def browser() -> Iterator[Browser]:
     """Debian's Chromium."""
     with chromium() as found:

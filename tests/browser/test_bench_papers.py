@@ -16,7 +16,8 @@ def test_codes_are_large_enough_on_paper(browser: Browser, shop: Shop) -> None:
     sign_in(page, shop.address, WELDER, PIN)
     page.goto(f"{shop.address}/traveller/{FRAME}")
     page.emulate_media(media="print")
-    across = page.evaluate("[...document.querySelectorAll('.code svg')].map((code) => code.getBoundingClientRect().width)")
+    codes = page.locator(".code svg")
+    across = [box["width"] for code in codes.all() if (box := code.bounding_box())]
     assert across[0] >= 30 * _MM
     assert min(across[1:]) >= 15 * _MM
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")

@@ -17,7 +17,9 @@ export function tabletScreen(app) {
     app.told.length ? h("section", {}, h("h2", {}, "Look at these"), h("ul", { class: "logged-list" }, app.told.map(toldRow))) : null,
     app.waiting.length ? h("section", {}, h("h2", {}, "On this tablet, oldest first"), h("ul", { class: "logged-list" }, app.waiting.slice(0, 60).map((kept) =>
       h("li", { class: "logged" }, h("span", { class: "logged-when" }, `No. ${kept.seq}`), h("strong", {}, savedWords(kept.entry)))))) : null,
-    h("p", {}, h("a", { class: "button", href: "/" }, "Other screens of the shop")));
+    h("div", { class: "tiles" }, app.frame ? h("a", { class: "tile", href: `/traveller/${encodeURIComponent(app.frame.frame)}` }, h("strong", {}, "Print the traveller"), h("span", {}, app.frame.frame)) : null,
+      h("a", { class: "tile", href: "/labels" }, h("strong", {}, "Print labels"), h("span", {}, "sleeves and cylinders")),
+      h("a", { class: "tile", href: "/" }, h("strong", {}, "Other screens of the shop"))));
 }
 
 function toldRow({ entry, receipt }) {
