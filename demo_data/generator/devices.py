@@ -3,7 +3,7 @@
 from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
 from typing import Any, NamedTuple
 
@@ -13,6 +13,8 @@ from demo_data.generator.story import Happening, KeyOf
 from server.evidence.canonical import canonical_line
 
 IMPORT = "IMPORT"
+SPACING_MS = 500
+THICK_WALLS = ("TAB-A", "TAB-B")
 
 
 class Boot(NamedTuple):
@@ -52,15 +54,28 @@ class Devices:
     seed: int
     boots: dict[str, list[Boot]] = field(default_factory=lambda: defaultdict(list))
     outages: list[Outage] = field(default_factory=list)
+    calm: frozenset[tuple[str, date]] = frozenset()
+    """Devices and days on which no chance touches the network."""
 
     def send(self, happenings: Iterable[Happening]) -> list[Sent]:
         """Give every sending, in the order the server received them; entries get their ids on the way."""
         by_device: dict[str, list[Happening]] = defaultdict(list)
         for happening in happenings:
             by_device[happening.device].append(happening)
-        logs = {device: _Log(self, device, own) for device, own in sorted(by_device.items())}
+        walls = [outage for device, own in sorted(by_device.items()) for outage in self._walls(device, own)]
+        network = replace(self, outages=[*self.outages, *walls])
+        logs = {device: _Log(network, device, own) for device, own in sorted(by_device.items())}
         sent = [sending for log in logs.values() for sending in log.sendings()]
         return sorted(sent, key=lambda sending: (sending.received, sending.id))
+
+    def _walls(self, device: str, own: Iterable[Happening]) -> Iterator[Outage]:
+        """Thick walls: on one day in twelve a booth's tablet is without network for a while before noon."""
+        days = {clock_of(happening.tapped).date() for happening in own} if device in THICK_WALLS else set()
+        for day in sorted(days):
+            dice = Dice(self.seed, "walls", device, day)
+            if dice.chance(1 / 12) and (device, day) not in self.calm:
+                start = at(day, "08:30") + dice.whole(0, 90) * MINUTE
+                yield Outage(device, start, start + dice.whole(12, 45) * MINUTE)
 
 
 class _Log:
@@ -102,8 +117,8 @@ class _Log:
     def _waiting(self, outage: Outage, happening: Happening) -> list[int]:
         waiting = [other for other in self.own if outage.start <= other.tapped < outage.end]
         place = waiting.index(happening)
-        tries = [moment + 20 * place for moment, count in outage.tried if place < count]
-        return [*tries, outage.end + 20 * place]
+        tries = [moment + SPACING_MS * place for moment, count in outage.tried if place < count]
+        return [*tries, outage.end + SPACING_MS * place]
 
     def _line(self, happening: Happening, number: int) -> bytes:
         off = self._off(happening.tapped)

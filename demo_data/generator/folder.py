@@ -11,10 +11,12 @@ from demo_data.generator.build import Progress, make_shop, tell_story
 from demo_data.generator.devices import Devices, Sent, iso, named
 from demo_data.generator.elsewhere import VERSIONS, Version
 from demo_data.generator.incidents.old_frame import drawn_with_boss
+from demo_data.generator.plan import Plan
 from demo_data.generator.planting import planted
 from demo_data.generator.registers import customers_text, gas_text, packets_text, sleeves_text
 from demo_data.generator.renaming import Renaming
 from demo_data.generator.selection import SELECTIONS
+from demo_data.generator.shop import TABLETS
 from demo_data.generator.story import Paper
 
 HERE = Path(__file__).resolve().parents[1]
@@ -43,12 +45,18 @@ def write_shop(
         ("more_customers.toml", customers_text(told, shop)),
     ):
         (target / name).write_text(rename.toml(text), encoding="utf-8")
-    sent = Devices(seed, defaultdict(list, plan.boots), plan.outages).send(story.happenings)
+    sent = devices_of(plan, seed).send(story.happenings)
     _write_lines(target / "deliveries.jsonl", (_delivery(rename, sending) for sending in sent))
     papers = sorted(story.papers, key=lambda paper: paper.at)
     _write_lines(target / "papers.jsonl", (_paper(rename, paper) for paper in papers))
     _write_lines(target / "truth.jsonl", (rename.line(_json(row)) for row in story.truth))
     _write_lines(target / "decoys.jsonl", (rename.line(_json(row)) for row in story.decoys))
+
+
+def devices_of(plan: Plan, seed: int) -> Devices:
+    """Give the tablets with the starts and the outages the incidents settle."""
+    calm = frozenset((TABLETS[bench], day) for bench, day in plan.quiet_days)
+    return Devices(seed, defaultdict(list, plan.boots), plan.outages, calm)
 
 
 def _copy(rename: Renaming, target: Path) -> None:

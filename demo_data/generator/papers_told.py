@@ -50,11 +50,23 @@ def _decide(shop: Shop, story: Story, weld: Weld) -> None:
     day = working_days_later(weld.day, 1) if weld.stage < 4 else weld.day
     moment = at(day, "08:35" if day > weld.day else "16:50") + shop.dice("decided", weld.subject).whole(0, 30) * MINUTE
     moment = max(moment, weld.last + HOUR // 4)
+    if fate.quantity == "gap":
+        _nonconformity(story, weld, moment)
     people = ("Q01", "O01") if fate.choice in ("use as is", "scrap") else ("Q01",)
     words = REASONS[fate.choice]
     story.sign(
         moment, "decision", f"D-{weld.frame.serial}-{weld.joint}", choice=fate.choice, frame=weld.frame.serial,
         findings=[key(weld.subject, question)], reason=words, signatures=signatures(moment, words, *people),
+    )  # fmt: skip
+
+
+def _nonconformity(story: Story, weld: Weld, moment: int) -> None:
+    serial = weld.frame.serial
+    story.sign(
+        moment, "nonconformity", f"NCR-{weld.day:%y}-{100 + weld.frame.number}", title=f"gap too wide at {weld.joint}",
+        findings=[key(weld.subject, "fit-up-gap")], held=[weld.subject], cause="mitre cut with a worn hole saw",
+        action="saw replaced; the next ten mitres measured", recurred="no", closed=iso(moment),
+        signatures=signatures(moment, f"Gap at {serial} {weld.joint}.", "Q01"),
     )  # fmt: skip
 
 

@@ -9,7 +9,8 @@ from functools import cached_property
 from typing import Any
 
 from demo_data.generator.days import at, clock_of
-from demo_data.generator.devices import Devices, Sent
+from demo_data.generator.devices import Sent
+from demo_data.generator.folder import devices_of
 from demo_data.generator.plan import Plan
 from demo_data.generator.shop import Shop
 from demo_data.generator.story import Happening, Story
@@ -52,7 +53,7 @@ class Told:
 
 def sent_of(plan: Plan, story: Story) -> list[Sent]:
     """Send what happened."""
-    return Devices(story.seed, defaultdict(list, plan.boots), plan.outages).send(story.happenings)
+    return devices_of(plan, story.seed).send(story.happenings)
 
 
 def clocks(happenings: Iterable[Happening]) -> list[str]:

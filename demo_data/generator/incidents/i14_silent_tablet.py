@@ -37,7 +37,7 @@ def _tell(shop: Shop, story: Story, place: Place) -> None:
         if h.device == "TAB-C" and place.at(TUE, "16:12") <= h.tapped < place.at(TUE, "16:31")
     ]  # fmt: skip
     for place_in_line, happening in enumerate(sorted(silent, key=lambda h: h.tapped)):
-        happening.sent = place.at(FOUND, "09:05") + place_in_line * 20
+        happening.sent = place.at(FOUND, "09:05") + place_in_line * 500
     written = place.at("2026-05-20", "10:40")
     story.sign(
         written, "customer", "C-10", name="Tove Marrable", address="66 Chandlers Yard, Merrowby, Isle of Ketterholm",
