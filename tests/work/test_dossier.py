@@ -2,15 +2,18 @@
 
 import json
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from server.facts.people import Person
 from server.record.book_of_lines import Record
 from server.work.dossier import ForWhom, dossier
 from server.work.dossier_joints import Wording
 from server.work.judge_new import judge_new
 from server.work.refusal import NotThere
+from server.work.without_names import without_names
 from tests.story.log import Tablet
 from tests.work.small_shop import accept_all, open_shop, pass_gate, send, weld_it_all
 
@@ -68,6 +71,21 @@ def test_a_customer_reads_no_name(shop: Record):
     assert any(f'"{word}"' in own for word in people)
     assert [word for word in (*people, *customers) if f'"{word}"' in theirs or f" {word}" in theirs] == []
     assert "welder 1" in theirs
+
+
+def test_a_joint_that_bears_a_persons_id_stays_a_joint(shop: Record):
+    """Somebody whose id is also a joint's name is a role where people stand, and the joint keeps its name."""
+    with shop.reads() as reads:
+        registers = reads.registers()
+    ash = Person(id="A", name="Ann Ash", roles=("finisher",))
+    both = replace(registers, people={**registers.people, "A": ash})
+    told_of = {"joint": "A", "who": "A", "note": "Ann Ash saw A", "people": [{"id": "A", "roles": ["finisher"]}]}
+    assert without_names(told_of, both) == {
+        "joint": "A",
+        "who": "finisher 1",
+        "note": "finisher 1 saw A",
+        "people": [{"id": "finisher 1", "roles": ["finisher"]}],
+    }
 
 
 def test_an_unknown_serial_is_said(shop: Record):
