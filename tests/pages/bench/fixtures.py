@@ -24,7 +24,8 @@ class Visit:
         """Send one request."""
 
         async def once() -> httpx.Response:
-            told: dict[str, Any] = {"transport": self._transport, "base_url": "http://localhost", "cookies": self._cookies}
+            told: dict[str, Any] = {"transport": self._transport, "cookies": self._cookies}
+            told["base_url"] = "http://localhost"
             async with httpx.AsyncClient(**told) as client:
                 answer = await client.request(method, path, **further)
                 self._cookies.update(client.cookies)
