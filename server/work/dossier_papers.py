@@ -55,7 +55,8 @@ def _instruments(told: Told) -> set[str]:
 
 def _instrument(registers: Registers, named: str) -> dict[str, Any]:
     calibrations = [each for each in registers.calibrations.values() if each.instrument == named]
-    return _one(registers.instruments[named]) | {"calibrations": _plain(sorted(calibrations, key=lambda c: c.at))}
+    calibrations.sort(key=lambda calibration: calibration.at)
+    return _one(registers.instruments[named]) | {"calibrations": _plain(calibrations)}
 
 
 def _cylinders(reads: Reads, welded: list[Told], known_at: int) -> list[dict[str, Any]]:

@@ -18,7 +18,7 @@ def read(text: str) -> list[list[str]]:
 def test_what_is_written_reads_back():
     """Commas, quotes and line ends inside a cell survive; a missing value is an empty cell."""
     awkward = 'F-7, the "old" one\nrepaired'
-    rows = [[awkward, 4.5], ["F-8", None]]
+    rows: list[list[str | float | None]] = [[awkward, 4.5], ["F-8", None]]
     assert read(list_csv(COLUMNS, rows)) == [["serial", "value"], [awkward, "4.5"], ["F-8", ""]]
 
 

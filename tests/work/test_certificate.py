@@ -41,7 +41,7 @@ def test_there_is_none_before_the_release(shop: Record):
 def test_what_comes_later_changes_nothing(shop: Record):
     """A bad pass that comes in after the release leaves the certificate's bytes as they were."""
     for gate in ("final inspection", "release"):
-        pass_gate(shop, gate)  # type: ignore[arg-type]
+        pass_gate(shop, gate)
         judge_new(shop)
     before = certificate_pdf(told(shop))
     send(shop, a_pass(Tablet("PAD"), "5:00", "C", oxygen="300"))
@@ -51,7 +51,7 @@ def test_what_comes_later_changes_nothing(shop: Record):
 def test_it_names_who_signed_and_carries_its_data(shop: Record):
     """The PDF says it is PDF/A-3b, and the attached data names the signers, the joints and the decisions."""
     for gate in ("final inspection", "release"):
-        pass_gate(shop, gate)  # type: ignore[arg-type]
+        pass_gate(shop, gate)
         judge_new(shop)
     with pikepdf.open(io.BytesIO(certificate_pdf(told(shop)))) as made:
         with made.open_metadata() as about:

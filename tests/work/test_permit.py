@@ -35,7 +35,7 @@ def any_key(record: Record, joint: str = "B") -> str:
 def test_in_its_order_a_frame_goes_out(shop: Record):
     """Inspected, released, shipped: the shipment stands in the register with the packet's customer, and only once."""
     for gate in ("final inspection", "release", "ship"):
-        pass_gate(shop, gate)  # type: ignore[arg-type]
+        pass_gate(shop, gate)
         judge_new(shop)
     with shop.reads() as reads:
         assert [(each.frame, each.customer) for each in reads.registers().shipments.values()] == [("SW-1", "CU-1")]

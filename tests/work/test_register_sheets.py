@@ -23,9 +23,9 @@ def shop(tmp_path: Path) -> Iterator[Record]:
 
 def registers(*confirmed: str) -> Registers:
     told = {"welder": "WEL", "procedures": ("TUBE",), "thickness_mm": (0.7, 1.6), "standard": "shop test"}
-    held = Qualification(id="Q-1", issued=date(2031, 1, 10), months=6, **told)
+    held = Qualification.model_validate(told | {"id": "Q-1", "issued": date(2031, 1, 10), "months": 6})
     by = {"qualification": "Q-1", "by": "LEA"}
-    signed = {day: Confirmation(id=day, dated=date.fromisoformat(day), **by) for day in confirmed}
+    signed = {day: Confirmation.model_validate(by | {"id": day, "dated": day}) for day in confirmed}
     return Registers(qualifications={"Q-1": held}, confirmations=signed)
 
 

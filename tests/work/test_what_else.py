@@ -51,7 +51,7 @@ def test_where_it_is_follows_the_frame(shop: Record):
     judge_new(shop)
     assert {each.place for each in ask(shop, "line", PURGE).shared} == {"finished"}
     for gate in ("release", "ship"):
-        pass_gate(shop, gate, OWNER)  # type: ignore[arg-type]
+        pass_gate(shop, gate, OWNER)
         judge_new(shop)
     shipped = ask(shop, "line", PURGE).at("shipped")
     with shop.reads() as reads:

@@ -21,7 +21,7 @@ from tests.work.small_shop import open_shop
 
 ROOMS = (desk, gate, suspects, nonconformities, concessions, charts, lists)
 ROUTES = [route for room in ROOMS for route in room.router.routes if isinstance(route, APIRoute)]
-DESK = [(method, route.path) for route in ROUTES for method in sorted(route.methods)]
+DESK = [(method, route.path) for route in ROUTES for method in sorted(route.methods or ())]
 
 
 @pytest.fixture(scope="module")
