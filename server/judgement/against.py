@@ -15,7 +15,7 @@ from server.statistics.conformity import Conformity, conform
 DECIMALS = 9
 # Bound once: reaching through an enum costs more than the comparison, and figures are compared by the million.
 _WITHIN = Conformity.WITHIN
-_WITHIN_WORD = Word.WITHIN
+_INSIDE = Word.WITHIN
 _new = tuple.__new__
 
 
@@ -40,14 +40,16 @@ def compared(
     low, high, u = limit.low, limit.high, figure.u
     said = conform(value, low, high, u)
     rests_on = (entry,) if figure.entry == entry else (entry, figure.entry)
-    met = value, limit.unit, low, high, (), u
+    unit, source = limit.unit, limit.source
     if said is _WITHIN:
-        told = (me.id, subject, _WITHIN_WORD, me.severity, "", *met, True, limit.source, "", rests_on)
+        weight = me.severity
+        told = (me.id, subject, _INSIDE, weight, "", value, unit, low, high, (), u, True, source, "", rests_on)
         return _new(Verdict, told)
+    met = value, unit, low, high, (), u
     proved = said is not Conformity.OUTSIDE_NOT_PROVED
     message = _message(limit, figure, said)
     weight = severity or me.severity
-    return Verdict(me.id, subject, Word(said.word), weight, message, *met, proved, limit.source, me.caution, rests_on)
+    return Verdict(me.id, subject, Word(said.word), weight, message, *met, proved, source, me.caution, rests_on)
 
 
 def missing(me: Rule, on: PassOccasion, limit: Limit) -> Verdict:

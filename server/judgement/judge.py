@@ -43,17 +43,27 @@ def _ask(rules: Iterable[Asked], occasion: Occasion, found: Found) -> None:
     for judge_one, rule in rules:
         try:
             answer = judge_one(rule, occasion)
-            answers = (answer,) if isinstance(answer, Verdict) else tuple(answer)
+            if not isinstance(answer, Verdict):
+                answer = tuple(answer)
         except Exception as broken:
-            answers = (_broken(rule, subject, broken),)
-        for verdict in answers:
-            about = own if verdict.subject == subject else found.setdefault(verdict.subject, {})
-            question, word = verdict.question, verdict.word
-            known = about.get(question)
-            if known is None or known.word is _NOT_ASKED:
-                about[question] = verdict
-            elif word is not _NOT_ASKED and not known.word is word is _WITHIN:
-                about[question] = _worse(known, verdict)
+            answer = _broken(rule, subject, broken)
+        # The common case first and shortest: one answer, about the occasion's own subject.
+        if isinstance(answer, Verdict) and answer[1] == subject:
+            question = answer[0]
+            known = own.get(question)
+            if known is None:
+                own[question] = answer
+            elif answer[2] is not _NOT_ASKED:
+                own[question] = _worse(known, answer)
+        else:
+            _put(found, (answer,) if isinstance(answer, Verdict) else answer)
+
+
+def _put(found: Found, answers: Iterable[Verdict]) -> None:
+    for verdict in answers:
+        about = found.setdefault(verdict.subject, {})
+        known = about.get(verdict.question)
+        about[verdict.question] = verdict if known is None else _worse(known, verdict)
 
 
 def _broken(rule: Rule, subject: str, broken: Exception) -> Verdict:
@@ -64,8 +74,14 @@ def _broken(rule: Rule, subject: str, broken: Exception) -> Verdict:
 
 def _worse(known: Verdict, other: Verdict) -> Verdict:
     """The worse of two answers to one question, resting on the entries of both where both are findings."""
+    if known.word is _NOT_ASKED:
+        return other
+    if other.word is _NOT_ASKED:
+        return known
+    if known.word is other.word is _WITHIN:
+        return known
     worse, milder = (known, other) if badness(known) >= badness(other) else (other, known)
-    if milder.word in (_WITHIN, _NOT_ASKED):
+    if milder.word is _WITHIN:
         return worse
     return worse._replace(rests_on=tuple(dict.fromkeys((*worse.rests_on, *milder.rests_on))))
 

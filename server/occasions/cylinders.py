@@ -11,6 +11,8 @@ from server.occasions.uses import Use
 
 # So many readings on each side tell a step from scatter; more would only reach back to older cylinders.
 _MOST_READINGS = 30
+# What was read on a line two months ago tells nothing of the gas before this change.
+_REACH_MS = 60 * 86_400_000
 
 
 def cylinder_occasions(tables: Tables) -> Iterator[CylinderOccasion]:
@@ -32,10 +34,13 @@ def _on_line(
     tables: Tables, line: str, change: Timed, until_ms: int | None, analysis: Analysis | None
 ) -> CylinderOccasion:
     since = change.at.at_ms
-    uses = [use for use in tables.uses.by_line.get(line, ()) if use.purge_line == line and use.oxygen_read]
-    before = [use for use in uses if use.at.at_ms < since][-_MOST_READINGS:]
-    after = [use for use in uses if since < use.at.at_ms < (until_ms or tables.end_ms + 1)][:_MOST_READINGS]
+    before = _read(tables.uses.on_line(line, since - _REACH_MS, since), line)[-_MOST_READINGS:]
+    after = _read(tables.uses.on_line(line, since, until_ms or tables.end_ms + 1), line)[:_MOST_READINGS]
     return _occasion(tables, change.entry.on, line, change, tuple(before), tuple(after), analysis)
+
+
+def _read(uses: list[Use], line: str) -> list[Use]:
+    return [use for use in uses if use.purge_line == line and use.oxygen_read]
 
 
 def _occasion(

@@ -1,5 +1,6 @@
 """The gas on each line at each moment: which cylinder, of which lot, since when, and the beads that were due."""
 
+from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TypeVar
@@ -50,6 +51,11 @@ class GasTable:
     def cylinder_of(self, cylinder: str) -> FillLot | None:
         """Give the fill lot a cylinder belongs to."""
         return self._lots.get(cylinder)
+
+    def beads_between(self, line: str, since_ms: int, until_ms: int) -> list[Tested]:
+        """Give the beads of a line from `since` on and before `until`."""
+        beads = self.beads.get(line, [])
+        return beads[bisect_left(beads, since_ms, key=_at_ms) : bisect_left(beads, until_ms, key=_at_ms)]
 
     def stretches(self, line: str) -> list[tuple[Timed, int | None]]:
         """Give each cylinder change of a line with the time of the next one."""
@@ -109,3 +115,7 @@ def _by_line(happenings: Iterable[Told]) -> dict[str, list[Told]]:
     for each in happenings:
         found[each.entry.line].append(each)
     return found
+
+
+def _at_ms(bead: Tested) -> int:
+    return bead.at.at_ms

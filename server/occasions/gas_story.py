@@ -79,10 +79,13 @@ def _happenings(
 
 
 def _next_bead(happenings: Sequence[_Happening], number: int, day: int | None) -> Tested | None:
+    """The bead a change waits for comes before the next change; the one a shift waits for, on that day."""
     for each in islice(happenings, number + 1, None):
+        if day is not None and each.day != day:
+            return None
         if each.bead is not None:
-            return each.bead if day is None or each.day == day else None
-        if day is None or each.day != day:
+            return each.bead
+        if day is None and each.change is not None:
             return None
     return None
 

@@ -44,20 +44,14 @@ def instrument_occasions(tables: Tables) -> Iterator[InstrumentOccasion]:
             for each in tables.registers.calibrations.values()
             if each.instrument == instrument and each.result == "pass"
         )
-        uses = tables.uses.by_instrument.get(instrument, [])
-        for since, until in zip(good, [*good[1:], None], strict=False):
-            inside = [use for use in uses if since <= use.at.at_ms and (until is None or use.at.at_ms < until)]
+        for since, until in zip(good, [*good[1:], tables.end_ms + 1], strict=False):
+            inside = tables.uses.read_by(instrument, since - 1, until)
             yield _instrument(tables, instrument, since, inside)
 
 
 def _check(tables: Tables, check: Tested) -> CheckOccasion:
     entry, since = check.entry, check.at.at_ms
     shown = shown_difference(entry)
-    same = [c.at.at_ms for c in tables.checks if c.entry.check == entry.check and c.entry.subject == entry.subject]
-    calibrated = [c.at for c in tables.registers.calibrations.values() if c.instrument == entry.subject]
-    until = min((ms for ms in (*same, *calibrated) if ms > since), default=None)
-    uses = tables.uses.by_instrument.get(entry.subject, [])
-    used = tuple(use.entry for use in uses if since < use.at.at_ms < (until or tables.end_ms + 1))
     return CheckOccasion(
         subject=moment_subject(entry.subject, entry.happened),
         check=entry.check,
@@ -69,9 +63,18 @@ def _check(tables: Tables, check: Tested) -> CheckOccasion:
         difference=shown[0] if shown else None,
         unit=shown[1] if shown else "",
         acted_on=entry.acted_on,
-        used_after=used if check.result == "failed" else (),
+        used_after=_used_after(tables, check) if check.result == "failed" else (),
         accept=tables.at(tables.days.day_of(since)),
     )
+
+
+def _used_after(tables: Tables, check: Tested) -> tuple[str, ...]:
+    """Until the next check of that kind, or the next calibration, somebody read with a meter that had failed."""
+    entry, since = check.entry, check.at.at_ms
+    same = [c.at.at_ms for c in tables.checks if c.entry.check == entry.check and c.entry.subject == entry.subject]
+    calibrated = [c.at for c in tables.registers.calibrations.values() if c.instrument == entry.subject]
+    until = min((ms for ms in (*same, *calibrated) if ms > since), default=tables.end_ms + 1)
+    return tuple(use.entry for use in tables.uses.read_by(entry.subject, since, until))
 
 
 def _instrument(tables: Tables, instrument: str, since_ms: int, uses: list[Use]) -> InstrumentOccasion:

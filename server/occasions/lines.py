@@ -62,12 +62,8 @@ def _used_after(tables: Tables, line: str, bead: Tested) -> tuple[str, ...]:
     since = bead.at.at_ms
     good = [each.at.at_ms for each in tables.gas.beads[line] if each.result == "good" and each.at.at_ms > since]
     changes = [each.at.at_ms for each in tables.gas.changes.get(line, ()) if each.at.at_ms > since]
-    until = min([*good, *changes], default=None)
-    return tuple(
-        use.entry
-        for use in tables.uses.by_line.get(line, ())
-        if use.started_ms > since and (until is None or use.at.at_ms < until)
-    )
+    until = min([*good, *changes], default=tables.end_ms + 1)
+    return tuple(use.entry for use in tables.uses.on_line(line, since, until) if use.started_ms > since)
 
 
 def _change(tables: Tables, line: str, change: Timed, until_ms: int | None) -> ChangeOccasion:
@@ -75,8 +71,8 @@ def _change(tables: Tables, line: str, change: Timed, until_ms: int | None) -> C
     day = tables.days.day_of(since)
     accept = tables.at(day)
     end = tables.end_ms if until_ms is None else until_ms
-    used = [use.started_ms for use in tables.uses.by_line.get(line, ()) if since < use.at.at_ms < end]
-    beads = [each for each in tables.gas.beads.get(line, ()) if since <= each.at.at_ms < end]
+    used = [use.started_ms for use in tables.uses.on_line(line, since, end)]
+    beads = tables.gas.beads_between(line, since, end)
     # The bead of a change is made that day; where the line then rested, before it is used again.
     first_use = min(used, default=end)
     made = [b for b in beads if tables.days.day_of(b.at.at_ms) == day or b.at.at_ms < first_use]

@@ -1,5 +1,6 @@
 """Every pass in short: what it used and when, by gas line, instrument, welder and sleeve, and which came first."""
 
+from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Iterable
 from typing import NamedTuple
@@ -61,6 +62,20 @@ class Uses:
             if use.run != "repair":
                 self._last_made[use.frame, use.joint] = max(use.attempt, self._last_made.get((use.frame, use.joint), 0))
             self._note_first(use, gas)
+
+    def on_line(self, line: str, since_ms: int, until_ms: int) -> list[Use]:
+        """Give the passes on a line that ended after `since` and before `until`."""
+        return self._between(self.by_line.get(line), since_ms, until_ms)
+
+    def read_by(self, instrument: str, since_ms: int, until_ms: int) -> list[Use]:
+        """Give the passes an instrument read or counted, ended after `since` and before `until`."""
+        return self._between(self.by_instrument.get(instrument), since_ms, until_ms)
+
+    @staticmethod
+    def _between(uses: list[Use] | None, since_ms: int, until_ms: int) -> list[Use]:
+        if not uses:
+            return []
+        return uses[bisect_right(uses, since_ms, key=_ended_ms) : bisect_left(uses, until_ms, key=_ended_ms)]
 
     def made_again(self, use: Use) -> bool:
         """Tell whether the joint was cut out and made anew after this attempt."""
@@ -130,3 +145,7 @@ def _use(timed: Timed, days: Days) -> Use:
         oxygen_read=oxygen is not None and oxygen.how in ("read", "typed"),
         counted=counted,
     )
+
+
+def _ended_ms(use: Use) -> int:
+    return use.at.at_ms

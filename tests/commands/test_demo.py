@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from server.commands import demo
-from server.commands._demo_shop import MARK, make_stand
+from server.commands._demo_shop import MARK, _key, make_stand
 from server.record.book_of_lines import Record
 from server.settings import read_settings
 from server.work.proving import proves
@@ -59,9 +59,10 @@ def test_it_is_not_made_twice(made: Path) -> None:
     assert (made / "record.sqlite3").stat().st_ino == before
 
 
-def test_a_stale_or_unfinished_one_is_made_anew(tmp_path: Path) -> None:
-    """A demo that was interrupted, or is another one than asked for, is thrown away and made again."""
-    (tmp_path / MARK).write_text(json.dumps({"key": "older"}))
+@pytest.mark.parametrize("mark", [{"key": "older", "complete": True}, {"key": _key("slice")}])
+def test_a_stale_or_unfinished_one_is_made_anew(tmp_path: Path, mark: dict[str, object]) -> None:
+    """A demo made from something older, or one that was interrupted, is thrown away and made again."""
+    (tmp_path / MARK).write_text(json.dumps({**mark, "sign_ins": []}))
     (tmp_path / "left.txt").write_text("left over")
     said: list[str] = []
     make_stand(tmp_path, "slice", lambda doing, done, of: said.append(doing))
