@@ -26,8 +26,8 @@ def shop(tmp_path: Path) -> Iterator[Record]:
 
 
 def give(record: Record, **told: Any) -> str:
-    usual: dict[str, Any] = {"frames": ("SW-1",), "reason": "a bracket nobody leans on", "signings": (LEAD, OWNER), "count": 1}
-    asked = ConcessionAsked(**usual | {"expires_ms": now_ms() + DAY_MS} | told)
+    usual: dict[str, Any] = {"frames": ("SW-1",), "reason": "a bracket nobody leans on", "signings": (LEAD, OWNER)}
+    asked = ConcessionAsked(**usual | {"count": 1, "expires_ms": now_ms() + DAY_MS} | told)
     return record.write(lambda reads: concede(reads, asked, now_ms())).result()
 
 
