@@ -23,6 +23,10 @@ new PerformanceObserver((list) => { window.painted = list.getEntries().at(-1).st
 """
 
 
+def keep(answers: list[Response], answer: Response) -> None:
+    answers.append(answer)
+
+
 def slowed(page: Page) -> None:
     """Make the processor four times slower, as a shop tablet is."""
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
@@ -36,7 +40,7 @@ def test_a_second_visit_fetches_nothing_of_the_page(browser: Browser, shop: Shop
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
     until(lambda: page.evaluate("navigator.serviceWorker.controller !== null"))
     answers: list[Response] = []
-    page.on("response", answers.append)
+    page.on("response", lambda answer: keep(answers, answer))
     page.reload()
     page.wait_for_selector(".frame-screen h1")
     parts = [answer for answer in answers if "/api/" not in answer.url and not answer.url.endswith("/sw.js")]

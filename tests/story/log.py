@@ -16,6 +16,12 @@ def moment(clock: str, day: datetime = DAY) -> str:
     return (day + timedelta(hours=hours, minutes=minutes)).strftime("%Y-%m-%dT%H:%M:%S.000Z")
 
 
+def clock_now(minutes_later: int = 0) -> str:
+    """Write the time of the story it is now, or will be so many minutes later, however long the proofs have run."""
+    minutes = int((datetime.now(UTC) - DAY).total_seconds() // 60) + minutes_later
+    return f"{minutes // 60}:{minutes % 60:02d}"
+
+
 def value(number: str, unit: str, how: str, by: str | None = None) -> dict[str, Any]:
     """Write one measured value."""
     return {"value": number, "unit": unit, "how": how} | ({"by": by} if by else {})

@@ -12,7 +12,7 @@ from server.work.permit import GateShut
 from server.work.sent_delivery import from_request
 from server.work.signature import Signing
 from server.work.take_deliveries import take_deliveries
-from tests.story.log import Tablet
+from tests.story.log import Tablet, clock_now
 from tests.work.small_shop import OWNER, a_pass, accept_all, open_shop, pass_gate, send, sign, tell, weld_it_all
 
 WELDER = Signing("WEL", "", "SLATE", "welder", "released")
@@ -59,11 +59,11 @@ def test_rework_waits_for_somebody_elses_look(shop: Record):
     with pytest.raises(GateShut, match="not looked at since"):
         pass_gate(shop, "final inspection")
     own, early, other = Tablet("SLATE", "b2"), Tablet("PAD", "b2"), Tablet("PAD", "b3")
-    send(shop, own.on_joint("12:05", "look", "B", side="outside", grade=0))
+    send(shop, own.on_joint(clock_now(5), "look", "B", side="outside", grade=0))
     send(shop, early.on_joint("5:00", "look", "B", side="outside", grade=0, who="LEA"))
     with pytest.raises(GateShut, match="not looked at since"):
         pass_gate(shop, "final inspection")
-    send(shop, other.on_joint("12:05", "look", "B", side="outside", grade=0, who="LEA"))
+    send(shop, other.on_joint(clock_now(5), "look", "B", side="outside", grade=0, who="LEA"))
     accept_all(shop)
     pass_gate(shop, "final inspection")
 
