@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from server.facts.registers import Registers
 from server.judgement.matters import Matter
+from server.work.who_has_it import last_shipment, who_has_it
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +60,10 @@ def _gone(found: list[Matter], registers: Registers) -> tuple[Gone, ...]:
     of_frame: dict[str, list[Matter]] = {}
     for matter in found:
         of_frame.setdefault(matter.finding.frame or "", []).append(matter)
-    shipped = {each.frame: each for each in registers.shipments.values()}
-    who = {name: registers.customers.get(shipped[name].customer) for name in of_frame}
     gone = [
-        Gone(name, customer.name if customer else shipped[name].customer, shipped[name].at, tuple(of_frame[name]))
-        for name, customer in who.items()
+        Gone(frame, who_has_it(registers, frame), shipment.at, tuple(open_on))
+        for frame, open_on in of_frame.items()
+        if (shipment := last_shipment(registers, frame))
     ]
     return tuple(sorted(gone, key=lambda each: (-each.shipped_ms, each.frame)))
 

@@ -5,13 +5,13 @@ from datetime import date
 from typing import Literal, NamedTuple, get_args
 
 from server.facts.orders import Shipment
-from server.facts.registers import Registers
 from server.occasions.build import Shop
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 from server.record.reads import Reads
 from server.work.known_shop import known_shop
 from server.work.refusal import NotThere
+from server.work.who_has_it import last_shipment, who_has_it
 
 Kind = Literal[
     "cylinder", "fill lot", "sleeve", "filler lot", "tube heat", "welder", "line", "instrument", "revision", "week"
@@ -112,28 +112,22 @@ def _revision(tables: Tables, use: Use) -> str | None:
 
 
 def _week(day: int) -> str:
-
     year, week, _ = date.fromordinal(day).isocalendar()
     return f"{year}-W{week:02d}"
 
 
 def _shared(tables: Tables, uses: list[Use]) -> Shared:
     first, registers = uses[0], tables.registers
-    shipment = _last_shipment(registers, first.frame)
+    shipment = last_shipment(registers, first.frame)
     return Shared(
         subject=first.subject,
         frame=first.frame,
         passes=tuple(use.entry for use in uses),
         at_ms=tuple(use.at.at_ms for use in uses),
         place=_place(tables, first, shipment),
-        customer=_who_has_it(registers, first.frame, shipment),
+        customer=who_has_it(registers, first.frame),
         shipped_ms=shipment.at if shipment else None,
     )
-
-
-def _last_shipment(registers: Registers, frame: str) -> Shipment | None:
-    sent = [each for each in registers.shipments.values() if each.frame == frame]
-    return max(sent, key=lambda each: each.at) if sent else None
 
 
 def _place(tables: Tables, use: Use, shipment: Shipment | None) -> Place:
@@ -146,13 +140,6 @@ def _place(tables: Tables, use: Use, shipment: Shipment | None) -> Place:
     drawing = tables.drawing_of(use.frame)
     hiding = {cover.by for cover in drawing.covers.get(use.joint, ())} if drawing else set()
     return "covered" if hiding & tables.uses.welded(use.frame) else "in work"
-
-
-def _who_has_it(registers: Registers, frame: str, shipment: Shipment | None) -> str:
-    owned = [each for each in registers.ownerships.values() if each.frame == frame]
-    named = max(owned, key=lambda each: each.since).customer if owned else shipment.customer if shipment else ""
-    customer = registers.customers.get(named)
-    return customer.name if customer else named
 
 
 def _checks(tables: Tables, kind: Kind, thing: str, uses: list[Use]) -> list[Beside]:

@@ -20,7 +20,7 @@ class SerialLine:
     stage: str
     open_stop: int
     open_decide: int
-    shipped_to: str
+    who_has_it: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ from server.pages.history.page import HistoryPage, SerialLine, SerialList, state
 from server.plan.picture import side_view
 from server.record.reads import Reads
 from server.work.frame_history import frame_history
+from server.work.who_has_it import last_shipment, who_has_it
 
 router = APIRouter(include_in_schema=False)
 SHOWN = 200
@@ -54,15 +55,14 @@ def _list(reads: Reads, registers: Registers, asked: str) -> SerialList:
     for matter in matters(reads.findings(), registers.decisions.values()):
         if matter.keeps_the_frame and matter.finding.frame:
             open_on.setdefault(matter.finding.frame, []).append(matter)
-    shipped = {each.frame: each.customer for each in registers.shipments.values()}
-    lines = [_line(each, open_on.get(each.frame, []), shipped, registers) for each in newest_first[:SHOWN]]
+    lines = [_line(each, open_on.get(each.frame, []), registers) for each in newest_first[:SHOWN]]
     return SerialList(asked, tuple(lines), len(wanted))
 
 
-def _line(packet: Packet, matters_open: list[Matter], shipped: dict[str, str], registers: Registers) -> SerialLine:
+def _line(packet: Packet, matters_open: list[Matter], registers: Registers) -> SerialLine:
     given = [each.permits for each in registers.permissions.values() if each.frame == packet.frame]
-    customer = registers.customers.get(shipped.get(packet.frame, ""))
-    stage = "shipped" if packet.frame in shipped else given[-1] if given else "in work"
+    shipped = last_shipment(registers, packet.frame) is not None
+    stage = "shipped" if shipped else given[-1] if given else "in work"
     severities = [each.finding.verdict.severity for each in matters_open]
     stops, decides = severities.count(Severity.STOP), severities.count(Severity.DECIDE)
-    return SerialLine(packet, stage, stops, decides, customer.name if customer else "")
+    return SerialLine(packet, stage, stops, decides, who_has_it(registers, packet.frame))

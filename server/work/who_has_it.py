@@ -1,0 +1,27 @@
+"""Who has a frame now: whoever it was last sent to, or whoever is known to own it since."""
+
+from datetime import UTC, date, datetime
+
+from server.facts.orders import Shipment
+from server.facts.registers import Registers
+
+
+def last_shipment(registers: Registers, frame: str) -> Shipment | None:
+    """Give the last shipment of a frame; none while it has not left the house."""
+    sent = [each for each in registers.shipments.values() if each.frame == frame]
+    return max(sent, key=lambda each: each.at) if sent else None
+
+
+def who_has_it(registers: Registers, frame: str) -> str:
+    """Name who has a frame, the later of last shipment and last owner told; empty when nobody outside has it."""
+    shipment = last_shipment(registers, frame)
+    sent = [(_day(shipment.at), shipment.customer)] if shipment else []
+    owned = [(each.since, each.customer) for each in registers.ownerships.values() if each.frame == frame]
+    # An owner told on the day of a shipment comes first in the list, so that the tie is theirs.
+    _, named = max([*owned, *sent], key=lambda each: each[0], default=(date.min, ""))
+    customer = registers.customers.get(named)
+    return customer.name if customer else named
+
+
+def _day(moment_ms: int) -> date:
+    return datetime.fromtimestamp(moment_ms / 1000, UTC).date()
