@@ -1,0 +1,62 @@
+"""A service dies in the very middle of a sync: what it had answered is there, and what it had not may be sent again."""
+
+import random
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import NamedTuple
+
+from server.record.record_check import check_record
+from tests.api.asking import delivery
+from tests.faults.failing_syncs import AT_SYNC
+from tests.faults.records import another, make_empty
+from tests.faults.senders import Answered, post, send
+from tests.faults.serving import Forge, forging, wait_until
+from tests.faults.stored import lost_of, read_stored
+from tests.record.fixtures import url_of
+
+_ENTRIES = 60
+
+
+class Death(NamedTuple):
+    """One death: what was answered by then, stored all the same, lost, doubled by sending again, and not holding."""
+
+    acknowledged: int
+    unanswered_but_stored: int
+    lost: int
+    doubled: int
+    odd: int
+
+
+def die_in_syncs(runs: int, seed: int = 20250318) -> list[Death]:
+    """Let so many services die at their writer's n-th sync each."""
+    dice = random.Random(seed)
+    with TemporaryDirectory() as name:
+        empty = make_empty(Path(name) / "empty")
+        # Not by seccomp, with which strace sends no signals.
+        inject = ("-e", "trace=fdatasync", "-e", f"inject=fdatasync:signal=KILL:when={AT_SYNC}")
+        with forging(*inject, output=Path(name) / "trace") as dying, forging() as living:
+            return [_one(dying, living, another(empty), dice.randrange(10, AT_SYNC)) for _ in range(runs)]
+
+
+def _one(dying: Forge, living: Forge, data: Path, before: int) -> Death:
+    answered = Answered()
+    service = dying.start(data, f"syncs_before:{before}", "short_log")
+    send(service.port, list(range(_ENTRIES)), answered)
+    wait_until(lambda: not service.lives(), "the service did not die")
+    first = read_stored(data / "record.sqlite3")
+    lost = lost_of(answered.receipts, first)
+    again = living.start(data)
+    # The tablet knows of no answer, so it sends again, from the first one that was not answered.
+    status, told = post(again.port, *(delivery(n, note=f"n{n}") for n in range(len(answered.receipts), _ENTRIES)))
+    assert status == 200
+    answered.take(told["receipts"])
+    again.stop()
+    file = data / "record.sqlite3"
+    second = read_stored(file)
+    return Death(
+        acknowledged=_ENTRIES - len(told["receipts"]),
+        unanswered_but_stored=len(first.lines) - (_ENTRIES - len(told["receipts"])),
+        lost=len(lost.missing) + len(lost.other) + len(lost_of(answered.receipts, second).missing),
+        doubled=len(second.doubled) + len(answered.twice) + abs(len(second.lines) - _ENTRIES),
+        odd=len(check_record(url_of(file), data).odd),
+    )

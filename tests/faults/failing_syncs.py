@@ -1,0 +1,69 @@
+"""One sync fails, and it is watched whether the service says so, goes on all the same, or loses anything."""
+
+from itertools import cycle, islice
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import NamedTuple
+
+from server.record.record_check import check_record
+from tests.api.asking import delivery
+from tests.faults.records import another, make_empty
+from tests.faults.senders import Answered, get, post, send
+from tests.faults.serving import Forge, Service, forging
+from tests.faults.stored import lost_of, read_stored
+from tests.record.fixtures import url_of
+
+AT_SYNC = 40
+"""The writer's sync that fails; how many of them are spent beforehand says which of the record's own that is."""
+
+OF_THE_FOLDER = 2
+
+_ENTRIES = 60
+
+
+class Failure(NamedTuple):
+    """One failed sync: of which file, whether somebody was told, whether taking stopped, and what is wrong after."""
+
+    file: str
+    told: bool
+    stopped: bool
+    acknowledged: int
+    lost: int
+    odd: int
+
+
+def fail_syncs(runs: int, *loosened: str) -> list[Failure]:
+    """Let one sync of log or file fail in each of so many services: the first, the second and so on, and round again.
+
+    Left out is the second, of the folder, which SQLite does when it makes the log: it tells nobody when that fails.
+    """
+    with TemporaryDirectory() as name:
+        empty, trace = make_empty(Path(name) / "empty"), Path(name) / "trace"
+        fault = f"inject=fdatasync,fsync:error=EIO:when={AT_SYNC}"
+        inject = ("--seccomp-bpf", "-e", "trace=fdatasync,fsync", "-e", fault)
+        with forging(*inject, output=trace) as forge:
+            turns = cycle(AT_SYNC - number for number in range(1, AT_SYNC + 1) if number != OF_THE_FOLDER)
+            return [_one(forge, another(empty), trace, before, loosened) for before in islice(turns, runs)]
+
+
+def _one(forge: Forge, data: Path, trace: Path, before: int, loosened: tuple[str, ...]) -> Failure:
+    answered = Answered()
+    service = forge.start(data, f"syncs_before:{before}", *loosened)
+    send(service.port, list(range(_ENTRIES)), answered)
+    file = _failed_file(trace, data)
+    told = any(status == 503 for status, _ in answered.refusals) or get(service.port, "/readyz")[0] == 503
+    stopped = _refuses(service)
+    service.kill()
+    lost = lost_of(answered.receipts, read_stored(data / "record.sqlite3"))
+    odd = len(check_record(url_of(data / "record.sqlite3"), data).odd)
+    return Failure(file, told, stopped, len(answered.receipts), len(lost.missing) + len(lost.other), odd)
+
+
+def _failed_file(trace: Path, data: Path) -> str:
+    failed = [line for line in trace.read_text().splitlines() if "(INJECTED)" in line and str(data) in line]
+    assert len(failed) == 1, f"{len(failed)} syncs failed instead of one"
+    return failed[0].partition("<")[2].partition(">")[0].rpartition("/")[2]
+
+
+def _refuses(service: Service) -> bool:
+    return post(service.port, delivery(10_000))[0] == 503

@@ -1,0 +1,142 @@
+"""The disk is full, in four ways: what the service answers then, whether it can be read, and how it goes on."""
+
+import resource
+import sqlite3
+import time
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import NamedTuple
+
+from server.record.record_check import check_record
+from tests.api.asking import delivery
+from tests.faults.records import another, make_empty
+from tests.faults.senders import Answered, get, post, send
+from tests.faults.serving import Service, forging
+from tests.faults.stored import lost_of, read_stored
+from tests.record.fixtures import url_of
+
+_BIG = "x" * 3000
+_MOST = 400
+
+
+class Full(NamedTuple):
+    """What happened while the disk was full: the answer, whether reading went on, and how it was afterwards."""
+
+    status: int
+    detail: str
+    ready_meanwhile: bool
+    readable_meanwhile: bool
+    back_after_s: float
+    acknowledged: int
+    lost: int
+    odd: int
+
+
+@contextmanager
+def served(*loosened: str, strace: Callable[[Path], tuple[str, ...]] | None = None) -> Iterator[Service]:
+    """Serve a new record; `strace` gives the fault to be injected, once the data folder is known."""
+    with TemporaryDirectory() as name:
+        data = another(make_empty(Path(name) / "empty"))
+        output = Path(name) / "trace" if strace else None
+        with forging(*(strace(data) if strace else ()), output=output) as forge:
+            (data / "pages").write_text("1000000")
+            service = forge.start(data, *loosened)
+            try:
+                yield service
+            finally:
+                service.kill()
+
+
+def fill(service: Service, make_room: Callable[[], object]) -> Full:
+    """Send until the disk is full, look around, make room, and send until it is taken again."""
+    answered = Answered()
+    send(service.port, list(range(_MOST)), answered, note=_BIG)
+    assert answered.refusals, "the disk did not become full"
+    status, told = answered.refusals[0]
+    ready, readable = get(service.port, "/readyz")[0] == 200, _readable(service)
+    make_room()
+    began = time.monotonic()
+    while post(service.port, delivery(_MOST, note=_BIG))[0] != 200:
+        assert time.monotonic() < began + 20, "it did not come back"
+        time.sleep(0.05)
+    back_after_s = time.monotonic() - began
+    send(service.port, list(range(_MOST + 1, _MOST + 5)), answered, note=_BIG)
+    assert len(answered.refusals) == 1
+    assert get(service.port, "/readyz")[0] == 200
+    return _counted(service, answered, Full(status, told["detail"], ready, readable, back_after_s, 0, 0, 0))
+
+
+def pages_run_out() -> Full:
+    """The file may not grow any further, by SQLite's own limit."""
+    with served("pages") as service:
+        send(service.port, list(range(1000, 1010)), Answered(), note=_BIG)
+        limit = service.data / "pages"
+        limit.write_text(str(_pages(service.data / "record.sqlite3") + 30))
+        return fill(service, lambda: limit.write_text("1000000"))
+
+
+def process_is_limited() -> Full:
+    """No file of the process may grow beyond a size, which fails as a write that went wrong and not as a full disk."""
+    with served() as service:
+        send(service.port, list(range(1000, 1010)), Answered(), note=_BIG)
+        log = service.data / "record.sqlite3-wal"
+        whatever = resource.RLIM_INFINITY
+        resource.prlimit(service.pid, resource.RLIMIT_FSIZE, (log.stat().st_size + 200_000, whatever))
+        return fill(service, lambda: resource.prlimit(service.pid, resource.RLIMIT_FSIZE, (whatever, whatever)))
+
+
+def writes_find_no_room() -> Full:
+    """The system answers some writes with ENOSPC, and then no more."""
+
+    def inject(_: Path) -> tuple[str, ...]:
+        return "--seccomp-bpf", "-e", "trace=pwrite64", "-e", "inject=pwrite64:error=ENOSPC:when=600..640"
+
+    with served(strace=inject) as service:
+        return fill(service, lambda: None)
+
+
+class NotMoved(NamedTuple):
+    """The log could not be moved into the file for a while: entries were taken all the same, and it was moved later."""
+
+    refused: int
+    no_room: float
+    log_bytes: int
+    lost: int
+    odd: int
+
+
+def file_finds_no_room() -> NotMoved:
+    """Only the record's file itself finds no room, while the write-ahead log beside it does."""
+
+    def inject(data: Path) -> tuple[str, ...]:
+        file = str(data / "record.sqlite3")
+        return "-P", file, "-e", "trace=pwrite64", "-e", "inject=pwrite64:error=ENOSPC:when=1..6"
+
+    answered = Answered()
+    with served("short_log", strace=inject) as service:
+        send(service.port, list(range(150)), answered, note=_BIG)
+        found = _counted(service, answered, Full(0, "", True, True, 0.0, 0, 0, 0))
+        text = get(service.port, "/metrics")[1].decode()
+        told = dict(line.rsplit(" ", 1) for line in text.splitlines() if line and line[0] != "#")
+        no_room, log_bytes = float(told["strawline_no_room_total"]), int(float(told["strawline_wal_bytes"]))
+        return NotMoved(len(answered.refusals), no_room, log_bytes, found.lost, found.odd)
+
+
+def _counted(service: Service, answered: Answered, found: Full) -> Full:
+    file = service.data / "record.sqlite3"
+    lost = lost_of(answered.receipts, read_stored(file))
+    odd = check_record(url_of(file), service.data).odd
+    return found._replace(
+        acknowledged=len(answered.receipts), lost=len(lost.missing) + len(lost.other), odd=len(odd)
+    )
+
+
+def _readable(service: Service) -> bool:
+    return [get(service.port, path)[0] for path in ("/livez", "/api/lines/TAB-1:b1:0", "/sign-in")] == [200] * 3
+
+
+def _pages(file: Path) -> int:
+    with closing(sqlite3.connect(f"file:{file}?mode=ro", uri=True)) as connection:
+        return int(connection.execute("PRAGMA page_count").fetchone()[0])

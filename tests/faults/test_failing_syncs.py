@@ -1,0 +1,35 @@
+"""A disk that fails to keep something is never passed over in silence: somebody is told, and taking stops."""
+
+import pytest
+
+from tests.faults.failing_syncs import Failure, fail_syncs
+
+
+def silent(failures: list[Failure]) -> list[Failure]:
+    return [each for each in failures if not each.told]
+
+
+def test_no_failed_sync_is_silent():
+    """In twelve services one sync failed, of the log or of the file: each said so, took no more, and lost nothing."""
+    failures = fail_syncs(12, "moved_at_once")
+    assert silent(failures) == []
+    assert all(each.stopped for each in failures)
+    assert sum(each.lost + each.odd for each in failures) == 0
+    assert {each.file for each in failures} == {"record.sqlite3-wal", "record.sqlite3"}
+
+
+def test_sqlites_own_moving_of_the_log_is_silent():
+    """Control: where SQLite moves its log by itself, some of the same failures reach nobody, and taking goes on."""
+    quiet = silent(fail_syncs(6, "automatic"))
+    assert quiet
+    assert not any(each.stopped for each in quiet)
+
+
+@pytest.mark.long
+def test_none_of_two_hundred_is_silent():
+    """The same in 200 services."""
+    failures = fail_syncs(200, "moved_at_once")
+    assert len(failures) == 200
+    assert silent(failures) == []
+    assert all(each.stopped for each in failures)
+    assert sum(each.lost + each.odd for each in failures) == 0

@@ -1,0 +1,35 @@
+"""The disk is full, in four ways: nothing is answered as kept that is not, reading goes on, and taking does after."""
+
+from collections.abc import Callable
+
+import pytest
+
+from tests.faults.full_disks import (
+    Full,
+    file_finds_no_room,
+    pages_run_out,
+    process_is_limited,
+    writes_find_no_room,
+)
+
+
+@pytest.mark.parametrize("way", [pages_run_out, process_is_limited, writes_find_no_room])
+def test_a_full_disk_answers_507_and_recovers_by_itself(way: Callable[[], Full]):
+    """Entries are refused with 507 and what to do, everything else answers, and with room it goes on within 5 s."""
+    found = way()
+    assert found.status == 507
+    assert "nothing was taken" in found.detail
+    assert not found.ready_meanwhile
+    assert found.readable_meanwhile
+    assert found.back_after_s < 5
+    assert found.acknowledged > 5
+    assert (found.lost, found.odd) == (0, 0)
+
+
+def test_a_log_that_cannot_be_moved_is_moved_later():
+    """While only the file finds no room, entries are taken into the log beside it; with room the log is emptied."""
+    found = file_finds_no_room()
+    assert found.no_room >= 1
+    assert found.refused == 0
+    assert found.log_bytes < 1_000_000
+    assert (found.lost, found.odd) == (0, 0)

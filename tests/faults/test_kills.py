@@ -1,0 +1,39 @@
+"""The process is killed at any moment: nothing answered is lost, and nothing sent again is doubled."""
+
+import pytest
+
+from tests.faults.deaths import Death, die_in_syncs
+from tests.faults.kills import Kills, kill_often
+
+
+def whole(found: Kills) -> bool:
+    return (found.lost, found.doubled, found.odd) == (0, 0, 0)
+
+
+def test_a_hundred_kills_lose_and_double_nothing():
+    """Killed a hundred times, at work or while starting, each answered entry is there once, as it was answered."""
+    found = kill_often(100)
+    assert whole(found), found
+    assert found.acknowledged > 300
+    assert found.sent_again > 80
+
+
+def test_killed_in_the_middle_of_a_sync():
+    """Dead inside the call that keeps it, an entry may be stored without its answer; sent again it is there once."""
+    found = die_in_syncs(3)
+    assert sum(each.lost + each.doubled + each.odd for each in found) == 0
+    assert any(each.unanswered_but_stored for each in found)
+
+
+@pytest.mark.long
+def test_a_thousand_kills_lose_and_double_nothing():
+    """The same a thousand times."""
+    found = kill_often(1000, seed=11)
+    assert whole(found), found
+
+
+@pytest.mark.long
+def test_killed_in_the_middle_of_fifty_syncs():
+    """The same fifty times."""
+    found: list[Death] = die_in_syncs(50, seed=11)
+    assert sum(each.lost + each.doubled + each.odd for each in found) == 0
