@@ -9,7 +9,7 @@ from demo_data.generator.days import DAY, LAST, WORKING_DAYS, at
 from demo_data.generator.frames import OLD
 from demo_data.generator.plan import Plan
 from demo_data.generator.shop import Shop
-from demo_data.generator.story import Story
+from demo_data.generator.story import Paper, Story
 from demo_data.generator.weld import Weld
 
 SMALL = (
@@ -67,11 +67,18 @@ def keep_what_is_told(story: Story, serials: set[str], days: set[date], changes:
         for happening in story.happenings
         if happening.at <= end and happening.fields.get("frame", "MT") in {"MT", *serials}
     ]
-    story.papers = [
-        paper for paper in story.papers if paper.at <= end and paper.line.get("frame", "MT") in {"MT", *serials}
-    ]
+    story.papers = [paper for paper in story.papers if paper.at <= end and _frame_of(paper) in {"MT", *serials}]
+    claims = {paper.line["id"] for paper in story.papers if paper.line["kind"] == "claim"}
+    story.papers = [paper for paper in story.papers if paper.line.get("claim", "") in {"", *claims}]
     for rows in (story.truth, story.decoys):
         rows[:] = [r for r in rows if r["subject"][:15] in changes or _told(r["subject"], serials, days)]
+
+
+def _frame_of(paper: Paper) -> str:
+    """The frame a paper is about; of a claim's step the claim decides."""
+    line = paper.line
+    named: str = line.get("frame") or (line["serial"] if line["kind"] == "claim" else "MT")
+    return named
 
 
 def _told(subject: str, serials: set[str], days: set[date]) -> bool:

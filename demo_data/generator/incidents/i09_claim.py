@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from demo_data.generator.devices import IMPORT
-from demo_data.generator.incidents import i01_told
+from demo_data.generator.incidents import i01_told, i09_file
 from demo_data.generator.incidents.i01_bad_cylinder import BEFORE, LOT
 from demo_data.generator.incidents.pinning import span, subjects
 from demo_data.generator.numbers import value
@@ -12,7 +12,6 @@ from demo_data.generator.shop import Shop
 from demo_data.generator.story import Story
 
 I = "I-09"  # noqa: E741
-CLAIM = "W-26-004"
 CLAIMED, SISTER = 41, 39
 
 
@@ -30,8 +29,8 @@ def _teller(place: Place) -> Callable[[Shop, Story], None]:
 def _tell(shop: Shop, story: Story, place: Place, now: Place) -> None:
     frame = place.serial(CLAIMED)
     words = (
-        f"{CLAIM}: creak at the seat cluster after 11,400 km loaded; photograph of a 14 mm crack along the weld toe, "
-        "left side. No crash; seatpost in 95 mm."
+        f"{i09_file.CLAIM}: creak at the seat cluster after 11,400 km loaded; photograph of a 14 mm crack along the "
+        "weld toe, left side. No crash; seatpost in 95 mm."
     )
     story.tell(now.at("2026-06-08", "09:12"), IMPORT, "A01", "problem", frame=frame, joint="J06", words=words)
     story.tell(now.at("2026-06-15", "11:05"), "TAB-Q", "F01", "stage", frame=frame, stage="returned")
@@ -42,6 +41,7 @@ def _tell(shop: Shop, story: Story, place: Place, now: Place) -> None:
             note=f"Cresset Materials Lab, root side HV0.5; {rest}; fatigue from the toe at J06",
         )  # fmt: skip
     i01_told.narrow_by_cylinder(shop, story, now.at("2026-06-22", "15:40"))
+    i09_file.tell_claim_file(story, now, frame, place.serial(SISTER))
     for subject in [*subjects(place, CLAIMED, "J03", "J05"), *subjects(place, SISTER, *span("F", 9, 14))]:
         story.find(I, subject, "shares-cause", "stop")
     good = [LOT, BEFORE, *subjects(place, CLAIMED, "J04", "J01", "J02")]
