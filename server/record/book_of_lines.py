@@ -15,6 +15,7 @@ from server.record.counting import counting
 from server.record.engines import Engines, make_engines
 from server.record.open_reads import OpenReads
 from server.record.opening import file_of, open_writer
+from server.record.pepper import find_pepper
 from server.record.reads import Reads
 from server.record.sealing import SignedCheckpoint
 from server.record.tally import Tally
@@ -39,6 +40,7 @@ class Record:
         self._writer = writer
         self._write_ahead = write_ahead
         self._remembered = Remembered()
+        self.pepper = b""
 
     @staticmethod
     def open(
@@ -51,12 +53,15 @@ class Record:
         """
         file = file_of(url)
         engines = make_engines(url)
-        opened = open_writer(engines, url, folder or (file.parent if file else None), now, continuing=continuing)
+        beside = folder or (file.parent if file else None)
+        opened = open_writer(engines, url, beside, now, continuing=continuing)
         open_reads = OpenReads(engines.reading)
         write_ahead = WriteAhead(file, open_reads.end_the_stuck) if file else None
         writer = Writer(opened.connection, write_ahead, opened.sealer, opened.closed)
         writer.start()
-        return Record(engines, writer, write_ahead, open_reads)
+        record = Record(engines, writer, write_ahead, open_reads)
+        record.pepper = find_pepper(beside) if beside else b""
+        return record
 
     def write(self, verb: Callable[[Reads], Written[Answer]]) -> "Future[Answer]":
         """Let a verb ask and append; the future is answered once all of it is kept for good, or with its error."""

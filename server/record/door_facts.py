@@ -1,19 +1,20 @@
-"""What the door keeps, as it is read back: a secret's hash, a session, an enrolled device, a row of failed tries."""
+"""What the door keeps, as it is read back: a secret's hash, a session, a device, a passkey, a row of failed tries."""
 
 from typing import NamedTuple
 
 
 class Credential(NamedTuple):
-    """A person's secret of one kind (`pin`, `password`, `badge`), as its hash only."""
+    """A person's secret of one kind (`pin`, `password`, `badge`), as its hash only; `given` by somebody else or not."""
 
     person: str
     kind: str
     secret_hash: str
     made_ms: int
+    given: bool = False
 
 
 class Session(NamedTuple):
-    """A person signed in on a device in one role, until it ends."""
+    """A person signed in on a device in one role, until it ends; one that `must_change` their secret does only that."""
 
     token_hash: str
     person: str
@@ -22,6 +23,7 @@ class Session(NamedTuple):
     created_ms: int
     seen_ms: int
     ends_ms: int
+    must_change: bool = False
 
 
 class Device(NamedTuple):
@@ -33,6 +35,19 @@ class Device(NamedTuple):
     key_hash: str
     enrolled_ms: int
     revoked_ms: int | None = None
+    public_key: str | None = None
+
+
+class Passkey(NamedTuple):
+    """A passkey of a person, by its id, with its public half; the secret half never leaves the person's device."""
+
+    id: str
+    person: str
+    title: str
+    public_key: bytes
+    sign_count: int
+    made_ms: int
+    used_ms: int | None = None
 
 
 class FailedTry(NamedTuple):

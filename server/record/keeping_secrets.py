@@ -18,6 +18,11 @@ def keep_credential(credential: Credential) -> Change:
     return change
 
 
+def drop_credential(person: str, kind: str) -> Change:
+    """Take a person's secret of one kind away."""
+    gone = delete(CREDENTIAL_TABLE).where(CREDENTIAL.person == person, CREDENTIAL.kind == kind)
+    return lambda connection: connection.execute(gone)
+
 
 def keep_failed_try(failed: FailedTry) -> Change:
     """Set how often a person was refused on a device."""
@@ -27,7 +32,6 @@ def keep_failed_try(failed: FailedTry) -> Change:
         connection.execute(insert(FAILED_TRY_TABLE), failed._asdict())
 
     return change
-
 
 
 def forget_failed_tries(person: str, device: str) -> Change:

@@ -5,7 +5,7 @@ from collections.abc import Collection
 from sqlalchemy import func, select
 
 from server.record.asking import Asking
-from server.record.door_facts import Credential, Device, FailedTry, Session
+from server.record.door_facts import Credential, Device, FailedTry, Passkey, Session
 from server.record.tables.columns import (
     CREDENTIAL,
     CREDENTIAL_TABLE,
@@ -14,6 +14,8 @@ from server.record.tables.columns import (
     FAILED_TRY,
     FAILED_TRY_TABLE,
     LINE,
+    PASSKEY,
+    PASSKEY_TABLE,
     SESSION,
     SESSION_TABLE,
 )
@@ -32,6 +34,18 @@ class DoorReads(Asking):
         asked = select(CREDENTIAL.person).distinct()
         asked = asked if kind is None else asked.where(CREDENTIAL.kind == kind)
         return frozenset(self._connection.execute(asked).scalars())
+
+    def holder_of(self, kind: str, secret_hash: str) -> Credential | None:
+        """Give the secret that has exactly this hash: only secrets made by the house are kept so that one can ask."""
+        asked = select(CREDENTIAL_TABLE).where(CREDENTIAL.kind == kind, CREDENTIAL.secret_hash == secret_hash)
+        found = self._connection.execute(asked).first()
+        return Credential(*found) if found else None
+
+    def passkeys(self, person: str | None = None) -> list[Passkey]:
+        """Give a person's passkeys, or everybody's."""
+        asked = select(PASSKEY_TABLE).order_by(PASSKEY.made_ms)
+        asked = asked if person is None else asked.where(PASSKEY.person == person)
+        return [Passkey(*row) for row in self._connection.execute(asked)]
 
     def session(self, token_hash: str) -> Session | None:
         """Give the session of a token; whether it has ended is for the asker to say."""

@@ -12,6 +12,7 @@ from typing import NamedTuple
 from server.facts.moment import show_moment
 from server.record.copying import copy_record, how_far, sync
 from server.record.opening import file_of
+from server.record.pepper import FILE_NAME as PEPPER
 from server.record.signing_key import FILE_NAME as SIGNING_KEY
 from server.record.signing_key import known_keys
 from server.upkeep.disk import TOO_LITTLE_BYTES, free_bytes
@@ -79,7 +80,7 @@ def _copy_beside(data_folder: Path, record: Path, shelf: Path, target: Path, *, 
     target.mkdir(mode=0o700)
     before = next(reversed(backups_on(shelf)), shelf) / BESIDE
     for path in _beside(data_folder, record, shelf):
-        if with_key or not path.name.startswith(SIGNING_KEY):
+        if with_key or not path.name.startswith((SIGNING_KEY, PEPPER)):
             relative = path.relative_to(data_folder)
             (target / relative).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             _copy_or_link(path, before / relative, target / relative)

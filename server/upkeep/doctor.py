@@ -16,7 +16,7 @@ from server.upkeep.secret_files import readable_by_others
 from server.upkeep.way_to_serve import is_this_machine
 
 _AUTHORITY_DAYS = 365
-_SECRETS = ("record.key", "certificate/authority.pem", "certificate/server.pem")
+_SECRETS = ("record.key", "record.pepper", "certificate/authority.pem", "certificate/server.pem")
 
 
 def examine(settings: Settings, now_ms: int, sync_seconds: Callable[[Path], float] = disk.sync_seconds) -> list[Part]:

@@ -1,9 +1,10 @@
 """What the door keeps can be set, changed and forgotten, and is read back as it was set."""
 
 from server.record.book_of_lines import Record
-from server.record.door_facts import Credential, Device, FailedTry, Session
+from server.record.door_facts import Credential, Device, FailedTry, Passkey, Session
 from server.record.keeping_devices import enrol_device, revoke_device
-from server.record.keeping_secrets import forget_failed_tries, keep_credential, keep_failed_try
+from server.record.keeping_passkeys import add_passkey, drop_passkey, used_passkey
+from server.record.keeping_secrets import drop_credential, forget_failed_tries, keep_credential, keep_failed_try
 from server.record.keeping_sessions import end_session, end_sessions, open_session, seen_session
 from tests.record.fixtures import append
 
@@ -21,6 +22,28 @@ def test_a_secret_is_set_in_place_of_the_one_before(either: Record):
         assert reads.credentials("P1") == {"pin": pins[1], "password": password}
         assert reads.credentials("P2") == {}
         assert reads.people_with_credentials() == {"P1"}
+
+
+def test_a_secret_is_found_by_its_hash_and_taken_away(either: Record):
+    """A badge is found by its own hash and kind only; taken away it is gone, and the PIN beside it stays."""
+    badge, pin = Credential("P1", "badge", "of a badge", 1), Credential("P1", "pin", "of a pin", 2, given=True)
+    append(either, changes=(keep_credential(badge), keep_credential(pin)))
+    with either.reads() as reads:
+        assert reads.holder_of("badge", "of a badge") == badge
+        assert reads.holder_of("badge", "of a pin") is None
+    append(either, changes=(drop_credential("P1", "badge"),))
+    with either.reads() as reads:
+        assert reads.credentials("P1") == {"pin": pin}
+
+
+def test_passkeys_are_added_used_and_taken_away(either: Record):
+    """A person's passkeys are given with the count last told, and only their own are taken away by them."""
+    one, other = Passkey("k1", "P1", "the telephone", b"one", 0, 5), Passkey("k2", "P2", "a stick", b"two", 0, 6)
+    append(either, changes=(add_passkey(one), add_passkey(other), used_passkey("k1", 3, 9)))
+    append(either, changes=(drop_passkey("P1", "k2"),))
+    with either.reads() as reads:
+        assert reads.passkeys("P1") == [one._replace(sign_count=3, used_ms=9)]
+        assert reads.passkeys() == [one._replace(sign_count=3, used_ms=9), other]
 
 
 def test_a_session_is_opened_seen_and_ended(either: Record):

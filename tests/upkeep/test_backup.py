@@ -26,7 +26,7 @@ def test_it_holds_the_record_and_what_lies_beside_it(settings: Settings):
     (settings.data_folder / "record-before-x.sqlite3").write_text("an older copy")
     folder = backed_up(settings)
     names = {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
-    beside = {f"{BESIDE}/{name}" for name in ("record.key", "strawline.toml", "photos/a.jpg")}
+    beside = {f"{BESIDE}/{name}" for name in ("record.key", "record.pepper", "strawline.toml", "photos/a.jpg")}
     assert names == {"record.sqlite3", "manifest.json"} | beside
 
 
@@ -47,9 +47,9 @@ def test_only_its_owner_can_look_into_it(settings: Settings):
 
 
 def test_the_key_can_be_left_out(settings: Settings):
-    """Asked for without it, the backup holds no secret key, and still says by which key it is known."""
+    """Asked for without it, the backup holds no secret key and no pepper, and still says by which key it is known."""
     folder = backed_up(settings, with_key=False)
-    assert not list(folder.rglob("record.key*"))
+    assert not [*folder.rglob("record.key*"), *folder.rglob("record.pepper")]
     assert len(read_manifest(folder).keys) == 1
 
 

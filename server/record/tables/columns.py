@@ -20,6 +20,7 @@ CREDENTIAL_TABLE = _table(door.CredentialRow)
 SESSION_TABLE = _table(door.SessionRow)
 DEVICE_TABLE = _table(door.DeviceRow)
 FAILED_TRY_TABLE = _table(door.FailedTryRow)
+PASSKEY_TABLE = _table(door.PasskeyRow)
 
 LINE = LINE_TABLE.c
 LINK = LINK_TABLE.c
@@ -31,3 +32,4 @@ CREDENTIAL = CREDENTIAL_TABLE.c
 SESSION = SESSION_TABLE.c
 DEVICE = DEVICE_TABLE.c
 FAILED_TRY = FAILED_TRY_TABLE.c
+PASSKEY = PASSKEY_TABLE.c

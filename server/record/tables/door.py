@@ -6,7 +6,7 @@ from server.record.tables.row import WHOLE, Row
 
 
 class CredentialRow(Row, table=True):
-    """A person's secret of one kind, as its hash only."""
+    """A person's secret of one kind, as its hash only; `given` by somebody else, it waits to be changed."""
 
     __tablename__ = "credential"
 
@@ -14,6 +14,7 @@ class CredentialRow(Row, table=True):
     kind: str = Field(primary_key=True)
     secret_hash: str
     made_ms: int = Field(sa_type=WHOLE)
+    given: bool = False
 
 
 class SessionRow(Row, table=True):
@@ -28,6 +29,7 @@ class SessionRow(Row, table=True):
     created_ms: int = Field(sa_type=WHOLE)
     seen_ms: int = Field(sa_type=WHOLE)
     ends_ms: int = Field(sa_type=WHOLE)
+    must_change: bool = False
 
 
 class DeviceRow(Row, table=True):
@@ -41,6 +43,21 @@ class DeviceRow(Row, table=True):
     key_hash: str = Field(unique=True)
     enrolled_ms: int = Field(sa_type=WHOLE)
     revoked_ms: int | None = Field(default=None, sa_type=WHOLE)
+    public_key: str | None = None
+
+
+class PasskeyRow(Row, table=True):
+    """A passkey of a person: its public half, and how often its maker says it was used."""
+
+    __tablename__ = "passkey"
+
+    id: str = Field(primary_key=True)
+    person: str = Field(index=True)
+    title: str
+    public_key: bytes
+    sign_count: int = Field(sa_type=WHOLE)
+    made_ms: int = Field(sa_type=WHOLE)
+    used_ms: int | None = Field(default=None, sa_type=WHOLE)
 
 
 class FailedTryRow(Row, table=True):
