@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
+from itertools import pairwise
 from typing import NamedTuple
 
 from server.facts.clock import Stamp
@@ -82,7 +83,7 @@ class Rods:
 
 def _openings(sleeve: str, told: list[Timed]) -> Iterable[Opening]:
     starts = [place for place, each in enumerate(told) if each.entry.act == "opened"]
-    for start, end in zip(starts, [*starts[1:], len(told)], strict=True):
+    for start, end in pairwise([*starts, len(told)]):
         after = told[start + 1 : end]
         closed = next((each for each in after if each.entry.act == "closed"), None)
         yield Opening(sleeve, told[start], closed, tuple(each for each in after if each.entry.rod_ends))

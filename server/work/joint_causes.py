@@ -9,6 +9,7 @@ from server.facts.occasion_frame import FrameOccasion
 from server.facts.occasion_joint import JointOccasion
 from server.facts.occasion_sleeve import SleeveOccasion
 from server.facts.recorded import Recorded
+from server.facts.suspect import SuspectSet
 from server.judgement.book import RULES
 from server.judgement.cause_table import CauseWord, Witness, cause_table
 from server.occasions.build import Shop
@@ -20,6 +21,7 @@ from server.record.reads import Reads
 from server.work.cause_witnesses import witnesses
 from server.work.known_shop import known_shop
 from server.work.refusal import NotThere
+from server.work.shares_cause import SharesCause, shares_cause
 
 _NOT_OF_THE_WELD = {"held-by-failed-check", "weld-before-bead", "covered-while-waiting"}
 _LEVELS = {"pass", "tack", "joint"}
@@ -45,7 +47,7 @@ class Control(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class JointCauses:
-    """The words on every cause for one joint in one attempt, and the joints to compare it with."""
+    """The words on every cause for one joint in one attempt, the joints to compare it with, those that share one."""
 
     frame: str
     joint: str
@@ -53,6 +55,7 @@ class JointCauses:
     words: tuple[CauseWord, ...]
     controls: tuple[Control, ...]
     used: tuple[tuple[str, str], ...]
+    sharing: tuple[SharesCause, ...]
     known_at: int
 
 
@@ -77,8 +80,10 @@ def causes_from(known: Known, frame: str, joint: str, entries: Sequence[Recorded
     sleeves = [each for each in sleeve_occasions(shop.tables) if isinstance(each, SleeveOccasion)]
     told = list(witnesses(shop.tables, last, whole, sleeves))
     words = tuple(cause_table(told, watched()))
-    controls = _controls(shop, last, told)
-    return JointCauses(frame, joint, last.attempt, words, controls, tuple(_used(last)), position)
+    sets = list(shop.suspect_sets())
+    controls = _controls(shop.tables, last, told, sets)
+    sharing = shares_cause(shop.tables, sets, last)
+    return JointCauses(frame, joint, last.attempt, words, controls, tuple(_used(last)), sharing, position)
 
 
 def _used(joint: JointOccasion) -> Iterable[tuple[str, str]]:
@@ -110,16 +115,17 @@ def watched() -> dict[str, list[str]]:
     return found
 
 
-def _controls(shop: Shop, joint: JointOccasion, told: list[Witness]) -> tuple[Control, ...]:
+def _controls(
+    tables: Tables, joint: JointOccasion, told: list[Witness], sets: Iterable[SuspectSet]
+) -> tuple[Control, ...]:
     """Joints of the same frame, else of the same design and week, that differ in cylinder, sleeve or welder."""
-    tables = shop.tables
     own = [use for use in tables.uses.all if use.subject == joint.subject]
     if not own:
         return ()
     last = own[-1]
     bad_gas = any(each.question == "purge bead failed" and each.word is Word.OUTSIDE for each in told)
     near = (use for use in tables.uses.all if abs(use.at.at_ms - last.at.at_ms) < _A_WEEK_MS)
-    held = {each.subject for found in shop.suspect_sets() for each in found.still_in} | {joint.subject}
+    held = {each.subject for found in sets for each in found.still_in} | {joint.subject}
     others = {use.subject: use for use in near if use.subject not in held and _comparable(tables, use, last)}
     ranked = sorted(
         ((_rank(tables, each, last, bad_gas), each) for each in others.values() if _differs(tables, each, last)),

@@ -1,6 +1,6 @@
 """Finds what else shares something with a weld: every joint that used it, where its frame is now, and who has it."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from typing import Literal, NamedTuple, get_args
 
@@ -71,7 +71,7 @@ def what_else(
     by_subject: dict[str, list[Use]] = {}
     for use in cut:
         by_subject.setdefault(use.subject, []).append(use)
-    shared = tuple(_shared(tables, uses_of) for uses_of in by_subject.values())
+    shared = tuple(shared_of(tables, uses_of) for uses_of in by_subject.values())
     checks = tuple(each for each in _checks(tables, kind, thing, cut) if _inside(each.at_ms, since_ms, until_ms))
     return WhatElse(kind, thing, shared, checks, position)
 
@@ -116,7 +116,8 @@ def _week(day: int) -> str:
     return f"{year}-W{week:02d}"
 
 
-def _shared(tables: Tables, uses: list[Use]) -> Shared:
+def shared_of(tables: Tables, uses: Sequence[Use]) -> Shared:
+    """Tell of one joint in one attempt, from its passes, where it is and who has its frame."""
     first, registers = uses[0], tables.registers
     shipment = last_shipment(registers, first.frame)
     return Shared(

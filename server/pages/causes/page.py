@@ -20,6 +20,11 @@ class CausesPage:
         return SHAPES[word.says]
 
     @property
+    def frames_sharing(self) -> set[str]:
+        """Give the frames with a joint that shares a cause."""
+        return {each.shared.frame for each in self.found.sharing}
+
+    @property
     def groups(self) -> list[tuple[Says, list[CauseWord]]]:
         """Give the causes by what the record says of them."""
         return [(says, [each for each in self.found.words if each.says == says]) for says in _ORDER]
