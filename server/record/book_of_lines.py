@@ -57,7 +57,8 @@ class Record:
         opened = open_writer(engines, url, beside, now, continuing=continuing)
         open_reads = OpenReads(engines.reading)
         write_ahead = WriteAhead(file, open_reads.end_the_stuck) if file else None
-        writer = Writer(opened.connection, write_ahead, opened.sealer, opened.closed)
+        closed = opened.closed or (write_ahead.why_not_laid_down(opened.connection) if write_ahead else None)
+        writer = Writer(opened.connection, write_ahead, opened.sealer, closed)
         writer.start()
         record = Record(engines, writer, write_ahead, open_reads)
         record.pepper = find_pepper(beside) if beside else b""

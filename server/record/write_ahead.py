@@ -1,11 +1,15 @@
 """Moves SQLite's write-ahead log into the file when it has grown, so that a failing disk is noticed and told."""
 
 import logging
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection
+
+from server.record.disk_words import trouble_of
+from server.record.troubles import RecordClosed
 
 MOVE_EVERY_BYTES = 4_000_000
 ALARM_AT_BYTES = 64_000_000
@@ -19,12 +23,41 @@ class WriteAhead:
         self._log = file.with_name(f"{file.name}-wal")
         self._move_at = MOVE_EVERY_BYTES
         self._alarmed = False
+        self._laid_down = False
         self._end_stuck_reads = end_stuck_reads
 
     @property
     def bytes(self) -> int:
         """How long the log is."""
         return self._log.stat().st_size if self._log.exists() else 0
+
+    def lay_down(self, connection: Connection) -> None:
+        """Make the log and have the disk keep its name, before anything is answered; a disk error is raised."""
+        if self._laid_down:
+            return
+        # SQLite syncs the folder of a new log too, but tells nobody when that fails. The kernel tells a failure to
+        # everyone who had the folder open by then, hence before the log is made.
+        folder = os.open(self._log.parent, os.O_RDONLY)
+        try:
+            _commit_something(connection)
+            os.fsync(folder)
+        except OSError as failed:
+            raise RecordClosed(f"the disk did not keep the folder of the record ({failed})") from failed
+        finally:
+            os.close(folder)
+        self._laid_down = True
+
+    def why_not_laid_down(self, connection: Connection) -> RecordClosed | None:
+        """Lay the log down at the start; what may mend itself, such as a full disk, is tried again later."""
+        try:
+            self.lay_down(connection)
+        except Exception as error:
+            trouble = trouble_of(error)
+            if trouble is None:
+                raise
+            _LOG.error("the write-ahead log could not be made: %s", trouble)
+            return trouble if isinstance(trouble, RecordClosed) else None
+        return None
 
     def tend(self, connection: Connection, *, ending: bool) -> None:
         """Move what is committed into the file once the log is long, and at the end; a disk error is raised."""
@@ -41,6 +74,13 @@ class WriteAhead:
         if length >= ALARM_AT_BYTES and not self._alarmed:
             _LOG.warning("the write-ahead log is %d bytes long: a reader has been holding it open", length)
         self._alarmed = length >= ALARM_AT_BYTES
+
+
+def _commit_something(connection: Connection) -> None:
+    # Writing the mark in the file's header as it is changes nothing, and needs the log.
+    with connection.begin():
+        mark = connection.exec_driver_sql("PRAGMA user_version").scalar()
+        connection.exec_driver_sql(f"PRAGMA user_version={mark}")
 
 
 def _move(connection: Connection) -> None:

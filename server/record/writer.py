@@ -115,6 +115,8 @@ class Writer(threading.Thread):
         if not waiting:
             return
         try:
+            if self._write_ahead and not self.closed:
+                self._write_ahead.lay_down(self._connection)
             outcomes = [_Outcome(each.future, error=self.closed) for each in waiting] if self.closed else work()
         except Exception as error:
             failure = self._troubled(error)

@@ -16,8 +16,6 @@ from tests.record.fixtures import url_of
 AT_SYNC = 40
 """The writer's sync that fails; how many of them are spent beforehand says which of the record's own that is."""
 
-OF_THE_FOLDER = 2
-
 _ENTRIES = 60
 
 
@@ -33,17 +31,37 @@ class Failure(NamedTuple):
 
 
 def fail_syncs(runs: int, *loosened: str) -> list[Failure]:
-    """Let one sync of log or file fail in each of so many services: the first, the second and so on, and round again.
-
-    Left out is the second, of the folder, which SQLite does when it makes the log: it tells nobody when that fails.
-    """
+    """Let one sync of the writer's fail in each of so many services: its first, its second and so on, and round again."""
     with TemporaryDirectory() as name:
         empty, trace = make_empty(Path(name) / "empty"), Path(name) / "trace"
         fault = f"inject=fdatasync,fsync:error=EIO:when={AT_SYNC}"
         inject = ("--seccomp-bpf", "-e", "trace=fdatasync,fsync", "-e", fault)
         with forging(*inject, output=trace) as forge:
-            turns = cycle(AT_SYNC - number for number in range(1, AT_SYNC + 1) if number != OF_THE_FOLDER)
+            turns = cycle(range(AT_SYNC - 1, -1, -1))
             return [_one(forge, another(empty), trace, before, loosened) for before in islice(turns, runs)]
+
+
+class FolderFailure(NamedTuple):
+    """A sync of the folder failed at the start: whether it was told, and what the service answered then."""
+
+    told: bool
+    status: int
+
+
+SQLITES, OURS = "fdatasync", "fsync"
+"""SQLite syncs the folder by the one call when it makes the log, and the record itself by the other."""
+
+
+def fail_sync_of_folder(call: str) -> FolderFailure:
+    """Let the first sync of the data folder by this call fail while a service starts."""
+    with TemporaryDirectory() as name:
+        data, trace = make_empty(Path(name) / "empty"), Path(name) / "trace"
+        inject = ("-P", str(data), "-e", f"trace={call}", "-e", f"inject={call}:error=EIO:when=1")
+        with forging(*inject, output=trace) as forge:
+            service = forge.start(data)
+            assert _failed_file(trace, data) == data.name
+            status = post(service.port, delivery(1))[0]
+            return FolderFailure(get(service.port, "/readyz")[0] == 503, status)
 
 
 def _one(forge: Forge, data: Path, trace: Path, before: int, loosened: tuple[str, ...]) -> Failure:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.faults.failing_syncs import Failure, fail_syncs
+from tests.faults.failing_syncs import OURS, SQLITES, Failure, fail_sync_of_folder, fail_syncs
 
 
 def silent(failures: list[Failure]) -> list[Failure]:
@@ -16,6 +16,16 @@ def test_no_failed_sync_is_silent():
     assert all(each.stopped for each in failures)
     assert sum(each.lost + each.odd for each in failures) == 0
     assert {each.file for each in failures} == {"record.sqlite3-wal", "record.sqlite3"}
+
+
+def test_the_folder_is_synced_by_the_record_itself():
+    """When the sync of the folder fails at the start, the record says so and takes nothing."""
+    assert fail_sync_of_folder(OURS) == (True, 503)
+
+
+def test_sqlites_own_sync_of_the_folder_is_silent():
+    """Control: SQLite syncs the folder when it makes its log, tells nobody when that fails, and nothing rests on it."""
+    assert fail_sync_of_folder(SQLITES) == (False, 200)
 
 
 def test_sqlites_own_moving_of_the_log_is_silent():

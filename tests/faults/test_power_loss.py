@@ -41,6 +41,24 @@ def test_without_waiting_for_the_disk_entries_are_lost(empty: Path):
     assert found.most_lost > 1
 
 
+def test_the_logs_name_is_kept_by_the_records_own_sync_of_the_folder(traced: Traced):
+    """As if SQLite had not synced the folder when it made its log: nothing is lost, since the record did so itself."""
+    assert cut_power(without_syncs_of_folder(traced, 0, 1), 60) == (60, 0, 0, 0, 0)
+
+
+def test_without_any_sync_of_the_folder_everything_may_be_lost(traced: Traced):
+    """Control: had nobody synced the folder, the log's name and with it acknowledged entries may be gone."""
+    assert cut_power(without_syncs_of_folder(traced, 0, None), 60).losing > 10
+
+
+def without_syncs_of_folder(traced: Traced, first: int, end: int | None) -> Traced:
+    """Leave out some syncs of the folder, as if they had failed."""
+    syncs = [at for at, event in enumerate(traced.happened) if event == Synced(str(traced.before))]
+    assert len(syncs) >= 2
+    left_out = set(syncs[first:end])
+    return traced._replace(happened=[event for at, event in enumerate(traced.happened) if at not in left_out])
+
+
 @pytest.mark.long
 def test_nothing_acknowledged_is_lost_in_five_thousand_cuts(empty: Path):
     """The same in 5,000 images, over five traces."""
