@@ -15,10 +15,12 @@ from server.api.request_log import log_requests
 from server.pages.bench import route as bench
 from server.pages.calculators import route as calculators
 from server.pages.causes import route as causes
+from server.pages.charts import checks, faults
 from server.pages.charts import route as charts
 from server.pages.claims import route as claims
 from server.pages.desk import route as desk
 from server.pages.dossier import route as dossier
+from server.pages.entry import route as entry
 from server.pages.frame import assets
 from server.pages.frame.doorkeeper import Doorkeeper, with_headers
 from server.pages.frame.shop_sign import ShopSign
@@ -68,6 +70,9 @@ SCREENS = (
     nonconformities.router,
     concessions.router,
     charts.router,
+    faults.router,
+    checks.router,
+    entry.router,
     registers.router,
     lists.router,
     people.router,

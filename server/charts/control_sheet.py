@@ -82,4 +82,4 @@ def _line(words: str, values: Sequence[float | None], axis: Axis, count: int) ->
     if not known:
         return None
     text = " ".join(f"{_along(place / count)},{_up(axis, value)}" for place, value in known)
-    return Line(f"{words} {known[-1][1]:.4g}", text, _up(axis, known[-1][1]))
+    return Line(f"{words} {known[-1][1]:.5g}", text, _up(axis, known[-1][1]))

@@ -8,13 +8,14 @@ from server.facts.measured import Measured
 from server.facts.quantities import QUANTITIES
 from server.facts.welding import Pass
 from server.record.reads import Reads
+from server.work.standing_passes import standing_passes
 
 _FEW = 3
 _NOT_COMPARED = frozenset({"tungsten", "cup", "rod"})
 
 
 class Measurement(NamedTuple):
-    """One value of one pass, on which frame, in which run and attempt; as first told, corrections not applied."""
+    """One value of one pass, on which frame, in which run and attempt, corrections read into it."""
 
     frame: str
     run: str
@@ -61,10 +62,9 @@ def sister_joints(reads: Reads, frame: str, joint: str) -> list[Compared]:
     packets = reads.registers().packets
     sisters = {each.frame for each in packets.values() if each.design == packets[frame].design}
     found: dict[tuple[str, str], list[Measurement]] = defaultdict(list)
-    for recorded in reads.passes():
-        it = recorded.entry
-        if isinstance(it, Pass) and it.joint == joint and it.frame in sisters:
-            for name, measured in it.values.items():
+    for it, values in standing_passes(reads):
+        if it.joint == joint and it.frame in sisters:
+            for name, measured in values.items():
                 found[it.run, name].append(_measurement(it, measured))
     compared = [_compared(name, run, frame, each) for (run, name), each in found.items() if name not in _NOT_COMPARED]
     return sorted((each for each in compared if each.here), key=lambda each: (-each.apart, each.run, each.quantity))

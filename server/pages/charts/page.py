@@ -1,21 +1,33 @@
 """What the charts' screen shows, and how readings become charts."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from statistics import fmean, stdev
 
 from server.charts.control_sheet import ControlSheet, lay_track
-from server.facts.quantities import QUANTITIES
-from server.judgement.rule import Rule
-from server.pages.desk.page import rule_of
+from server.statistics.capability import Capability, capability
+from server.statistics.caveats import ENOUGH_POINTS
+from server.statistics.chart import ControlChart
+from server.statistics.cusum import cusum_chart
 from server.statistics.ewma import ewma_chart
 from server.statistics.individuals import individuals_chart
-from server.statistics.pareto import ParetoChart
 from server.statistics.screen import Screened
-from server.work.measured_over_time import CHARTED, SHARED, Reading
+from server.work.charted import CHARTED
+from server.work.measured_over_time import SHARED, Reading
 
 _FEW = 5
-_BASELINE = 20
 _NEWEST = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How well the readings under one limit fit into it, and how many other readings stood under another."""
+
+    low: float | None
+    high: float | None
+    it: Capability
+    left_out: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,29 +37,43 @@ class GroupChart:
     name: str
     readings: tuple[Reading, ...]
     sheets: tuple[ControlSheet, ...]
+    fit: Fit | None
     cannot_tell: tuple[str, ...]
+
+    @property
+    def single_beyond(self) -> int:
+        """How many single readings lie beyond a limit."""
+        return sum(point.beyond for sheet in self.sheets if sheet.name == "individuals" for point in sheet.points)
+
+    @property
+    def shifted(self) -> bool:
+        """Tell whether the smoothed readings or the sums say that a shift lasted."""
+        lasting = (sheet for sheet in self.sheets if sheet.name in ("ewma", "up", "down"))
+        return any(point.beyond for sheet in lasting for point in sheet.points)
 
 
 @dataclass(frozen=True, slots=True)
 class ChartsPage:
-    """One quantity by what its passes shared, the faults by kind, and the groups held against one another."""
+    """One quantity by what its passes shared, and the groups held against one another."""
 
     quantity: str
     shared: str
+    under: str
+    made_as: tuple[str, ...]
     groups: tuple[GroupChart, ...]
     too_few: tuple[str, ...]
-    pareto: ParetoChart | None
     compared: tuple[Screened, ...]
-    quantities: tuple[str, ...] = CHARTED
+    quantities: tuple[str, ...] = tuple(CHARTED)
     sharing: tuple[str, ...] = SHARED
 
     def words(self, quantity: str) -> str:
         """Name a quantity with its unit."""
-        return f"{QUANTITIES[quantity].words} [{QUANTITIES[quantity].unit}]"
+        return f"{CHARTED[quantity].words} [{CHARTED[quantity].unit}]"
 
-    def rule(self, question: str) -> Rule | None:
-        """Give the rule that asks a question."""
-        return rule_of(question)
+    @property
+    def unit(self) -> str:
+        """The unit of what is charted."""
+        return CHARTED[self.quantity].unit
 
 
 def charts_of(groups: Mapping[str, Sequence[Reading]]) -> tuple[tuple[GroupChart, ...], tuple[str, ...]]:
@@ -58,13 +84,34 @@ def charts_of(groups: Mapping[str, Sequence[Reading]]) -> tuple[tuple[GroupChart
 
 def _chart(name: str, found: Sequence[Reading]) -> GroupChart:
     values = [each.value for each in found]
-    steady = min(_BASELINE, len(values))
+    steady = min(ENOUGH_POINTS, len(values))
+    charts = _control_charts(values, steady)
+    told = [f"Limits come from the first {steady} readings shown; they are no acceptance limits."]
+    if len({each.under for each in found}) > 1:
+        told.append("Several procedures and runs stand mixed here; choose one to see its own spread.")
+    told += [sentence for chart in charts for sentence in chart.cannot_tell]
+    sheets = tuple(lay_track(track) for chart in charts for track in chart.tracks)
+    return GroupChart(name, tuple(found), sheets, fit_of(found), tuple(dict.fromkeys(told)))
+
+
+def _control_charts(values: Sequence[float], steady: int) -> list[ControlChart]:
+    """Single readings with their moving range; where they spread at all, smoothed and summed as well."""
     singles = individuals_chart(values, baseline=steady)
-    tracks, told = list(singles.tracks), list(singles.cannot_tell)
-    sigma = singles.figures["sigma"]
-    if sigma > 0:
-        smooth = ewma_chart(values, centre=singles.figures["mean"], sigma=sigma)
-        tracks += smooth.tracks
-        told += smooth.cannot_tell
-    told.insert(0, f"Limits come from the first {steady} readings shown; they are no acceptance limits.")
-    return GroupChart(name, tuple(found), tuple(lay_track(each) for each in tracks), tuple(dict.fromkeys(told)))
+    mean, sigma = singles.figures["mean"], singles.figures["sigma"]
+    if sigma <= 0:
+        return [singles]
+    return [singles, ewma_chart(values, centre=mean, sigma=sigma), cusum_chart(values, target=mean, sigma=sigma)]
+
+
+def fit_of(found: Sequence[Reading]) -> Fit | None:
+    """Say how the readings fit into the limit that most of them were welded under; none where nothing was asked."""
+    asked = Counter((each.low, each.high) for each in found if each.low is not None or each.high is not None)
+    if not asked:
+        return None
+    (low, high), _ = asked.most_common(1)[0]
+    values = [each.value for each in found if (each.low, each.high) == (low, high)]
+    spread = stdev(values) if len(values) >= ENOUGH_POINTS else 0.0
+    if spread <= 0:
+        return None
+    fits = capability(fmean(values), spread, len(values), low, high)
+    return Fit(low, high, fits, len(found) - len(values))

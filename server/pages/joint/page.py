@@ -8,6 +8,7 @@ from server.facts.design import Cover, Joint
 from server.facts.judged import Verdict, Word
 from server.judgement.rule import Rule
 from server.pages.desk.page import rule_of
+from server.pages.joint.recordings import Recording
 from server.plan.picture_parts import Picture
 from server.work.frame_history import AttemptStory, FrameStory, JointStory
 
@@ -26,6 +27,7 @@ class JointPage:
     hides: tuple[Cover, ...]
     hidden_by: tuple[Cover, ...]
     strips: tuple[Strip, ...]
+    recordings: tuple[Recording, ...]
 
     def rule(self, question: str) -> Rule | None:
         """Give the rule that asks a question."""

@@ -9,8 +9,10 @@ from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.history.page import states
 from server.pages.joint.page import JointPage
+from server.pages.joint.recordings import Recording, recordings_of
 from server.plan.picture import side_view
 from server.work.frame_history import FrameStory, JointStory, frame_history
+from server.work.frame_passes import frame_passes
 from server.work.refusal import NotThere
 from server.work.sister_joints import Compared, sister_joints
 
@@ -24,7 +26,9 @@ def one_joint(request: Request, serial: str, joint: str, known_at: int | None = 
         story = frame_history(reads, serial, known_at)
         design, found = _joint_of(story, joint)
         compared = sister_joints(reads, serial, joint)
-    return show(request, "joint/joint.html", _page(story, design, found, compared))
+        passes = frame_passes(reads, serial)
+    recordings = recordings_of(request.app.state.files, passes, joint)
+    return show(request, "joint/joint.html", _page(story, design, found, compared, recordings))
 
 
 def _joint_of(story: FrameStory, joint: str) -> tuple[Design, JointStory]:
@@ -34,7 +38,9 @@ def _joint_of(story: FrameStory, joint: str) -> tuple[Design, JointStory]:
     return story.design, found
 
 
-def _page(story: FrameStory, design: Design, found: JointStory, compared: list[Compared]) -> JointPage:
+def _page(
+    story: FrameStory, design: Design, found: JointStory, compared: list[Compared], recordings: tuple[Recording, ...]
+) -> JointPage:
     here = found.joint
     return JointPage(
         story=story,
@@ -45,6 +51,7 @@ def _page(story: FrameStory, design: Design, found: JointStory, compared: list[C
         hides=tuple(each for each in design.covers if each.by == here.id),
         hidden_by=tuple(each for each in design.covers if each.seam == here.id),
         strips=tuple(_strip(each) for each in compared if each.frames > 1 and each.differs),
+        recordings=recordings,
     )
 
 

@@ -27,6 +27,16 @@ def trace_pictures(seen: SeenTrace) -> tuple[CurveSheet, ...]:
     )
 
 
+def power_picture(seen: SeenTrace) -> CurveSheet:
+    """Draw the power of a recording: volts times amps, reading by reading."""
+    import numpy as np
+
+    # An infinite reading times none is no power; the outline leaves it out.
+    with np.errstate(invalid="ignore", over="ignore"):
+        power = seen.columns.volts * seen.columns.amps
+    return _picture("power", "W", seen.columns.time_s, power, seen.found.beads)
+
+
 def _picture(name: str, unit: str, time_s: Numbers, readings: Numbers, beads: Sequence[ArcSpan]) -> CurveSheet:
     outline = trace_outline(time_s, readings)
     highest = max((step.high for step in outline), default=0.0)

@@ -1,0 +1,1 @@
+"""The charts and their pages."""
