@@ -2,6 +2,7 @@
 
 import json
 
+from server.evidence.plain_values import is_plain, is_plain_line
 from server.evidence.refusals import LineRefused
 from server.evidence.sealed_values import MOST_LEVELS, JsonValue, Unfit, in_canonical_order
 
@@ -16,6 +17,8 @@ def canonical_line(value: object) -> bytes:
     >>> canonical_line({"b": "45.0", "a": [1, None]})
     b'{"a":[1,null],"b":"45.0"}'
     """
+    if is_plain(value):
+        return _SORTING_WRITER.encode(value).encode()
     return _WRITER.encode(in_canonical_order(value)).encode()
 
 
@@ -27,7 +30,20 @@ def parse_line(line: bytes, most_bytes: int = MOST_BYTES) -> JsonValue:
     >>> parse_line(b'{"kind":"pass","amps":"45.0"}')
     {'amps': '45.0', 'kind': 'pass'}
     """
+    return _parsed(_decoded(line, most_bytes))
+
+
+def refuse_unfit(line: bytes, most_bytes: int = MOST_BYTES) -> None:
+    """Refuse what `parse_line` refuses, in the same words, without making the value.
+
+    >>> refuse_unfit(b'{"kind":"pass","amps":"45.0"}')
+    """
     text = _decoded(line, most_bytes)
+    if not is_plain_line(text):
+        _parsed(text)
+
+
+def _parsed(text: str) -> JsonValue:
     try:
         found = _READER.decode(text)
     except RecursionError:
@@ -72,4 +88,5 @@ def _members(pairs: list[tuple[str, object]]) -> dict[str, object]:
 
 
 _WRITER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
+_SORTING_WRITER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True, check_circular=False)
 _READER = json.JSONDecoder(object_pairs_hook=_members, parse_float=_float, parse_int=_whole, parse_constant=_constant)

@@ -7,7 +7,7 @@ from server.evidence.refusals import LineRefused
 JsonValue: TypeAlias = "str | int | bool | list[JsonValue] | dict[str, JsonValue] | None"
 
 MOST_LEVELS = 32
-_LARGEST = 2**53
+LARGEST = 2**53
 _Path = tuple[str | int, ...]
 
 
@@ -45,7 +45,7 @@ def _whole_text(text: str, path: _Path) -> str:
 
 
 def _exact(number: int, path: _Path) -> int:
-    if not -_LARGEST < number < _LARGEST:
+    if not -LARGEST < number < LARGEST:
         raise LineRefused(_shown_path(path), "a whole number of 2^53 or more", "a smaller one, or the digits as text")
     return number
 

@@ -2,8 +2,11 @@
 
 import re
 from datetime import UTC, datetime
+from functools import lru_cache
 
 _ISO = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,3})?Z")
+_MS_PER_MINUTE = 60_000
+_REMEMBERED = 8192
 
 
 def parse_moment(text: str) -> int:
@@ -12,10 +15,9 @@ def parse_moment(text: str) -> int:
     >>> parse_moment("1970-01-01T00:00:01.500Z")
     1500
     """
-    if not isinstance(text, str) or not _ISO.fullmatch(text):
-        raise ValueError(f"{text!r} is not a moment; write UTC as 2025-03-18T12:05:00Z")
-    stamp = datetime.fromisoformat(text[:-1]).replace(tzinfo=UTC)
-    return round(stamp.timestamp() * 1000)
+    if not isinstance(text, str):
+        raise _no_moment(text)
+    return _moment_ms(text)
 
 
 def show_moment(moment_ms: int) -> str:
@@ -24,5 +26,22 @@ def show_moment(moment_ms: int) -> str:
     >>> show_moment(1500)
     '1970-01-01T00:00:01.500Z'
     """
-    stamp = datetime.fromtimestamp(moment_ms / 1000, UTC)
-    return stamp.strftime("%Y-%m-%dT%H:%M:%S.") + f"{moment_ms % 1000:03d}Z"
+    minute, rest_ms = divmod(moment_ms, _MS_PER_MINUTE)
+    return f"{_shown_minute(minute)}:{rest_ms // 1000:02d}.{rest_ms % 1000:03d}Z"
+
+
+# An entry tells the same moment several times, and its neighbours tell moments of the same minute.
+@lru_cache(_REMEMBERED)
+def _moment_ms(text: str) -> int:
+    if not _ISO.fullmatch(text):
+        raise _no_moment(text)
+    return round(datetime.fromisoformat(text).timestamp() * 1000)
+
+
+@lru_cache(_REMEMBERED)
+def _shown_minute(minute: int) -> str:
+    return datetime.fromtimestamp(minute * 60, UTC).strftime("%Y-%m-%dT%H:%M")
+
+
+def _no_moment(value: object) -> ValueError:
+    return ValueError(f"{value!r} is not a moment; write UTC as 2025-03-18T12:05:00Z")

@@ -29,8 +29,8 @@ def columns_of(entry: AnyEntry, device: str) -> dict[str, Any]:
     columns: dict[str, Any] = {
         "entry_kind": entry.kind,
         "happened_ms": entry.happened,
-        "frame": getattr(entry, "frame", None),
-        "of": getattr(entry, "of", None),
+        "frame": entry.told("frame"),
+        "of": entry.told("of"),
     }
     if device == entry.device:
         columns |= {"boot": entry.boot, "seq": entry.seq, "mono_ms": entry.mono_ms, "device_ms": entry.device_time}

@@ -53,10 +53,12 @@ def _fields(noun: type[Noun]) -> tuple[tuple[str, ChainKind], ...]:
 
 def _named(noun: Noun) -> Iterator[ChainSubject]:
     for name, kind in _fields(type(noun)):
-        if (value := getattr(noun, name)) and not (kind == "sleeve" and value == NO_FILLER):
+        if (value := noun.told(name)) and not (kind == "sleeve" and value == NO_FILLER):
             yield ChainSubject(kind, value)
-    for values in (getattr(noun, "values", {}), getattr(noun, "other_values", {})):
-        yield from (ChainSubject("instrument", measured.by) for measured in values.values() if measured.by)
+    for name in ("values", "other_values"):
+        for measured in (noun.told(name) or {}).values():
+            if measured.by:
+                yield ChainSubject("instrument", measured.by)
     if isinstance(noun, Check):
         yield ChainSubject("gas line" if noun.check in ("leak", "dew point") else "instrument", noun.subject)
     if isinstance(noun, Window) and noun.what == "instrument at bench":

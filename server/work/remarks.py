@@ -31,7 +31,7 @@ def _who(entry: AnyEntry, registers: Registers) -> Iterator[str]:
 
 
 def _where(entry: AnyEntry, registers: Registers) -> Iterator[str]:
-    frame, joint = getattr(entry, "frame", None), getattr(entry, "joint", None)
+    frame, joint = entry.told("frame"), entry.told("joint")
     if frame is None:
         return
     packet = registers.packets.get(frame)

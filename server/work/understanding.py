@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 from pydantic import ValidationError
 
-from server.evidence.canonical import parse_line
+from server.evidence.canonical import parse_line, refuse_unfit
 from server.evidence.chain_subject import ChainSubject
 from server.evidence.refusals import LineRefused
 from server.facts.log import LOG_ENTRY, AnyEntry
@@ -28,7 +28,7 @@ class Understood(NamedTuple):
 def understand(sent: SentDelivery) -> Understood:
     """Read a sending; this takes no question to the record, so it is done before the writer's turn."""
     try:
-        found: Any = parse_line(sent.body, _MOST_LINE)
+        refuse_unfit(sent.body, _MOST_LINE)
         _refuse_nul(sent.body)
         if sent.problem:
             raise _Unclear(sent.problem)
@@ -36,9 +36,9 @@ def understand(sent: SentDelivery) -> Understood:
     except LineRefused as slip:
         return _not_understood(sent, _loosely(sent.body), f"line: {slip}")
     except _Unclear as slip:
-        return _not_understood(sent, found, str(slip))
+        return _not_understood(sent, parse_line(sent.body, _MOST_LINE), str(slip))
     except ValidationError as refused:
-        return _not_understood(sent, found, _told(refused))
+        return _not_understood(sent, parse_line(sent.body, _MOST_LINE), _told(refused))
     line = entry_line(
         entry, sent.body, device=sent.device, delivery=sent.id, received_ms=sent.received_ms, sent_ms=sent.sent_ms
     )

@@ -9,7 +9,7 @@ import rfc8785
 from hypothesis import given
 from hypothesis import strategies as st
 
-from server.evidence.canonical import canonical_line, parse_line
+from server.evidence.canonical import canonical_line, parse_line, refuse_unfit
 from server.evidence.refusals import LineRefused
 
 TEXT = st.text(st.characters(exclude_categories=["Cs"]))
@@ -131,3 +131,41 @@ def test_nothing_else_is_ever_raised(line):
     except LineRefused:
         return
     assert value == json.loads(line)
+
+
+def _refusal(look, line):
+    try:
+        look(line)
+    except LineRefused as refused:
+        return str(refused)
+    return None
+
+
+@given(st.binary() | st.text('{}[]":,\\u0123456789abcdefE+-.tfn \t').map(str.encode))
+def test_looking_a_line_through_refuses_what_reading_it_refuses(line):
+    """A line that is only looked through is refused where reading it would be and in the same words."""
+    assert _refusal(refuse_unfit, line) == _refusal(parse_line, line)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        b'{"n":9007199254740992}',
+        b'{"n":9007199254740991}',
+        b'{"n":-9007199254740992}',
+        b'{"a":{"b":1,"b":1}}',
+        b'{"a" :1,"a":2}',
+        b'{"a":1,"\\u0061":2}',
+        b'{"note":"\\ud83d"}',
+        b'{"note":"\\u00e9"}',
+        b'{"a":[1,2.5]}',
+        b'{"a":[NaN,-Infinity]}',
+        b"[" * 32 + b"]" * 32,
+        b"[" * 33 + b"]" * 33,
+        b"[" + b"[]," * 40 + b"1]",
+        '{"a":"45 °C \U0001f602","é":1}'.encode(),
+    ],
+)
+def test_the_quick_look_lets_nothing_by(line):
+    """What only a close look can tell apart is told apart after the quick one too."""
+    assert _refusal(refuse_unfit, line) == _refusal(parse_line, line)
