@@ -27,6 +27,15 @@ def doubt(name: str, instruments: Iterable[Instrument]) -> str | None:
     kind = LIMIT_KINDS[name]
     reads = [u for i in instruments for u in i.reads if u.quantity == kind.reading and u.unit == kind.unit]
     fixed, share = (max((getattr(u, part) for u in reads), default=0.0) for part in ("fixed", "share"))
+    return doubt_words(fixed, share)
+
+
+def doubt_words(fixed: float, share: float) -> str | None:
+    """A standard uncertainty as a card carries it; nothing on file is none.
+
+    >>> doubt_words(1.0, 0.05), doubt_words(0.0, 0.03), doubt_words(0.15, 0.0)
+    ('sqrt(1, 5 %)', '3 %', '0.15')
+    """
     percent = f"{decimal_text(round(share * 100, 9))} %"
     if fixed and share:
         return f"sqrt({decimal_text(fixed)}, {percent})"

@@ -21,12 +21,14 @@ class JudgedReads(Asking):
         self,
         *,
         frame: str | None = None,
+        frames: Collection[str] | None = None,
         keys: Collection[str] | None = None,
         known_at: int | None = None,
         book: str = THEN,
     ) -> list[Finding]:
-        """Give the findings that stand: of all, of one frame, or under some keys."""
+        """Give the findings that stand: of all, of one frame or several, or under some keys."""
         asked = [FINDING.frame == frame] if frame is not None else []
+        asked += [FINDING.frame.in_(sorted(frames))] if frames is not None else []
         asked += [FINDING.key.in_(sorted(keys))] if keys is not None else []
         return [finding for _, finding in self._findings(asked, known_at, book)]
 

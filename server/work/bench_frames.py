@@ -10,6 +10,8 @@ from server.facts.registers import Registers
 from server.plan.purge import setup_of
 from server.plan.step_links import links
 from server.plan.steps import split_step
+from server.procedures.card_lines import doubt_words
+from server.work.at_hand import AtHand
 from server.work.bench_guide import hold_told, setup_told
 from server.work.bench_picture import picture_told
 
@@ -32,7 +34,7 @@ def frames_in_work(registers: Registers, bench: Bench) -> list[Packet]:
     return sorted(here, key=lambda packet: packet.issued)[-MOST_FRAMES:]
 
 
-def frame_told(registers: Registers, packet: Packet, cards: list[dict[str, Any]]) -> dict[str, Any]:
+def frame_told(registers: Registers, packet: Packet, cards: list[dict[str, Any]], hand: AtHand) -> dict[str, Any]:
     """Give one frame as the tablet draws it and reckons with it."""
     design = registers.designs[packet.design]
     kinds = {each.name: each.joint_kind for each in registers.procedures.values() if each.stage == "production"}
@@ -46,7 +48,7 @@ def frame_told(registers: Registers, packet: Packet, cards: list[dict[str, Any]]
         "order": list(design.order),
         "released": _released(registers, packet.frame),
         "setups": [setup_told(design, packet.size, setup, cards) for setup in design.setups],
-        "geometry": [_check_told(registers, check) for check in design.geometry],
+        "geometry": [_check_told(check, hand) for check in design.geometry],
     }
 
 
@@ -83,8 +85,7 @@ def _joint_told(design: Design, joint: Joint, kinds: dict[str, str], cards: list
     }
 
 
-def _check_told(registers: Registers, check: GeometryCheck) -> dict[str, Any]:
-    doubts = [u for each in registers.instruments.values() for u in each.reads if u.quantity == "deviation"]
-    doubt = f"{max(each.fixed for each in doubts):g}" if doubts else None
-    limit = f"{check.limit_mm:g}"
+def _check_told(check: GeometryCheck, hand: AtHand) -> dict[str, Any]:
+    known, limit = hand.reads("deviation"), f"{check.limit_mm:g}"
+    doubt = (doubt_words(known.fixed, known.share) or "0") if known else None
     return {"id": check.id, "title": check.title, "limit_mm": limit, "source": check.source, "uncertainty": doubt}

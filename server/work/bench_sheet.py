@@ -6,11 +6,14 @@ from typing import Any, Protocol
 from zoneinfo import ZoneInfo
 
 from server.facts.equipment import Bench
+from server.facts.finding import Finding
 from server.facts.moment import show_moment
 from server.facts.quantities import QUANTITIES
 from server.facts.registers import Registers
+from server.work.at_hand import at_hand
 from server.work.bench_cards import cards_ahead
 from server.work.bench_frames import frame_told, frames_in_work
+from server.work.bench_holds import holds_told
 from server.work.bench_log import entries_told, shared_entries
 from server.work.bench_supplies import instruments_told, lines_told, sleeves_told, stock_told
 from server.work.refusal import NotThere
@@ -29,6 +32,12 @@ class BenchQuestions(Protocol):
 
     def bodies_for_bench(self, frames: tuple[str, ...], shared_kinds: tuple[str, ...]) -> list[bytes]:
         """Give entries as they were sent."""
+
+    def findings(self, *, frames: tuple[str, ...]) -> list[Finding]:
+        """Give the findings that stand on some frames."""
+
+    def judged_to(self) -> int:
+        """Give the position up to which everything has been judged."""
 
     def counted_by(self, device: str) -> int:
         """Give how far a device has counted."""
@@ -51,26 +60,32 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
         known = ", ".join(sorted(registers.benches)) or "none yet"
         raise NotThere(f"there is no bench {asked.bench!r}; known are: {known}")
     packets = frames_in_work(registers, bench)
-    entries = entries_told(reads.bodies_for_bench(tuple(each.frame for each in packets), SHARED_KINDS))
+    frames = tuple(each.frame for each in packets)
+    entries = entries_told(reads.bodies_for_bench(frames, SHARED_KINDS))
+    holds = holds_told(reads.findings(frames=frames), registers.decisions.values())
     zone = registers.shop.zone if registers.shop else "UTC"
-    cards = cards_ahead(registers, day_of(asked.now_ms, zone))
+    hand = at_hand(registers, bench, asked.now_ms)
+    cards = cards_ahead(registers, day_of(asked.now_ms, zone), hand)
     return {
         "made_at": show_moment(asked.now_ms),
         "position": reads.last_position(),
+        "judged_to": reads.judged_to(),
         "zone": zone,
         "device": asked.device,
         "seen": reads.counted_by(asked.device),
         "bench": _bench_told(bench),
         "people": _people_told(registers),
         "quantities": {name: [q.unit, q.least, q.most, q.words] for name, q in QUANTITIES.items()},
-        "instruments": instruments_told(registers, bench),
+        "instruments": instruments_told(hand),
         "reading_age_min": _accepted(registers, "reading_age"),
         "clean_to_arc_h": _accepted(registers, "clean_to_arc"),
         "lines": lines_told(bench, shared_entries(entries)),
         "sleeves": sleeves_told(registers, bench, shared_entries(entries)),
         "stock": stock_told(registers),
         "cards": cards,
-        "frames": [frame_told(registers, packet, cards) for packet in packets],
+        "frames": [
+            frame_told(registers, packet, cards, hand) | {"holds": holds.get(packet.frame, [])} for packet in packets
+        ],
         "entries": [entry for entry in entries if entry["kind"] not in ("cylinder", "sleeve")],
     }
 

@@ -6,6 +6,7 @@ from typing import Any
 from server.facts.equipment import Bench, Instrument
 from server.facts.materials import RodSleeve
 from server.facts.registers import Registers
+from server.work.at_hand import AtHand
 
 
 def lines_told(bench: Bench, shared: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
@@ -51,10 +52,9 @@ def stock_told(registers: Registers) -> dict[str, Any]:
     return {"sleeves": [sleeve_told(registers, each.id) for each in newest], "cylinders": cylinders[:40]}
 
 
-def instruments_told(registers: Registers, bench: Bench) -> list[dict[str, Any]]:
-    """Give the instruments that may read at this bench, its own before the shared ones."""
-    at_hand = [each for each in registers.instruments.values() if each.bench in (None, bench.id) and each.reads]
-    return [_instrument_told(each) for each in sorted(at_hand, key=lambda each: (each.bench is None, each.id))]
+def instruments_told(hand: AtHand) -> list[dict[str, Any]]:
+    """Give the instruments that may read at a bench, the one a tablet names for a quantity first."""
+    return [_instrument_told(each) for each in hand.instruments]
 
 
 def _instrument_told(instrument: Instrument) -> dict[str, Any]:

@@ -5,6 +5,7 @@ from datetime import date
 from server.facts.equipment import Bench, Instrument, Uncertainty
 from server.facts.materials import FillerLot, FillLot, RodSleeve
 from server.facts.registers import Registers
+from server.work.at_hand import at_hand
 from server.work.bench_log import entries_told, shared_entries
 from server.work.bench_supplies import instruments_told, lines_told, sleeve_told, sleeves_told, stock_told
 
@@ -83,7 +84,8 @@ def test_the_benchs_own_instrument_comes_before_a_shared_one() -> None:
         "C": Instrument(id="C", title="theirs", bench="other", reads=reads),
         "D": Instrument(id="D", title="scope"),
     }
-    assert [each["id"] for each in instruments_told(Registers(instruments=instruments), BENCH)] == ["B", "A"]
+    hand = at_hand(Registers(instruments=instruments), BENCH, 0)
+    assert [each["id"] for each in instruments_told(hand)] == ["B", "A"]
 
 
 def test_an_entry_is_told_without_what_only_the_record_needs() -> None:

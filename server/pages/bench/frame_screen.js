@@ -1,6 +1,7 @@
 // Where the tablet opens: the frame as it stands, what may come next, and in words what has to wait for what.
 
 import { button, h } from "./element.js";
+import { holdsOf } from "./holds.js";
 import { framePicture } from "./picture.js";
 import { jointWord } from "./progress.js";
 import { nextSteps } from "./next_steps.js";
@@ -13,7 +14,7 @@ export function frameScreen(app) {
   const frame = app.frame;
   if (!frame) return nothingHere(app);
   const progress = app.progress();
-  const steps = nextSteps(frame, progress);
+  const steps = nextSteps(frame, progress, holdsOf(app));
   const [free, waiting] = [steps.filter((step) => step.allowed), steps.filter((step) => !step.allowed)];
   const next = new Set(free.slice(0, SHOWN).map((step) => step.joint));
   const looks = frame.joints.filter((joint) => progress.joints[joint.id].finished && app.looksDue(joint).looks.length).slice(0, 2);

@@ -16,8 +16,8 @@ export function isDone(step, progress) {
 }
 
 /** The next step of every open joint and check: {step, action, joint, allowed, blocked, quarters}; allowed ones first. */
-export function nextSteps(frame, progress) {
-  const joints = frame.joints.map((design) => nextOn(frame, design, progress));
+export function nextSteps(frame, progress, holds = {}) {
+  const joints = frame.joints.map((design) => heldBack(nextOn(frame, design, progress), holds));
   const checks = frame.geometry.map(({ id }) => step(frame, id, "check", id, [id], progress));
   const open = [...joints, ...checks].filter((each) => each && !isDone(each.step, progress));
   const usual = [...new Set([...frame.order, ...frame.joints.map((joint) => joint.id)])];
@@ -28,6 +28,12 @@ export function nextSteps(frame, progress) {
 export function blockedRun(frame, design, run, progress) {
   const states = run === "tack" ? ["tacked"] : statesReached(design, run, progress);
   return reasons(frame, design.id, states.map((state) => `${design.id}:${state}`), progress);
+}
+
+/** A seam is not offered for release while something is open on it: once covered, nobody can look again. */
+function heldBack(found, holds) {
+  const why = found?.action === "release" ? holds[found.joint] ?? [] : [];
+  return why.length ? { ...found, allowed: false, blocked: [...found.blocked, ...why] } : found;
 }
 
 function nextOn(frame, design, progress) {

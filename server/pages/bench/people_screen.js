@@ -2,6 +2,7 @@
 
 import { button, h, key } from "./element.js";
 import { page } from "./gas_screen.js";
+import { holdsOf } from "./holds.js";
 import { capital } from "./words.js";
 
 const PIN_DIGITS = 6;
@@ -26,8 +27,9 @@ export function releaseScreen(app) {
   const { by, pin = "", refused } = app.where;
   const others = app.sheet.people.filter((person) => !known.welders.includes(person.id) && person.roles.some((role) => ["quality lead", "owner", "welder"].includes(role)));
   const hides = joint.hides;
+  const held = (holdsOf(app)[joint.id] ?? []).map((words) => h("p", { class: "blocked-note" }, h("strong", {}, "Held. "), capital(words), "."));
   if (!by) {
-    return page(app, `Release ${joint.id}: who looks at it?`, hides.length ? hides.map((words) => h("p", {}, `${capital(words)}.`)) : h("p", {}, "Nothing hides this seam later; a release is welcome all the same."),
+    return page(app, `Release ${joint.id}: who looks at it?`, hides.length ? hides.map((words) => h("p", {}, `${capital(words)}.`)) : h("p", {}, "Nothing hides this seam later; a release is welcome all the same."), held,
       known.welders.length ? h("p", { class: "quiet" }, "Nobody releases a seam they welded.") : null,
       h("div", { class: "tiles" }, others.map((person) => button({ class: "tile", "data-key": `by-${person.id}` }, () => app.go({ screen: "release", joint: joint.id, by: person.id }),
         h("strong", {}, person.name), h("span", {}, person.roles.join(", "))))));
@@ -35,7 +37,7 @@ export function releaseScreen(app) {
   const person = others.find((each) => each.id === by);
   const put = (digit) => { app.where = { ...app.where, refused: null, pin: digit === "⌫" ? pin.slice(0, -1) : (pin + digit).slice(0, PIN_DIGITS) }; app.draw(); };
   return page(app, `${person.name}, your PIN`, h("div", { class: "two" },
-    h("div", {}, h("p", { class: "declared" }, `“I have looked at ${joint.id} of ${app.frame.frame}. It is finished and may be covered.”`),
+    h("div", {}, h("p", { class: "declared" }, `“I have looked at ${joint.id} of ${app.frame.frame}. It is finished and may be covered.”`), held,
       refused ? h("p", { class: "pad-problem", role: "alert" }, refused) : null,
       button({ class: "log", "data-key": "release-now", disabled: pin.length < PIN_DIGITS }, () => release(app, joint, person, pin), pin.length < PIN_DIGITS ? "Key in your PIN" : `Release ${joint.id}`)),
     h("div", { class: "joint-pad" }, h("div", { class: "pad-shown" }, h("span", { class: "pad-title" }, "PIN"), h("output", { class: "pad-value", "aria-label": `${pin.length} of ${PIN_DIGITS} digits` }, "●".repeat(pin.length) + "○".repeat(PIN_DIGITS - pin.length))),
