@@ -7,6 +7,7 @@ from fastapi import APIRouter, FastAPI, Request
 from fastapi.responses import RedirectResponse
 
 from server.api import bench as bench_api
+from server.api import photos as photos_api
 from server.api import traces as traces_api
 from server.api import verdicts, watching
 from server.api.app import make_app
@@ -34,6 +35,7 @@ from server.pages.labels import route as labels
 from server.pages.lists import route as lists
 from server.pages.papers import concessions, nonconformities
 from server.pages.people import route as people
+from server.pages.photos import route as photos
 from server.pages.procedures import route as procedures
 from server.pages.registers import route as registers
 from server.pages.sign_in import route as sign_in
@@ -50,10 +52,17 @@ from server.upkeep.clock_state import ClockWatch
 from server.upkeep.measures import Measures
 from server.upkeep.parts import Watched
 from server.work.enrolling import Invitations
+from server.work.evidence_files import MOST_BYTES as MOST_EVIDENCE_BYTES
 from server.work.judge_new import Judge
 
-PROGRAMS = (bench_api.router, verdicts.router, watching.router, traces_api.router)
-LARGER = {"/api/traces": traces_api.MOST_BYTES, "/traces": traces_api.MOST_BYTES}
+PROGRAMS = (bench_api.router, verdicts.router, watching.router, traces_api.router, photos_api.router)
+LARGER = {
+    "/api/traces": traces_api.MOST_BYTES,
+    "/traces": traces_api.MOST_BYTES,
+    "/api/photos": photos_api.MOST_BYTES,
+    "/claims/": MOST_EVIDENCE_BYTES,
+    "/desk/decide": MOST_EVIDENCE_BYTES,
+}
 SCREENS = (
     assets.router,
     sign_in.router,
@@ -80,6 +89,7 @@ SCREENS = (
     enrol.router,
     calculators.router,
     traces.router,
+    photos.router,
     joint.router,
     labels.router,
 )

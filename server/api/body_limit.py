@@ -12,7 +12,7 @@ MOST_BYTES = 4_000_000
 
 
 class BodyLimit:
-    """Counts what arrives; `larger` names paths that may take more, such as one for pictures."""
+    """Counts what arrives; `larger` names paths that may take more; one ending in a slash, all that begins so."""
 
     def __init__(self, app: ASGIApp, most_bytes: int = MOST_BYTES, larger: Mapping[str, int] | None = None) -> None:
         self._app = app
@@ -24,7 +24,7 @@ class BodyLimit:
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
-        most = self._larger.get(scope["path"], self._most_bytes)
+        most = self._most_for(scope["path"])
         announced = Headers(scope=scope).get("content-length", "")
         if announced.isdecimal() and int(announced) > most:
             # Not read to its end, so the connection cannot be used for another request.
@@ -32,6 +32,10 @@ class BodyLimit:
             await refusal(scope, receive, send)
             return
         await self._app(scope, _counted(receive, most), send)
+
+    def _most_for(self, path: str) -> int:
+        under = (most for name, most in self._larger.items() if name.endswith("/") and path.startswith(name))
+        return self._larger.get(path, next(under, self._most_bytes))
 
 
 def _counted(receive: Receive, most: int) -> Receive:

@@ -7,6 +7,7 @@ from pydantic import Field
 from server.facts.entry import Entry, Moment
 from server.facts.measured import DecimalText
 from server.facts.values import Values
+from server.facts.welding import Side, Zone
 
 
 class CylinderChange(Entry):
@@ -44,15 +45,31 @@ class Problem(Entry):
 
 
 class Photo(Entry):
-    """A picture of a joint, named by its bytes and, for near copies, by its look."""
+    """A picture of a joint, named by its bytes and, for near copies, by its look; the bytes come apart from it."""
 
     kind: Literal["photo"]
     frame: str | None = None
     joint: str | None = None
-    side: Literal["outside", "inside"] | None = None
+    attempt: int | None = Field(default=None, ge=1, description="none: the attempt begun last when it was logged")
+    side: Side | None = None
+    zone: Zone | None = None
+    moment: Literal["as welded", "after finishing"] | None = None
     sha256: str
     looks_like: str | None = Field(default=None, description="64-bit difference hash of the picture, in hex")
     taken: Moment | None = None
+
+
+class Arrived(Entry):
+    """The bytes of a picture reached the record, whoever named them; written by the house, never by a tablet."""
+
+    kind: Literal["arrived"]
+    frame: str | None = Field(default=None, description="the frame its sender said it is of")
+    sha256: str = Field(description="of the bytes as they were sent, which is what entries name")
+    kept_sha256: str = Field(description="of the bytes that are kept: the same, unless something had to be taken out")
+    looks_like: str = Field(description="64-bit difference hash of the picture as the record computes it, in hex")
+    width_px: int = Field(ge=1)
+    height_px: int = Field(ge=1)
+    sent_by: str | None = Field(default=None, description="the device that sent it; none: not one the shop knows")
 
 
 class Trace(Entry):

@@ -21,6 +21,7 @@ from server.occasions.needs import needs_of
 from server.occasions.passes import Passes
 from server.occasions.repairs import repair_of
 from server.occasions.tables import Tables
+from server.occasions.timed import Timed
 
 PassesOf = Mapping[tuple[str, int], tuple[PassOccasion, ...]]
 
@@ -132,8 +133,13 @@ def _pictures(tables: Tables, log: FrameLog, joint: Joint, attempt: Attempt) -> 
     return tuple(
         tables.pictures.fact(each)
         for each in own
-        if only_one or _attempt_at(log, joint.id, each.at.at_ms) == attempt.number
+        if only_one or _attempt_of(log, joint.id, each) == attempt.number
     )
+
+
+def _attempt_of(log: FrameLog, joint: str, photo: Timed) -> int:
+    said: int | None = photo.entry.attempt
+    return _attempt_at(log, joint, photo.at.at_ms) if said is None else said
 
 
 def _attempt_at(log: FrameLog, joint: str, at_ms: int) -> int:

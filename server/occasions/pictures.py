@@ -1,7 +1,7 @@
 """Pictures of all joints: which is the same as, or looks like, an earlier one of another joint."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -24,8 +24,10 @@ class _Picture(NamedTuple):
 class Pictures:
     """All pictures known of any joint, found by their bytes and by their look."""
 
-    def __init__(self, photos: Iterable[Timed], accepted: Accepted, days: Days) -> None:
-        self._pictures = [_picture(each) for each in photos if each.entry.frame and each.entry.joint]
+    def __init__(self, photos: Iterable[Timed], arrived: Iterable[Timed], accepted: Accepted, days: Days) -> None:
+        """`arrived` are the pictures that reached the record; their look is what the record computed of it."""
+        self._looks = {each.entry.sha256: each.entry.looks_like for each in arrived}
+        self._pictures = [_picture(each, self._looks) for each in photos if each.entry.frame and each.entry.joint]
         self._accepted = accepted
         self._days = days
         self._first: dict[str, _Picture] = {}
@@ -35,7 +37,7 @@ class Pictures:
 
     def fact(self, photo: Timed) -> PictureFact:
         """Tell what is known against a picture being this joint's own."""
-        own = _picture(photo)
+        own = _picture(photo, self._looks)
         first = self._first.get(own.sha256, own)
         if first.place != own.place and first.at_ms <= own.at_ms:
             return PictureFact(own.entry, own.sha256, same_as=first.place, other_entry=first.entry)
@@ -77,7 +79,8 @@ def _bands(look: int, count: int) -> list[tuple[int, int]]:
     return [(low, (look >> low) & ((1 << (high - low)) - 1)) for low, high in pairwise(edges)]
 
 
-def _picture(photo: Timed) -> _Picture:
+def _picture(photo: Timed, looks: Mapping[str, str]) -> _Picture:
     entry = photo.entry
-    look = int(entry.looks_like, 16) if entry.looks_like is not None else None
+    looks_like = looks.get(entry.sha256, entry.looks_like)
+    look = int(looks_like, 16) if looks_like is not None else None
     return _Picture(photo.at.at_ms, entry.id, f"{entry.frame}/{entry.joint}", entry.sha256, look)

@@ -67,7 +67,7 @@ class Tables:
         self.failed = self._failed_checks()
         self.cuts = Cuts(registers.narrowings.values(), self.moment_of)
         self.curves = Curves(self.failed["calibration"], self.cuts)
-        self.pictures = Pictures(self.read(known.photos), self.accepted, self.days)
+        self.pictures = Pictures(self.read(known.photos), self.shared["arrived"], self.accepted, self.days)
 
     def read(self, recorded: Iterable[Recorded]) -> list[Timed]:
         """Give entries as they stand, in true time."""

@@ -105,10 +105,10 @@ class EntryReads(Asking):
         return self._remembered.passes.up_to(self._no_later(known_at), self._kept, read)
 
     def mending(self, known_at: int | None = None) -> list[Recorded]:
-        """Give every correction and trace of an entry that belongs to a frame."""
+        """Give every correction and trace of an entry that belongs to a frame, and each picture's arrival for one."""
 
         def read(after: int, position: int) -> Iterator[tuple[int, Recorded]]:
-            kinds = LINE.entry_kind.in_(("correction", "trace"))
+            kinds = LINE.entry_kind.in_(("correction", "trace", "arrived"))
             asked = _ENTRIES.where(kinds, LINE.frame.is_not(None), LINE.position > after)
             return ((each.position, each) for each in self._entries(asked, position))
 

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from server.facts.delivery import Delivery
 from server.facts.moment import parse_moment
 from server.work.refusal import Refusal
+from server.work.telling import HOUSE
 
 MOST_ID = 160
 _MOST_DEVICE = 60
@@ -54,6 +55,8 @@ def from_request(value: object, place: str, received_ms: int) -> SentDelivery:
     if not is_name(device, _MOST_DEVICE):
         problems.append(f"device is {_shown(device)}; expected a text of 1 to {_MOST_DEVICE} characters")
         device = UNNAMED
+    if device == HOUSE:
+        problems.append(f"device is {_shown(device)}, the name of the record's own lines; expected another")
     if not isinstance(body, str):
         problems.append(f"line is {_shown(body)}; expected the entry's canonical line as text")
         body = json.dumps(value, sort_keys=True)

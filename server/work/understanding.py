@@ -9,9 +9,11 @@ from server.evidence.canonical import parse_line, refuse_unfit
 from server.evidence.chain_subject import ChainSubject
 from server.evidence.refusals import LineRefused
 from server.facts.log import LOG_ENTRY, AnyEntry
+from server.facts.supplies import Arrived
 from server.record.entry_lines import entry_line
 from server.record.lines import NewLine
 from server.work.sent_delivery import SentDelivery, is_name
+from server.work.telling import HOUSE
 
 _MOST_LINE = 64_000
 _FIRST_FEW = 3
@@ -33,6 +35,7 @@ def understand(sent: SentDelivery) -> Understood:
         if sent.problem:
             raise _Unclear(sent.problem)
         entry = LOG_ENTRY.validate_json(sent.body)
+        _refuse_the_houses_own(entry, sent)
     except LineRefused as slip:
         return _not_understood(sent, _loosely(sent.body), f"line: {slip}")
     except _Unclear as slip:
@@ -52,6 +55,11 @@ class _Unclear(ValueError):
 def _refuse_nul(body: bytes) -> None:
     if b"\\u0000" in body:
         raise _Unclear("line: found the character NUL; expected text without it")
+
+
+def _refuse_the_houses_own(entry: AnyEntry, sent: SentDelivery) -> None:
+    if isinstance(entry, Arrived) and sent.device != HOUSE:
+        raise _Unclear("kind: found 'arrived', which the record alone writes; send the picture itself")
 
 
 def _loosely(body: bytes) -> Any:

@@ -6,6 +6,7 @@ import { draw } from "./drawing.js";
 import { tick } from "./guide.js";
 import { countFrom, forgetOld } from "./outbox.js";
 import { showPerson, whoIsHere } from "./identity.js";
+import { startPhotos } from "./photos.js";
 import { makeSender } from "./sender.js";
 import { listenToWedge } from "./scan.js";
 import { storageState } from "./storage.js";
@@ -26,6 +27,7 @@ async function start() {
   const tellOtherTabs = () => tabs?.postMessage("changed");
   if (tabs) tabs.onmessage = async () => { await app.refresh(); app.draw(); };
   app.tellOtherTabs = tellOtherTabs;
+  await startPhotos(app);
   await app.wake();
   for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, (trouble) => sayTrouble(app, trouble));
   app.draw();

@@ -8,6 +8,7 @@ import { logScreen, mendScreen } from "./log_screen.js";
 import { lookScreen } from "./look_screen.js";
 import { openEndsScreen } from "./open_ends_screen.js";
 import { personScreen, releaseScreen } from "./people_screen.js";
+import { photoScreen } from "./photo_screen.js";
 import { cautionsScreen, cleanScreen, earlierScreen, geometryScreen, problemScreen } from "./small_screens.js";
 import { cylinderLineScreen, scanScreen } from "./scan_screen.js";
 import { shiftScreen } from "./shift_screen.js";
@@ -17,10 +18,10 @@ import { footBar, topBar } from "./top_bar.js";
 const SCREENS = {
   frame: frameScreen, joint: jointScreen, look: lookScreen, clean: cleanScreen, geometry: geometryScreen, earlier: earlierScreen,
   problem: problemScreen, cautions: cautionsScreen, gas: gasScreen, purge: purgeScreen, cylinder: cylinderScreen, bead: beadScreen,
-  sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen,
+  sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen, photo: photoScreen,
 };
 const SCROLLED = [".screen", ".frame-next"];
-const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift"]);
+const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift", "photo"]);
 const NEEDS_NOTHING = new Set(["tablet", "person"]);
 
 /** Puts the present screen on the page. */

@@ -99,7 +99,7 @@ function padFor(app, draft, line) {
 
 function furtherRow(app, joint, draft) {
   const to = (screen, label) => button({ class: "further", "data-key": screen }, () => app.go({ screen, joint: joint.id }), label);
-  return h("div", { class: "furthers" }, to("look", "Look"), app.progress().joints[joint.id].finished ? to("release", "Release") : to("clean", "Clean"), to("earlier", "Earlier"),
+  return h("div", { class: "furthers" }, to("look", "Look"), to("photo", "Photo"), app.progress().joints[joint.id].finished ? to("release", "Release") : to("clean", "Clean"), to("earlier", "Earlier"),
     draft.agoMin ? h("p", { class: "late-note" }, `Logged as ${draft.agoMin} min ago, late: ${draft.lateReason}`) : null);
 }
 

@@ -3,6 +3,8 @@
 import { colourLine } from "./asks.js";
 import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
+import { pictureButton } from "./photo_screen.js";
+import { pictureFor } from "./photos.js";
 import { swatchBoard } from "./swatches.js";
 import { judged } from "./verdicts.js";
 import { capital, ZONES } from "./words.js";
@@ -18,8 +20,13 @@ export function lookScreen(app) {
     { class: "choice", "data-key": `${name}-${value}`, "aria-pressed": String(now === value) }, () => set({ [name]: value }), label);
   return page(app, `Look at ${joint.id}: ${side}, ${ZONES[zone]}`,
     h("div", { class: "choices" }, ["outside", "inside"].map((each) => choice("side", each, capital(each), side)),
-      h("span", { class: "choices-gap" }), Object.entries(ZONES).map(([each, label]) => choice("zone", each, capital(label), zone))),
+      h("span", { class: "choices-gap" }), Object.entries(ZONES).map(([each, label]) => choice("zone", each, capital(label), zone)),
+      h("span", { class: "choices-gap" }), pictureButton(app, joint, side, zone, asksForPicture(app, joint, side, zone))),
     why ? reasonBoard(app, joint, side, zone) : swatchBoard((picked) => logLook(app, joint, side, zone, picked)));
+}
+
+function asksForPicture(app, joint, side, zone) {
+  return app.looksDue(joint).looks.some((line) => line.side === side && line.zone === zone && line.picture);
 }
 
 /** Saves a look; a grade is judged at once, no access first asks why. */
@@ -33,7 +40,7 @@ export async function logLook(app, joint, side, zone, { answer, grade, reason })
   const attempt = app.progress().joints[joint.id].attempt;
   const kept = await app.log({
     kind: "look", frame: app.frame.frame, joint: joint.id, attempt, side, zone, answer, grade, reason, card: shown?.digest,
-    moment: "as welded", extent_mm: null,
+    moment: "as welded", extent_mm: null, photo: pictureFor(app, joint, side, zone),
   });
   const line = colourLine(shown, side, zone);
   app.where = { frame: app.where.frame, screen: "joint", joint: joint.id };

@@ -1,13 +1,14 @@
-// The rescue file: every entry of this tablet as the lines they are, to be carried by hand and sent from another tablet.
+// The rescue file: every entry of this tablet as the lines they are, and its pictures, to be carried by hand and sent from another tablet.
 
+import { photosFromRescue, photosToRescue } from "./photo_rescue.js";
 import { answer, within } from "./store.js";
 
 const KIND = "strawline rescue file";
 
-/** Saves all that waits, all that was told and the newest receipts to a file. */
-export function rescueFile(app) {
+/** Saves all that waits, pictures too, and all that was told to a file. */
+export async function rescueFile(app) {
   const entries = [...app.waiting, ...app.told].map(({ id, device, line }) => ({ id, device, line }));
-  const text = JSON.stringify({ kind: KIND, made: new Date().toISOString(), entries }, null, 1);
+  const text = JSON.stringify({ kind: KIND, made: new Date().toISOString(), entries, photos: await photosToRescue(app) }, null, 1);
   const link = document.createElement("a");
   link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
   link.download = `rescue-${app.clock.device}-${new Date().toISOString().slice(0, 10)}.json`;
@@ -22,7 +23,8 @@ export function loadRescue(app) {
   asked.accept = "application/json,.json";
   asked.addEventListener("change", async () => {
     try {
-      app.rescued = `Taken up: ${await takeUp(app.store, await asked.files[0].text())}`;
+      const text = await asked.files[0].text();
+      app.rescued = `Taken up: ${await takeUp(app.store, text)}${await photosFromRescue(app, JSON.parse(text).photos)}`;
     } catch (trouble) {
       app.rescued = `Not loaded: ${trouble.message}`;
     }

@@ -4,6 +4,7 @@ import { button, h } from "./element.js";
 import { holdPanel } from "./guide.js";
 import { nextRun } from "./progress.js";
 import { logLook } from "./look_screen.js";
+import { pictureButton } from "./photo_screen.js";
 import { swatchBoard } from "./swatches.js";
 import { redLight, verdictRow, wordMark } from "./verdicts.js";
 import { capital, quarterWords, ZONES } from "./words.js";
@@ -57,7 +58,7 @@ export function stateWords(app, kept) {
 
 function lookPart(app, joint, line) {
   return h("div", { class: "look-part" },
-    h("h2", {}, `Now look ${line.side}, ${ZONES[line.zone]}: which colour?`),
+    h("div", { class: "joint-head" }, h("h2", {}, `Now look ${line.side}, ${ZONES[line.zone]}: which colour?`), pictureButton(app, joint, line.side, line.zone, line.picture)),
     swatchBoard((picked) => logLook(app, joint, line.side, line.zone, picked)));
 }
 

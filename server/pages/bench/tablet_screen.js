@@ -2,24 +2,34 @@
 
 import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
+import { onThisTablet } from "./photos.js";
 import { loadRescue, rescueFile } from "./rescue.js";
 import { savedWords } from "./result_screen.js";
 
 /** The two states in full, whether the tablet's store is safe, and a way out when it is not. */
 export function tabletScreen(app) {
-  return page(app, app.waiting.length ? `${app.waiting.length} on this tablet` : "Everything is in the record",
+  const count = onThisTablet(app);
+  return page(app, count ? `${count} on this tablet` : "Everything is in the record",
     app.failed ? h("p", { class: "red-light", role: "alert" }, app.failed) : null,
     h("div", { class: "tiles" },
       button({ class: "tile", "data-key": "send" }, () => app.send(), h("strong", {}, "Send now"), h("span", {}, linkWords(app))),
-      button({ class: "tile", "data-key": "rescue-save" }, () => rescueFile(app), h("strong", {}, "Save a rescue file"), h("span", {}, "all entries of this tablet")),
+      button({ class: "tile", "data-key": "rescue-save" }, () => rescueFile(app), h("strong", {}, "Save a rescue file"), h("span", {}, "all entries and pictures of this tablet")),
       button({ class: "tile", "data-key": "rescue-load" }, () => loadRescue(app), h("strong", {}, "Load a rescue file"), h("span", {}, app.rescued ?? "from another tablet"))),
-    storageNote(app), onlyOpenNote(),
+    storageNote(app), onlyOpenNote(), photosNote(app),
     app.told.length ? h("section", {}, h("h2", {}, "Look at these"), h("ul", { class: "logged-list" }, app.told.map(toldRow))) : null,
     app.waiting.length ? h("section", {}, h("h2", {}, "On this tablet, oldest first"), h("ul", { class: "logged-list" }, app.waiting.slice(0, 60).map((kept) =>
       h("li", { class: "logged" }, h("span", { class: "logged-when" }, `No. ${kept.seq}`), h("strong", {}, savedWords(kept.entry)))))) : null,
     h("div", { class: "tiles" }, app.frame ? h("a", { class: "tile", href: `/traveller/${encodeURIComponent(app.frame.frame)}` }, h("strong", {}, "Print the traveller"), h("span", {}, app.frame.frame)) : null,
       h("a", { class: "tile", href: "/labels" }, h("strong", {}, "Print labels"), h("span", {}, "sleeves and cylinders")),
       h("a", { class: "tile", href: "/" }, h("strong", {}, "Other screens of the shop"))));
+}
+
+/** Pictures here, and what the record said of those it did not take; a rescue file carries these too. */
+function photosNote(app) {
+  if (app.photos.length === 0) return null;
+  const refused = app.photos.filter((each) => each.problem);
+  return h("section", {}, h("h2", {}, `Pictures on this tablet: ${app.photos.length}`),
+    h("ul", { class: "logged-list" }, refused.map((each) => h("li", { class: "logged" }, h("strong", {}, `${each.joint} ${each.side}`), h("span", {}, `not taken: ${each.problem}`)))));
 }
 
 function toldRow({ entry, receipt }) {

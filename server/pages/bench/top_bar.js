@@ -1,6 +1,7 @@
 // The bar that always stands: which frame, who, and where the entries are; and the foot with the one big problem button.
 
 import { button, h } from "./element.js";
+import { onThisTablet, photoWords } from "./photos.js";
 
 /** Frames in flight, or the way back from a joint; the person; and the two states an entry can be in. */
 export function topBar(app) {
@@ -48,11 +49,11 @@ function personButton(app) {
 }
 
 function stateButton(app) {
-  const count = app.waiting.length;
+  const count = onThisTablet(app);
   const words = count ? `On this tablet: ${count}` : "All in the record";
   const why = { "no answer": "no answer yet, trying again", "sign in": "sign in to send", sending: "sending" }[app.link.is] ?? "";
   const told = app.told.length ? `${app.told.length} to look at` : "";
   return button({ class: `state ${count || told ? "state-waiting" : ""}`, "data-key": "state" }, () => app.go({ screen: "tablet" }),
     h("strong", {}, h("span", { "aria-hidden": "true" }, count ? "▲ " : "● "), words),
-    h("span", {}, told || (count ? why : app.sheet ? "" : "no sheet yet")));
+    h("span", {}, told || (count ? why || photoWords(app) : app.sheet ? "" : "no sheet yet")));
 }

@@ -57,6 +57,11 @@ def _cylinder(entry: Any) -> str:
     return f"{entry.line}: " + ", ".join(part for part in parts if part)
 
 
+def _photo(entry: Any) -> str:
+    where = ", ".join(each for each in (entry.side, entry.zone, entry.moment) if each)
+    return f"picture {where}".strip()
+
+
 def _correction(entry: Any) -> str:
     return f"correction of {entry.of}: " + ("withdrawn" if entry.withdraw else "put right") + f", {entry.reason}"
 
@@ -77,7 +82,8 @@ _WORDS: dict[str, Callable[[Any], str]] = {
     "cylinder": _cylinder,
     "sleeve": lambda e: f"sleeve {e.sleeve} {e.act}",
     "problem": lambda e: f"problem ({e.what}): {e.words}",
-    "photo": lambda e: f"picture{f' {e.side}' if e.side else ''}",
+    "photo": _photo,
+    "arrived": lambda e: f"picture {e.sha256[:12]} arrived{f' from {e.sent_by}' if e.sent_by else ''}",
     "trace": lambda e: f"machine trace of {e.of}",
     "release": lambda e: "hold point released" + (" on a slip, before the passes were in" if e.provisional else ""),
     "stage": lambda e: e.stage,

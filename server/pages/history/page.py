@@ -10,6 +10,7 @@ from server.facts.progress import JointProgress
 from server.pages.frame.entry_words import entry_values, entry_words
 from server.plan.picture_parts import Picture
 from server.work.frame_history import FrameStory, JointStory
+from server.work.frame_photos import ShownPhoto
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,11 @@ class HistoryPage:
     way: tuple[WayStep, ...]
     sealed: str
     sees_customers: bool
+    photos: tuple[ShownPhoto, ...] = ()
+
+    def photos_of(self, joint: str | None) -> list[ShownPhoto]:
+        """Give the pictures of one joint, or those of no joint in particular."""
+        return [each for each in self.photos if each.joint == joint]
 
 
 def way_of(story: FrameStory, *, sees_customers: bool) -> tuple[WayStep, ...]:

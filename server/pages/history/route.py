@@ -16,6 +16,7 @@ from server.pages.history.page import HistoryPage, SerialLine, SerialList, state
 from server.plan.picture import side_view
 from server.record.reads import Reads
 from server.work.frame_history import frame_history
+from server.work.frame_photos import frame_photos
 from server.work.who_has_it import last_shipment, who_has_it
 
 router = APIRouter(include_in_schema=False)
@@ -41,11 +42,13 @@ def whole_story(
     with request.app.state.record.reads() as reads:
         story = frame_history(reads, serial, known_at)
         checkpoint = reads.newest_checkpoint()
+        photos = frame_photos(reads, story)
     picture = side_view(story.design, story.packet.size) if story.design else None
     sealed = checkpoint.note.decode() if checkpoint else ""
     owner_sees = visitor.holds("owner", "office", "quality lead")
     way = way_of(story, sees_customers=owner_sees)
-    return show(request, "history/one.html", HistoryPage(story, picture, states(story), way, sealed, owner_sees))
+    page = HistoryPage(story, picture, states(story), way, sealed, owner_sees, photos)
+    return show(request, "history/one.html", page)
 
 
 def _list(reads: Reads, registers: Registers, asked: str) -> SerialList:

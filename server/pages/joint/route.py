@@ -1,5 +1,7 @@
 """A joint's address: one seam of one frame, as known now or at an earlier record position."""
 
+from typing import NamedTuple
+
 from fastapi import APIRouter, Depends, Request
 from fastapi.responses import Response
 
@@ -13,6 +15,7 @@ from server.pages.joint.recordings import Recording, recordings_of
 from server.plan.picture import side_view
 from server.work.frame_history import FrameStory, JointStory, frame_history
 from server.work.frame_passes import frame_passes
+from server.work.frame_photos import ShownPhoto, frame_photos
 from server.work.refusal import NotThere
 from server.work.sister_joints import Compared, sister_joints
 
@@ -26,9 +29,15 @@ def one_joint(request: Request, serial: str, joint: str, known_at: int | None = 
         story = frame_history(reads, serial, known_at)
         design, found = _joint_of(story, joint)
         compared = sister_joints(reads, serial, joint)
+        photos = tuple(each for each in frame_photos(reads, story) if each.joint == joint)
         passes = frame_passes(reads, serial)
-    recordings = recordings_of(request.app.state.files, passes, joint)
-    return show(request, "joint/joint.html", _page(story, design, found, compared, recordings))
+    shown = _Shown(photos, recordings_of(request.app.state.files, passes, joint))
+    return show(request, "joint/joint.html", _page(story, design, found, compared, shown))
+
+
+class _Shown(NamedTuple):
+    photos: tuple[ShownPhoto, ...]
+    recordings: tuple[Recording, ...]
 
 
 def _joint_of(story: FrameStory, joint: str) -> tuple[Design, JointStory]:
@@ -38,9 +47,7 @@ def _joint_of(story: FrameStory, joint: str) -> tuple[Design, JointStory]:
     return story.design, found
 
 
-def _page(
-    story: FrameStory, design: Design, found: JointStory, compared: list[Compared], recordings: tuple[Recording, ...]
-) -> JointPage:
+def _page(story: FrameStory, design: Design, found: JointStory, compared: list[Compared], shown: _Shown) -> JointPage:
     here = found.joint
     return JointPage(
         story=story,
@@ -51,7 +58,8 @@ def _page(
         hides=tuple(each for each in design.covers if each.by == here.id),
         hidden_by=tuple(each for each in design.covers if each.seam == here.id),
         strips=tuple(_strip(each) for each in compared if each.frames > 1 and each.differs),
-        recordings=recordings,
+        recordings=shown.recordings,
+        photos=shown.photos,
     )
 
 
