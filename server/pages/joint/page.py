@@ -11,6 +11,7 @@ from server.pages.desk.page import rule_of
 from server.pages.joint.recordings import Recording
 from server.plan.picture_parts import Picture
 from server.work.frame_history import AttemptStory, FrameStory, JointStory
+from server.work.frame_photos import ShownPhoto
 
 _FIRST = (Word.OUTSIDE, Word.UNKNOWN, Word.MARGINAL, Word.WITHIN)
 
@@ -28,6 +29,7 @@ class JointPage:
     hidden_by: tuple[Cover, ...]
     strips: tuple[Strip, ...]
     recordings: tuple[Recording, ...]
+    photos: tuple[ShownPhoto, ...]
 
     def rule(self, question: str) -> Rule | None:
         """Give the rule that asks a question."""
