@@ -3,8 +3,9 @@
 from datetime import date
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, model_validator
 
+from server.facts.coupon_range import WeldedCoupon
 from server.facts.noun import Noun
 
 
@@ -31,17 +32,30 @@ class Person(Noun):
 
 
 class Qualification(Noun):
-    """A welder's qualification: procedures, thickness and diameter range [mm], and how long without confirmation."""
+    """A welder's qualification: procedures, thickness and diameter range [mm], and how long without confirmation.
+
+    The range is written out, or read from the coupon by the tables named. It goes on when it is `confirmed`, or,
+    as some codes have it, when the process is `used` within the months; there a good coupon restores a lapsed one.
+    """
 
     kind: Literal["qualification"] = "qualification"
     id: str
     welder: str
     procedures: tuple[str, ...]
-    thickness_mm: tuple[float, float]
+    thickness_mm: tuple[float, float] | None = None
     diameter_mm: OpenRange | None = None
+    coupon: WeldedCoupon | None = None
+    read_by: tuple[str, ...] = Field(default=(), description="range tables the coupon is read by, by their names")
     issued: date
     months: int = Field(default=6, gt=0)
+    continuity: Literal["confirmed", "used"] = "confirmed"
     standard: str
+
+    @model_validator(mode="after")
+    def _has_a_range(self) -> "Qualification":
+        if self.thickness_mm is None and not (self.coupon and self.read_by):
+            raise ValueError("a range is missing; write thickness_mm, or coupon and read_by, such as the table's name")
+        return self
 
 
 class Confirmation(Noun):

@@ -6,12 +6,15 @@ from pydantic import Field, TypeAdapter
 
 from server.facts.claim import Claim, ClaimStep
 from server.facts.continuing import Continuation
+from server.facts.coupon_range import RangeTable
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
+from server.facts.door import DoorChange
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
 from server.facts.materials import Analysis, CompositionLimits, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
 from server.facts.noun import Noun
 from server.facts.orders import Customer, Ownership, Packet, Shipment
 from server.facts.people import Confirmation, Person, Qualification
+from server.facts.second_look import SampleDraw, SecondLook
 from server.facts.shop import Shop
 
 
@@ -27,12 +30,13 @@ class ReleasedText(Noun):
 
 
 AnyRegisterLine = Annotated[
-    Shop | ReleasedText | Person | Qualification | Confirmation
+    Shop | ReleasedText | Person | Qualification | Confirmation | RangeTable
     | Bench | Instrument | Calibration | Window | Acceptance
     | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | CompositionLimits | Piece
     | Packet | Customer | Shipment | Ownership
     | Decision | Permission | Concession | Nonconformity | Narrowing
-    | Continuation | Claim | ClaimStep,
+    | SampleDraw | SecondLook
+    | Continuation | Claim | ClaimStep | DoorChange,
     Field(discriminator="kind"),
 ]
 

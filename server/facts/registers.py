@@ -4,13 +4,16 @@ from dataclasses import dataclass, field
 
 from server.facts.claim import Claim, ClaimStep
 from server.facts.continuing import Continuation
+from server.facts.coupon_range import RangeTable
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.design import Design
+from server.facts.door import DoorChange
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
 from server.facts.materials import Analysis, CompositionLimits, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
 from server.facts.orders import Customer, Ownership, Packet, Shipment
 from server.facts.people import Confirmation, Person, Qualification
 from server.facts.procedure import Procedure
+from server.facts.second_look import SampleDraw, SecondLook
 from server.facts.shop import Shop
 
 
@@ -23,6 +26,7 @@ class Registers:
     people: dict[str, Person] = field(default_factory=dict)
     qualifications: dict[str, Qualification] = field(default_factory=dict)
     confirmations: dict[str, Confirmation] = field(default_factory=dict)
+    range_tables: dict[str, RangeTable] = field(default_factory=dict)
     benches: dict[str, Bench] = field(default_factory=dict)
     instruments: dict[str, Instrument] = field(default_factory=dict)
     calibrations: dict[str, Calibration] = field(default_factory=dict)
@@ -46,8 +50,11 @@ class Registers:
     concessions: dict[str, Concession] = field(default_factory=dict)
     nonconformities: dict[str, Nonconformity] = field(default_factory=dict)
     narrowings: dict[str, Narrowing] = field(default_factory=dict)
+    sample_draws: dict[str, SampleDraw] = field(default_factory=dict)
+    second_looks: dict[str, SecondLook] = field(default_factory=dict)
     continuations: dict[str, Continuation] = field(default_factory=dict)
     claims: dict[str, Claim] = field(default_factory=dict)
     claim_steps: dict[str, ClaimStep] = field(default_factory=dict)
+    door_changes: dict[str, DoorChange] = field(default_factory=dict)
     positions: dict[str, int] = field(default_factory=dict)
     """Record position at which a noun became known, by `kind:id`."""

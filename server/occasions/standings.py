@@ -1,34 +1,70 @@
-"""Who was qualified for what on which day: from issue and confirmations, by whole calendar months."""
+"""Who was qualified for what on which day: from issue, confirmations, coupons and use, by whole calendar months."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from datetime import date
 from typing import NamedTuple
 
+from server.facts.coupon_range import RangeTable, Span
 from server.facts.design import Joint
 from server.facts.occasion_pass import Standing
 from server.facts.people import Confirmation, Qualification
-from server.occasions.days import last_day
+from server.facts.published_ranges import published_ranges
+from server.facts.registers import Registers
+from server.occasions.continuity import Spell, confirmed_spell, used_spells
+from server.occasions.qualified_range import Covered, covered_by
+
+_NEVER: Mapping[str, Collection[int]] = {}
 
 
 class Held(NamedTuple):
-    """A qualification with its first and last valid day, as date ordinals."""
+    """A qualification with its valid days, as date ordinals, and the range it covers."""
 
     qualification: Qualification
-    first: int
-    last: int
+    spells: tuple[Spell, ...]
+    covered: Covered
+
+    @property
+    def first(self) -> int:
+        """The first valid day."""
+        return self.spells[0][0]
+
+    @property
+    def last(self) -> int:
+        """The last valid day."""
+        return self.spells[-1][1]
+
+
+def standings_of(
+    registers: Registers, welded: Mapping[str, Collection[int]] = _NEVER, proved: Mapping[str, Collection[int]] = _NEVER
+) -> "Standings":
+    """Give all standings; `welded` and `proved` are the days of welds and of good coupons by welder."""
+    tables = published_ranges() | registers.range_tables
+    return Standings(registers.qualifications.values(), registers.confirmations.values(), tables, welded, proved)
 
 
 class Standings:
     """All welders' qualifications in time."""
 
-    def __init__(self, qualifications: Iterable[Qualification], confirmations: Iterable[Confirmation]) -> None:
+    def __init__(
+        self,
+        qualifications: Iterable[Qualification],
+        confirmations: Iterable[Confirmation],
+        tables: Mapping[str, RangeTable],
+        welded: Mapping[str, Collection[int]] = _NEVER,
+        proved: Mapping[str, Collection[int]] = _NEVER,
+    ) -> None:
         confirmed: dict[str, list[date]] = defaultdict(list)
         for each in confirmations:
             confirmed[each.qualification].append(each.dated)
         self.held: Mapping[str, list[Held]] = defaultdict(list)
-        for qualification in qualifications:
-            self.held[qualification.welder].append(_held(qualification, confirmed[qualification.id]))
+        for of in qualifications:
+            spells = (
+                used_spells(of, welded.get(of.welder, ()), proved.get(of.welder, ()))
+                if of.continuity == "used"
+                else confirmed_spell(of, confirmed[of.id])
+            )
+            self.held[of.welder].append(Held(of, spells, covered_by(of, tables)))
         self._answers: dict[tuple[str, str, str, int], Standing] = {}
 
     def on(self, welder: str, joint: Joint, frame_design: str, procedures: tuple[str, ...], day: int) -> Standing:
@@ -40,59 +76,54 @@ class Standings:
         return found
 
 
-def _held(qualification: Qualification, confirmed: list[date]) -> Held:
-    """A confirmation after the last valid day renews nothing: a lapsed qualification needs a new test piece."""
-    until = last_day(qualification.issued, qualification.months)
-    for dated in sorted(confirmed):
-        if qualification.issued <= dated <= until:
-            until = last_day(dated, qualification.months)
-    return Held(qualification, qualification.issued.toordinal(), until.toordinal())
-
-
 def _standing(held: list[Held], joint: Joint, procedures: tuple[str, ...], day: int) -> Standing:
     covering = [each for each in held if set(procedures) & set(each.qualification.procedures)]
     if not covering:
         return Standing(None, False, f"no qualification for {' or '.join(dict.fromkeys(procedures))}")
-    fitting = [each for each in covering if _misfit(each.qualification, joint) is None]
+    fitting = [each for each in covering if _misfit(each.covered, joint) is None]
     if not fitting:
-        nearest = covering[-1].qualification
-        return Standing(nearest.id, False, f"{nearest.id}: {_misfit(nearest, joint)}")
-    valid = [each for each in fitting if each.first <= day <= each.last]
+        nearest = covering[-1]
+        return Standing(
+            nearest.qualification.id, False, f"{nearest.qualification.id}: {_misfit(nearest.covered, joint)}"
+        )
+    valid = [(last, each) for each in fitting for first, last in each.spells if first <= day <= last]
     if valid:
-        best = max(valid, key=_last)
-        return Standing(best.qualification.id, True, "", best.last)
+        last, best = max(valid, key=_until)
+        return Standing(best.qualification.id, True, "", last)
     return _lapsed(fitting, day)
 
 
 def _lapsed(fitting: list[Held], day: int) -> Standing:
-    earlier = [each for each in fitting if each.last < day]
+    earlier = [(last, each) for each in fitting for _, last in each.spells if last < day]
     if earlier:
-        nearest = max(earlier, key=_last)
-        lapsed = date.fromordinal(nearest.last).isoformat()
-        return Standing(nearest.qualification.id, False, f"{nearest.qualification.id} lapsed {lapsed}", nearest.last)
+        last, nearest = max(earlier, key=_until)
+        lapsed = date.fromordinal(last).isoformat()
+        return Standing(nearest.qualification.id, False, f"{nearest.qualification.id} lapsed {lapsed}", last)
     first = min(fitting, key=_first)
     issued = first.qualification.issued.isoformat()
     return Standing(first.qualification.id, False, f"{first.qualification.id} was issued only {issued}")
 
 
-def _misfit(qualification: Qualification, joint: Joint) -> str | None:
-    if (said := _beyond(joint.thickness_mm, qualification.thickness_mm, "thickness")) is not None:
+def _misfit(covered: Covered, joint: Joint) -> str | None:
+    if covered.trouble:
+        return covered.trouble
+    if (said := _beyond(joint.thickness_mm, covered.thickness_mm, "thickness")) is not None:
         return said
-    return _beyond(joint.diameter_mm, qualification.diameter_mm, "diameter")
+    return _beyond(joint.diameter_mm, covered.diameter_mm, "diameter")
 
 
-def _beyond(value_mm: float | None, span: tuple[float, float | None] | None, words: str) -> str | None:
+def _beyond(value_mm: float | None, span: Span | None, words: str) -> str | None:
     if value_mm is None or span is None:
         return None
     low, high = span
     if value_mm < low or (high is not None and value_mm > high):
-        to = f" to {high:g}" if high is not None else " and over"
-        return f"{words} {value_mm:g} mm, qualified for {low:g}{to} mm"
+        span_words = f"{low:g} to {high:g} mm" if high is not None else f"{low:g} mm and over"
+        return f"{words} {value_mm:g} mm, qualified for {span_words}"
     return None
 
 
-def _last(held: Held) -> int:
-    return held.last
+def _until(found: tuple[int, Held]) -> int:
+    return found[0]
 
 
 def _first(held: Held) -> int:

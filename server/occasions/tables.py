@@ -31,7 +31,7 @@ from server.occasions.narrowed import Cuts, true_from_curve
 from server.occasions.pictures import Pictures
 from server.occasions.revisions import Revisions
 from server.occasions.rods import Rods
-from server.occasions.standings import Standings
+from server.occasions.standings import standings_of
 from server.occasions.tested import Tested, with_results
 from server.occasions.timed import Timed, in_true_time
 from server.occasions.uses import Use, Uses
@@ -53,7 +53,6 @@ class Tables:
         self.accepted = Accepted(registers.acceptance.values(), held_on)
         self.revisions = Revisions(registers.procedures.values(), held_on)
         self.doubts = Doubts(registers.instruments.values())
-        self.standings = Standings(registers.qualifications.values(), registers.confirmations.values())
         self.drawings = {design.name: Drawing(design) for design in registers.designs.values()}
         self.packet_of = {packet.frame: packet for packet in registers.packets.values()}
         self.torch_lines = frozenset(bench.torch_line for bench in registers.benches.values())
@@ -64,6 +63,7 @@ class Tables:
         self.today = self.days.day_of(self.end_ms)
         self._read_shared()
         self.uses = Uses(self.read(known.passes), self.days, self.gas)
+        self.standings = standings_of(registers, self._days_of_welders(), self._days_of_coupons())
         self.failed = self._failed_checks()
         self.cuts = Cuts(registers.narrowings.values(), self.moment_of)
         self.curves = Curves(self.failed["calibration"], self.cuts)
@@ -126,6 +126,16 @@ class Tables:
         purge_lines = frozenset(bench.purge_line for bench in registers.benches.values())
         self.gas = GasTable(by_kind["cylinder"], self.beads, registers.fill_lots, purge_lines, self.days, self.at)
         self.rods = Rods(by_kind["sleeve"], registers.sleeves, registers.filler_lots)
+
+    def _days_of_welders(self) -> dict[str, set[int]]:
+        return {welder: {use.day for use in uses} for welder, uses in self.uses.by_welder.items()}
+
+    def _days_of_coupons(self) -> dict[str, set[int]]:
+        found: dict[str, set[int]] = defaultdict(set)
+        for each in self.coupons:
+            if each.result == "good":
+                found[each.entry.welder].add(self.days.day_of(each.at.at_ms))
+        return found
 
     def _failed_checks(self) -> dict[str, list[FailedCheck]]:
         found = {

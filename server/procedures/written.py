@@ -3,11 +3,13 @@
 from datetime import date
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, Strict
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, Strict, model_validator
 
+from server.facts.coupon_range import WeldedCoupon
 from server.facts.limit import MeasuringPlan
 from server.facts.people import Role
 from server.facts.procedure import Caution
+from server.procedures.coupon_reading import with_read_ranges
 
 Number = Annotated[float, Strict(), Field(allow_inf_nan=False)]
 Words = Annotated[str, Field(min_length=1)]
@@ -59,9 +61,16 @@ class WrittenSupport(Written):
     id: str = Field(min_length=1, description="the number of the qualification record, in quotes")
     dated: Day = Field(description="the day of the record, such as 2024-08-22")
     standard: str = Field(min_length=3, description="the standard, or whose rules, its ranges follow")
+    coupon: WeldedCoupon | None = Field(default=None, description="what was welded, where a table reads the ranges")
+    read_by: tuple[str, ...] = Field(default=(), description='tables, such as ["ASME IX QW-451.1 base metal"]')
     thickness: WrittenRange | None = Field(default=None, description="wall it qualifies")
     diameter: WrittenRange | None = Field(default=None, description="outer diameter it qualifies")
     ranges: dict[str, WrittenRange] = Field(default_factory=dict, description="range it qualifies, by limit")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _with_read_ranges(cls, told: Any) -> Any:
+        return with_read_ranges(told)
 
 
 class WrittenMaterial(Written):

@@ -16,6 +16,7 @@ FIELD_OF: dict[str, str] = {
     "person": "people",
     "qualification": "qualifications",
     "confirmation": "confirmations",
+    "range table": "range_tables",
     "bench": "benches",
     "instrument": "instruments",
     "calibration": "calibrations",
@@ -37,9 +38,12 @@ FIELD_OF: dict[str, str] = {
     "concession": "concessions",
     "nonconformity": "nonconformities",
     "narrowing": "narrowings",
+    "sample draw": "sample_draws",
+    "second look": "second_looks",
     "continuation": "continuations",
     "claim": "claims",
     "claim step": "claim_steps",
+    "door change": "door_changes",
 }
 
 

@@ -12,8 +12,11 @@ from server.facts.registers import Registers
 from server.facts.supplies import CylinderChange
 from server.occasions.clocks import Clocks
 from server.occasions.days import Days, last_day
-from server.occasions.standings import Standings
+from server.occasions.qualified_range import words_of
+from server.occasions.standings import Standings, standings_of
+from server.occasions.tables import Tables
 from server.record.reads import Reads
+from server.work.known_shop import known_shop
 
 
 class Qualified(NamedTuple):
@@ -23,13 +26,20 @@ class Qualified(NamedTuple):
     person: Person | None
     confirmed: tuple[Confirmation, ...]
     last: int
+    covers: str
+    spells: tuple[tuple[int, int], ...]
 
     def sentence(self, today: int) -> str:
         """Say how it stands on a day."""
         said = date.fromordinal(self.last).strftime("%-d %B %Y")
+        if self.qualification.continuity == "used":
+            return f"lapse{'d' if today > self.last else 's'} after {said}{_USED[today > self.last]}"
         if today > self.last:
             return f"lapsed after {said}: a confirmation renews nothing now, a new test piece does"
         return f"lapses after {said} unless it is confirmed from logged welds by then"
+
+
+_USED = (" unless the process is used by then", ": a good coupon restores it")
 
 
 class Calibrated(NamedTuple):
@@ -67,13 +77,26 @@ class Rods(NamedTuple):
 
 def qualified(registers: Registers) -> list[Qualified]:
     """Give every qualification, what lapses first on top."""
-    standings = Standings(registers.qualifications.values(), registers.confirmations.values())
+    return _qualified(registers, standings_of(registers))
+
+
+def qualified_now(reads: Reads) -> list[Qualified]:
+    """Give every qualification as the log has it, which matters where using the process carries one on."""
+    registers = reads.registers()
+    if all(each.continuity == "confirmed" for each in registers.qualifications.values()):
+        return qualified(registers)
+    return _qualified(registers, Tables(known_shop(reads, reads.last_position()), None).standings)
+
+
+def _qualified(registers: Registers, standings: Standings) -> list[Qualified]:
     found = [
         Qualified(
             each.qualification,
             registers.people.get(each.qualification.welder),
             tuple(c for c in registers.confirmations.values() if c.qualification == each.qualification.id),
             each.last,
+            words_of(each.covered),
+            each.spells,
         )
         for held in standings.held.values()
         for each in held

@@ -6,7 +6,10 @@ from typing import NamedTuple
 from server.record.lines import StoredLine
 from server.record.reads import Reads
 
-_NOTHING = frozenset({"customer", "ownership", "shop", "continuation", "claim", "claim step"})
+_A_DAY_MS = 86_400_000
+# A seal and what is drawn or looked at again change no verdict; a nonconformity opened by a look is its own line.
+_NOTHING = frozenset({"customer", "ownership", "shop", "continuation", "claim", "claim step", "door change"})
+_NOTHING |= {"seal", "sample draw", "second look"}
 _REACH = {
     "bead": ("gas line",),
     "cylinder": ("gas line",),
@@ -39,6 +42,7 @@ def touched_by(reads: Reads, lines: Iterable[StoredLine]) -> Touched:
     """Tell what some new lines touch: their own frame, and every frame that used the gas, rod, instrument they name.
 
     A pass touches what was welded on the same gas line that day, since who came first in a shift is asked more.
+    A pass a day late may carry a qualification by use over days already judged, so it touches its welder's.
     What reaches further than a name (a procedure, an acceptance figure, a narrowing) touches every frame.
     """
     new = [line for line in lines if line.kind not in _NOTHING]
@@ -54,10 +58,19 @@ def touched_by(reads: Reads, lines: Iterable[StoredLine]) -> Touched:
         for each in subjects.get(line.position, ())
         if each.kind in (_reach(line) or ())
     }
+    if any(map(_late, new)) and any(each.continuity == "used" for each in reads.registers().qualifications.values()):
+        late = (each for line in new if _late(line) for each in subjects.get(line.position, ()))
+        reached |= {each for each in late if each.kind == "welder"}
     named |= reads.frames_with(reached)
     named |= reads.frames_beside(line.position for line in new if line.entry_kind == "pass")
     named |= reads.frames_of_boots(line.position for line in new if line.kind == "entry")
     return Touched(frozenset(named), bool(new))
+
+
+def _late(line: StoredLine) -> bool:
+    """Tell whether a pass arrived so late that the days it carries a qualification over may have been judged."""
+    happened_ms = line.happened_ms if line.entry_kind == "pass" else None
+    return happened_ms is not None and line.received_ms - happened_ms > _A_DAY_MS
 
 
 def _reach(line: StoredLine) -> tuple[str, ...] | None:

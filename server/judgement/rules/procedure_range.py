@@ -29,8 +29,8 @@ def procedure_range(me: Rule, on: JointOccasion) -> Verdict:
         return me.not_asked(on.subject)
     for words, value, (low, high) in known:
         if value < low or (high is not None and value > high):
-            to = f"to {high:g}" if high is not None else "and over"
-            said = f"The {words} is {value:g} mm; {on.procedure.called} covers {low:g} {to} mm."
+            covers = f"{low:g} to {high:g} mm" if high is not None else f"{low:g} mm and over"
+            said = f"The {words} is {value:g} mm; {on.procedure.called} covers {covers}."
             source = on.procedure.called
             return me.outside(on.subject, said, *entries, value=value, unit="mm", low=low, high=high, source=source)
     return me.within(on.subject, *entries)

@@ -9,7 +9,7 @@ from server.facts.moment import show_moment
 from server.judgement.conceding import frames_used
 from server.judgement.matters import matters
 from server.record.reads import Reads
-from server.work.register_sheets import calibrated, qualified
+from server.work.register_sheets import calibrated, qualified_now
 
 Rows = list[Sequence[Cell]]
 
@@ -60,7 +60,7 @@ def _qualifications(reads: Reads) -> Rows:
     return [
         [each.qualification.id, each.qualification.welder, " ".join(each.qualification.procedures),
          each.qualification.issued.isoformat(), date.fromordinal(each.last).isoformat(), len(each.confirmed)]
-        for each in qualified(reads.registers())
+        for each in qualified_now(reads)
     ]  # fmt: skip
 
 

@@ -24,10 +24,12 @@ class RegistersPage:
 
     def qualification_strip(self, each: Qualified) -> TimeStrip:
         """Lay a qualification out: the time it held, its confirmations, its last day, today."""
-        first = each.qualification.issued.toordinal()
         marks = [Moment(c.dated.toordinal(), "confirmed", f"confirmed {c.dated}, {c.by}") for c in each.confirmed]
-        held = Band(first, each.last, "held", f"{each.qualification.issued} to {date.fromordinal(each.last)}")
-        return lay_time([held], [*marks, Moment(self.today, "today", "today")])
+        held = [
+            Band(first, last, "held", f"{date.fromordinal(first)} to {date.fromordinal(last)}")
+            for first, last in each.spells
+        ]
+        return lay_time(held, [*marks, Moment(self.today, "today", "today")])
 
     def line_strip(self, line: LineBands) -> TimeStrip | None:
         """Lay a gas line out: a band per cylinder, a mark per test bead, failed ones by another shape."""

@@ -8,7 +8,7 @@ from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.registers.page import RegistersPage
 from server.record.book_of_lines import now_ms
-from server.work.register_sheets import calibrated, on_lines, qualified, rods
+from server.work.register_sheets import calibrated, on_lines, qualified_now, rods
 
 router = APIRouter(include_in_schema=False)
 
@@ -18,9 +18,9 @@ def registers(request: Request) -> Response:
     """Show the registers as known now."""
     with request.app.state.record.reads() as reads:
         known = reads.registers()
-        lines = on_lines(reads)
+        lines, held = on_lines(reads), qualified_now(reads)
     days = Days(request.app.state.shop.zone)
     page = RegistersPage(
-        tuple(qualified(known)), tuple(calibrated(known)), tuple(lines), tuple(rods(known)), days.day_of(now_ms()), days
+        tuple(held), tuple(calibrated(known)), tuple(lines), tuple(rods(known)), days.day_of(now_ms()), days
     )
     return show(request, "registers/registers.html", page)
