@@ -13,6 +13,7 @@ from server.facts.moment import show_moment
 from server.record.book_of_lines import Record, now_ms
 from server.record.written import Written
 from server.settings import read_settings
+from server.upkeep.one_server import LOCK, the_one_service
 from server.work.judging import judge_everything
 from server.work.load_folder import load_folder
 from server.work.set_pin import set_pin
@@ -45,12 +46,20 @@ def make_stand(data: Path, which: str, say: Say) -> tuple[SignIn, ...]:
         return tuple(SignIn(*each) for each in stands["sign_ins"])
     if data.exists() and any(data.iterdir()) and not stands:
         raise NotADemo(f"{data} holds something that is not a demo's; name another folder with --data")
-    shutil.rmtree(data, ignore_errors=True)
-    data.mkdir(parents=True)
-    mark.write_text(json.dumps({"key": key}), encoding="utf-8")
-    sign_ins = _make(data, which, say)
-    mark.write_text(json.dumps({"key": key, "complete": True, "sign_ins": sign_ins}), encoding="utf-8")
+    with the_one_service(data):
+        _empty(data)
+        mark.write_text(json.dumps({"key": key}), encoding="utf-8")
+        sign_ins = _make(data, which, say)
+        mark.write_text(json.dumps({"key": key, "complete": True, "sign_ins": sign_ins}), encoding="utf-8")
     return sign_ins
+
+
+def _empty(data: Path) -> None:
+    for each in data.iterdir():
+        if each.is_dir():
+            shutil.rmtree(each)
+        elif each.name != LOCK:
+            each.unlink()
 
 
 def tour(sign_ins: tuple[SignIn, ...]) -> str:

@@ -12,6 +12,7 @@ def run(arguments: list[str]) -> int:
     from server.record.record_check import CannotCheck
     from server.record.troubles import RecordTrouble
     from server.settings import BadSetting, read_settings
+    from server.upkeep.one_server import the_one_service
     from server.work.continue_copy import Outside, continue_copy
     from server.work.refusal import Refusal
 
@@ -19,7 +20,8 @@ def run(arguments: list[str]) -> int:
         settings = read_settings(asked.data.resolve())
         notes = tuple(file.read_bytes() for file in asked.checkpoint)
         outside = Outside(notes, asked.by, asked.none_known, asked.new_name)
-        signed = continue_copy(settings.database_url, settings.data_folder, outside, now_ms())
+        with the_one_service(settings.data_folder):
+            signed = continue_copy(settings.database_url, settings.data_folder, outside, now_ms())
     except (BadSetting, CannotCheck, Refusal, RecordTrouble, OSError) as slip:
         print(f"not continued: {slip}", file=sys.stderr)
         return 2

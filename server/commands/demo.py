@@ -9,10 +9,11 @@ def run(arguments: list[str]) -> int:
     """Make the shop where it does not stand yet, say who may sign in and where to look, and serve."""
     asked = _asked(arguments)
     from server.commands._demo_shop import NotADemo, make_stand, tour
+    from server.record.troubles import RecordTrouble
 
     try:
         made = make_stand(asked.data.resolve(), "full" if asked.full else "small", _say)
-    except NotADemo as refused:
+    except (NotADemo, RecordTrouble) as refused:
         print(refused, file=sys.stderr)
         return 2
     print(tour(made))

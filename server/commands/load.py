@@ -8,7 +8,8 @@ from pathlib import Path
 def run(arguments: list[str]) -> int:
     """Read the folder whole, then tell the record everything in it."""
     asked = _asked(arguments)
-    from server.record.book_of_lines import Record, now_ms
+    from server.commands._writing import writing
+    from server.record.book_of_lines import now_ms
     from server.record.troubles import RecordTrouble
     from server.settings import BadSetting, read_settings
     from server.work.load_folder import load_folder
@@ -17,15 +18,11 @@ def run(arguments: list[str]) -> int:
     try:
         folder = read_shop_folder(asked.folder)
         settings = read_settings(asked.data.resolve())
-        asked.data.mkdir(parents=True, exist_ok=True)
-        record = Record.open(settings.database_url, settings.data_folder)
+        with writing(settings) as record:
+            loaded = load_folder(record, folder, now_ms(), _say)
     except (FolderUnreadable, BadSetting, RecordTrouble) as trouble:
         print(trouble, file=sys.stderr)
         return 2
-    try:
-        loaded = load_folder(record, folder, now_ms(), _say)
-    finally:
-        record.close()
     print(f"{loaded.told} lines read from {asked.folder}, {loaded.added} of them new to the record in {asked.data}")
     return 0
 

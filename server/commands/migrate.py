@@ -7,13 +7,17 @@ from pathlib import Path
 def run(arguments: list[str]) -> int:
     """Copy the file, run the steps that are missing, and say what was done; 2 where it could not be."""
     asked = _asked(arguments)
-    from server.record.schema_change import CannotChange, change_schema
+    from server.record.schema_change import CannotChange, change_schema, surely_a_record
+    from server.record.troubles import RecordTrouble
     from server.settings import BadSetting, read_settings
+    from server.upkeep.one_server import the_one_service
 
     try:
         settings = read_settings(asked.data.resolve())
-        done = change_schema(settings.database_url)
-    except (BadSetting, CannotChange) as slip:
+        surely_a_record(settings.database_url)
+        with the_one_service(settings.data_folder):
+            done = change_schema(settings.database_url)
+    except (BadSetting, CannotChange, RecordTrouble) as slip:
         print(f"not changed: {slip}")
         return 2
     print(done)

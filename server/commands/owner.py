@@ -1,4 +1,4 @@
-"""Make the owner's account, or give the owner a new pass phrase; nobody else can sign in before that."""
+"""Make the owner's account, or give the owner a new pass phrase; first of all, and while nothing is served."""
 
 import argparse
 import getpass
@@ -9,28 +9,21 @@ from pathlib import Path
 def run(arguments: list[str]) -> int:
     """Ask for the pass phrase and keep its hash."""
     asked = _asked(arguments)
-    from server.record.book_of_lines import Record, now_ms
+    from server.commands._writing import writing
+    from server.record.book_of_lines import now_ms
     from server.record.troubles import RecordTrouble
     from server.settings import BadSetting, read_settings
     from server.work.make_owner import make_owner, owner_meant
     from server.work.refusal import Refusal
 
     try:
-        settings = read_settings(asked.data.resolve())
-        asked.data.mkdir(parents=True, exist_ok=True)
-        record = Record.open(settings.database_url, settings.data_folder)
-    except (BadSetting, RecordTrouble) as trouble:
-        print(trouble, file=sys.stderr)
-        return 2
-    try:
-        with record.reads() as reads:
-            person = owner_meant(reads.registers(), asked.id, asked.name)
-        make_owner(record, person, _phrase(person.name), now_ms())
-    except (Refusal, RecordTrouble) as refused:
+        with writing(read_settings(asked.data.resolve())) as record:
+            with record.reads() as reads:
+                person = owner_meant(reads.registers(), asked.id, asked.name)
+            make_owner(record, person, _phrase(person.name), now_ms())
+    except (BadSetting, Refusal, RecordTrouble) as refused:
         print(refused, file=sys.stderr)
         return 2
-    finally:
-        record.close()
     print(f"{person.name} ({person.id}) signs in with this pass phrase and sets the PINs of the others at /people")
     return 0
 

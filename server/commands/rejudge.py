@@ -9,23 +9,23 @@ from pathlib import Path
 def run(arguments: list[str]) -> int:
     """Open the record, judge everything, print one line for each question of which something changed."""
     asked = _asked(arguments)
+    from server.commands._writing import writing
     from server.judgement.book import THEN, Book
-    from server.record.book_of_lines import Record
     from server.record.troubles import RecordTrouble
-    from server.settings import read_settings
+    from server.settings import BadSetting, read_settings
     from server.work.rejudge import rejudge
 
     book = Book("today", on=datetime.now(UTC).date()) if asked.today else THEN
     data = asked.data.resolve()
-    try:
-        record = Record.open(read_settings(data).database_url, data)
-    except RecordTrouble as trouble:
-        print(trouble, file=sys.stderr)
+    if not data.is_dir():
+        print(f"{data} is no folder; name the data folder with --data", file=sys.stderr)
         return 2
     try:
-        found = rejudge(record, book=book, progress=_say)
-    finally:
-        record.close()
+        with writing(read_settings(data)) as record:
+            found = rejudge(record, book=book, progress=_say)
+    except (BadSetting, RecordTrouble) as trouble:
+        print(trouble, file=sys.stderr)
+        return 2
     frames, subjects, known_at = found.so_far
     print(f"{frames} frames, {subjects} subjects, up to line {known_at}, book {book.name!r}")
     for each in found.changed:

@@ -16,7 +16,7 @@ def run(arguments: list[str]) -> int:
     from server.record.troubles import RecordTrouble
     from server.settings import BadSetting, read_settings
     from server.upkeep.certificate import CertificateBroken
-    from server.upkeep.one_server import AlreadyServed, the_one_service
+    from server.upkeep.one_server import the_one_service
     from server.upkeep.way_to_serve import NotServedOpenly, way_to_serve
 
     try:
@@ -25,7 +25,7 @@ def run(arguments: list[str]) -> int:
         with the_one_service(settings.data_folder):
             print(f"Strawline serves {settings.data_folder} at {way.address}\n({way.why})", flush=True)
             _serve(settings, way, "warning" if asked.quiet else settings.log_level)
-    except (BadSetting, CertificateBroken, NotServedOpenly, AlreadyServed, RecordTrouble) as slip:
+    except (BadSetting, CertificateBroken, NotServedOpenly, RecordTrouble) as slip:
         print(slip, file=sys.stderr)
         return 2
     return 0

@@ -45,7 +45,7 @@ def open_writer(
     try:
         with connection.begin():
             look_at(connection)
-            _be_the_only_writer(connection)
+            be_the_only_writer(connection)
             return Opened(connection, _find_sealer(connection, folder, now), _why_closed(connection, continuing))
     except Exception:
         connection.close()
@@ -75,7 +75,8 @@ def _was_ever_signed(connection: Connection) -> bool:
     return connection.execute(select(func.count(CHECKPOINT.size))).scalar_one() > 0
 
 
-def _be_the_only_writer(connection: Connection) -> None:
+def be_the_only_writer(connection: Connection) -> None:
+    """Take the one lock there is for writers, for as long as the connection lasts; raises `WriterTaken`."""
     # SQLite lets one connection write at a time by itself; PostgreSQL has to be asked, once for the session.
     if connection.dialect.name == "sqlite":
         return

@@ -7,7 +7,7 @@ from pathlib import Path
 from sqlalchemy.exc import SQLAlchemyError
 
 from server.record.engines import make_engines
-from server.record.opening import file_of
+from server.record.opening import be_the_only_writer, file_of
 from server.record.schema import REVISION, bring_up_to_date, look_at, revision_of
 
 
@@ -15,13 +15,22 @@ class CannotChange(Exception):
     """There is nothing to change, or the change failed and everything is as it was."""
 
 
-def change_schema(url: str) -> str:
-    """Run the missing steps and put every guard back; give what was done, in words."""
+def surely_a_record(url: str) -> Path | None:
+    """Give the file of a record that is there, none where it lies in PostgreSQL."""
     file = file_of(url)
     if file and not file.exists():
         raise CannotChange(f"there is no record at {file}; serving or loading makes one")
+    return file
+
+
+def change_schema(url: str) -> str:
+    """Run the missing steps and put every guard back; give what was done, in words."""
+    file = surely_a_record(url)
     engine = make_engines(url).reading
     try:
+        with engine.connect() as connection, connection.begin():
+            # On PostgreSQL it is held until the engine is disposed of, so nobody writes meanwhile.
+            be_the_only_writer(connection)
         with engine.connect() as connection:
             before = revision_of(connection)
         aside = f", a copy of it is {_copy(file, before)}" if file else ""

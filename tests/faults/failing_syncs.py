@@ -31,7 +31,7 @@ class Failure(NamedTuple):
 
 
 def fail_syncs(runs: int, *loosened: str) -> list[Failure]:
-    """Let one sync of the writer's fail in each of so many services: its first, its second and so on, and round again."""
+    """Let one sync of the writer fail in each of so many services: its first, its second and so on, and round again."""
     with TemporaryDirectory() as name:
         empty, trace = make_empty(Path(name) / "empty"), Path(name) / "trace"
         fault = f"inject=fdatasync,fsync:error=EIO:when={AT_SYNC}"

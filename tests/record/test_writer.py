@@ -15,6 +15,7 @@ from server.record.book_of_lines import Record
 from server.record.lines import Placed
 from server.record.reads import Reads
 from server.record.record_check import check_record
+from server.record.schema_change import change_schema
 from server.record.sealing import AFTER_LINES
 from server.record.troubles import NoRoom, RecordClosed, RecordUnfit, WriterTaken
 from server.record.written import Written
@@ -189,7 +190,10 @@ def test_a_second_writer_on_postgresql_is_turned_away(request: pytest.FixtureReq
     record = Record.open(url, tmp_path)
     with pytest.raises(WriterTaken, match="one writer only"):
         Record.open(url, tmp_path)
+    with pytest.raises(WriterTaken, match="one writer only"):
+        change_schema(url)
     record.close()
+    assert "every guard in place" in change_schema(url)
     Record.open(url, tmp_path).close()
 
 
