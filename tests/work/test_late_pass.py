@@ -31,9 +31,9 @@ def test_a_late_pass_touches_its_welders_frames(shop: Record, continuity: str, t
         before = reads.last_position()
     now = datetime.fromisoformat(slate.tell("1:00", "problem")["sent_at"].replace("Z", "+00:00"))
     days_ago = (now - timedelta(days=3)).strftime("%Y-%m-%dT%H:%M:%S.000Z")
-    elsewhere: dict[str, Any] = {"frame": "SW-9", "joint": "A", "torch_line": "L-9", "purge_line": "L-8", "happened": days_ago}
-    about: dict[str, Any] = {"run": "root", "setup": "one", "machine": "PW", "sleeve": "none", "values": counted("40", "10", "80", "8")}
-    send(shop, spare.tell("0:10", "pass", **elsewhere, **about))
+    elsewhere: dict[str, Any] = {"frame": "SW-9", "joint": "A", "torch_line": "L-9", "purge_line": "L-8"}
+    about: dict[str, Any] = {"run": "root", "setup": "one", "machine": "PW", "sleeve": "none", "happened": days_ago}
+    send(shop, spare.tell("0:10", "pass", **elsewhere, **about, values=counted("40", "10", "80", "8")))
     with shop.reads() as reads:
         new = [line for line in reads.lines_between(before + 1, reads.last_position()) if line.entry_kind == "pass"]
         assert touched_by(reads, new).frames == touched
