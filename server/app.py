@@ -34,6 +34,7 @@ from server.pages.joint import route as joint
 from server.pages.labels import route as labels
 from server.pages.lists import route as lists
 from server.pages.papers import concessions, nonconformities
+from server.pages.own import route as own
 from server.pages.people import route as people
 from server.pages.photos import route as photos
 from server.pages.procedures import route as procedures
@@ -87,6 +88,7 @@ SCREENS = (
     people.router,
     tablets.router,
     enrol.router,
+    own.router,
     calculators.router,
     traces.router,
     photos.router,

@@ -1,4 +1,4 @@
-"""`GET /api/bench/{bench}`: a tablet's sheet; `POST /api/prove`: a second person's PIN, for a hold point."""
+"""`GET /api/bench/{bench}`: a tablet's sheet; `POST /api/prove`: a second person's PIN or badge, for a hold point."""
 
 import hashlib
 import json
@@ -10,15 +10,17 @@ from pydantic import BaseModel, ConfigDict, Field
 from server.api.admission import signed_in
 from server.api.problem import documented
 from server.record.book_of_lines import Record, now_ms
+from server.work.badge import holder, read_badge
 from server.work.bench_sheet import AskedSheet, bench_sheet
-from server.work.sign_in import Asked, check_secret, forget_tries, take_try
+from server.work.sign_in import Asked, WrongSecret
+from server.work.signature import proved, their_own
 
 router = APIRouter(prefix="/api", tags=["bench"])
 _Visitor = Annotated[Any, Depends(signed_in)]
 
 
 class ProveAsked(BaseModel):
-    """A person at somebody else's tablet, with their own PIN."""
+    """A person at somebody else's tablet, with their own PIN or badge."""
 
     model_config = ConfigDict(extra="forbid")
 
@@ -55,12 +57,13 @@ def _unless_known(request: Request, body: bytes, made_at: str) -> Response:
 
 @router.post("/prove", responses=documented(401, 409, 422))
 def prove(request: Request, asked: ProveAsked, visitor: _Visitor) -> Proved:
-    """Check the PIN of a second person, on a tablet where the first is signed in; wrong tries count and wait."""
+    """Check the PIN or badge of a second person, where the first is signed in; wrong PINs count and wait."""
     record: Record = request.app.state.record
     who = Asked(asked.person, asked.secret, visitor.device or "desk")
-    at_ms = now_ms()
-    record.write(lambda reads: take_try(reads, who, at_ms)).result()
-    with record.reads() as reads:
-        person = check_secret(reads, who)
-    record.write(lambda reads: forget_tries(reads, who)).result()
+    if read_badge(asked.secret):
+        person = holder(record, asked.secret, who.device)
+        if person.id != asked.person:
+            raise WrongSecret("This badge is somebody else's. The person named scans their own, or keys in their PIN.")
+    else:
+        person = their_own(proved(record, who, now_ms()))
     return Proved(person=person.id, name=person.name)

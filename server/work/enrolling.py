@@ -10,6 +10,7 @@ from server.record.door_facts import Device
 from server.record.keeping_devices import enrol_device
 from server.record.reads import Reads
 from server.record.written import Written
+from server.work.door_told import BY_COMMAND, Hand, door_line
 from server.work.known_device import ELSEWHERE, key_hash
 from server.work.refusal import Refusal
 from server.work.telling import HOUSE
@@ -28,12 +29,13 @@ class NotThatName(Refusal):
 
 
 class Invited(NamedTuple):
-    """The tablet an invitation is for, and until when."""
+    """The tablet an invitation is for, until when, and by whose hand."""
 
     device: str
     title: str
     bench: str | None
     until_ms: int
+    hand: Hand
 
 
 class Invitations:
@@ -43,10 +45,10 @@ class Invitations:
         self._open: dict[str, Invited] = {}
         self._turn = Lock()
 
-    def give(self, device: str, title: str, bench: str | None, now_ms: int) -> str:
+    def give(self, device: str, title: str, bench: str | None, now_ms: int, hand: Hand = BY_COMMAND) -> str:
         """Give a new invitation; an older one for the same tablet is void."""
         token = secrets.token_urlsafe(32)
-        invited = Invited(device, title, bench, now_ms + MINUTES * 60_000)
+        invited = Invited(device, title, bench, now_ms + MINUTES * 60_000, hand)
         with self._turn:
             self._open = {t: each for t, each in self._open.items() if each.device != device and each.until_ms > now_ms}
             self._open[key_hash(token)] = invited
@@ -86,9 +88,10 @@ def enrol(record: Record, invitations: Invitations, token: str, now_ms: int) -> 
     invited = invitations.use(token, now_ms)
     key = secrets.token_urlsafe(32)
     device = Device(invited.device, invited.title, invited.bench, key_hash(key), now_ms)
+    told = door_line("tablet enrolled", invited.hand, now_ms, tablet=invited.device, words=invited.title)
 
     def verb(reads: Reads) -> Written[str]:
         may_be_named(reads, invited.device)
-        return Written(lambda _: key, changes=(enrol_device(device),))
+        return Written(lambda _: key, lines=(told,), changes=(enrol_device(device),))
 
     return record.write(verb).result()

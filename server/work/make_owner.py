@@ -4,12 +4,11 @@ from server.facts.people import Person
 from server.facts.registers import Registers
 from server.record.book_of_lines import Record
 from server.record.door_facts import Credential
-from server.record.keeping_secrets import forget_failed_tries, keep_credential
-from server.record.keeping_sessions import end_sessions
 from server.record.reads import Reads
 from server.record.written import Written
-from server.work.proving import good_phrase, hash_secret
+from server.work.door_told import BY_COMMAND, door_line
 from server.work.refusal import Refusal
+from server.work.set_pin import keep_new, new_credential
 from server.work.telling import told_line
 
 
@@ -38,14 +37,13 @@ def owner_meant(registers: Registers, name: str | None, called: str | None) -> P
 
 def make_owner(record: Record, person: Person, phrase: str, now_ms: int) -> None:
     """Set the owner's pass phrase, telling the record the person where it does not know them; ends their sessions."""
-    kept = Credential(person.id, "password", hash_secret(good_phrase(phrase)), now_ms)
+    kept = new_credential(record, person, "password", phrase, now_ms)
     record.write(lambda reads: _make(reads, person, kept)).result()
 
 
 def _make(reads: Reads, person: Person, kept: Credential) -> Written[None]:
     told = {"kind": "person", "id": person.id, "name": person.name, "roles": list(person.roles)}
-    lines = () if person.id in reads.registers().people else (told_line(told, kept.made_ms),)
-    forgotten = [forget_failed_tries(each.person, each.device) for each in reads.failed_tries(person.id)]
-    return Written(
-        lambda _: None, lines=lines, changes=(keep_credential(kept), *forgotten, end_sessions(person=person.id))
-    )
+    known = person.id in reads.registers().people
+    lines = [] if known else [told_line(told, kept.made_ms)]
+    lines.append(door_line("pass phrase set", BY_COMMAND, kept.made_ms, person=person.id))
+    return Written(lambda _: None, lines=lines, changes=keep_new(reads, kept))

@@ -1,59 +1,74 @@
-"""Proves that a person is who they say: a PIN or pass phrase kept as an Argon2id hash, checked in a thread."""
+"""Proves that a person is who they say: a PIN or pass phrase, peppered and kept as an Argon2id hash."""
+
+import hashlib
+import hmac
 
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
 
 from server.work.refusal import Refusal
+from server.work.worn_pins import worn_why
 
 # 19 MiB, two passes, one lane: the least the OWASP password storage sheet allows for Argon2id.
 _HASHER = PasswordHasher(time_cost=2, memory_cost=19 * 1024, parallelism=1)
 PIN_DIGITS = 6
 PHRASE_LEAST = 12
 PHRASE_MOST = 200
-_WORN_PINS = frozenset(
-    {"000000", "111111", "123456", "654321", "123123", "121212", "112233", "999999", "696969", "012345"}
-)
-
-
-_FEWEST_LETTERS = 5
-_WORN_PHRASES = ("password", "passphrase", "qwertyuiop", "letmein", "welcome", "1234567890", "iloveyou", "strawline")
+_WEIGHED = 72
+_LEAST_SCORE = 3
+_HOUSE_WORDS = ("strawline", "passphrase", "titanium", "welding")
 
 
 class SecretTooWeak(Refusal):
     """A PIN or pass phrase that will not do, and what would."""
 
 
-def hash_secret(secret: str) -> str:
-    """Hash a secret for keeping; takes some 30 ms on purpose."""
-    return _HASHER.hash(secret)
+def hash_secret(secret: str, pepper: bytes = b"") -> str:
+    """Hash a secret for keeping; takes some 30 ms on purpose. In front stands which pepper went in, if one did."""
+    return f"{_mark(pepper)}{_HASHER.hash(_peppered(secret, pepper))}"
 
 
-def proves(secret: str, kept: str) -> bool:
-    """Tell whether a secret is the one kept as this hash."""
+def proves(secret: str, kept: str, pepper: bytes = b"") -> bool:
+    """Tell whether a secret is the one kept as this hash; one kept before there was a pepper has none in it."""
+    mark, dollar, rest = kept.partition("$")
     try:
-        return _HASHER.verify(kept, secret)
+        return mark in ("", _mark(pepper)) and _HASHER.verify(dollar + rest, _peppered(secret, pepper if mark else b""))
     except (VerificationError, InvalidHashError):
         return False
 
 
-def good_pin(pin: str) -> str:
+def other_pepper(kept: str, pepper: bytes) -> bool:
+    """Tell whether a hash was kept with a pepper that is not there any more, so that nothing fits it."""
+    return kept.partition("$")[0] not in ("", _mark(pepper))
+
+
+def _mark(pepper: bytes) -> str:
+    return f"pepper-{hashlib.sha256(pepper).hexdigest()[:12]}" if pepper else ""
+
+
+def _peppered(secret: str, pepper: bytes) -> str:
+    return hmac.new(pepper, secret.encode(), "sha256").hexdigest() if pepper else secret
+
+
+def good_pin(pin: str, person: str = "") -> str:
     """Give the PIN back if it will do; raises `SecretTooWeak`."""
     if len(pin) != PIN_DIGITS or not pin.isdecimal() or not pin.isascii():
         raise SecretTooWeak(f"PIN: {PIN_DIGITS} digits are expected; what was given has {len(pin)} characters")
-    if pin in _WORN_PINS or len(set(pin)) == 1:
-        raise SecretTooWeak("PIN: that one is among the first anybody would try; choose another")
+    if why := worn_why(pin, person):
+        raise SecretTooWeak(f"PIN: that one is among the first anybody would try, since {why}; choose another")
     return pin
 
 
-def good_phrase(phrase: str) -> str:
+def good_phrase(phrase: str, own_words: tuple[str, ...] = ()) -> str:
     """Give the pass phrase back if it will do; raises `SecretTooWeak`."""
     if len(phrase) < PHRASE_LEAST:
         raise SecretTooWeak(f"Pass phrase: at least {PHRASE_LEAST} characters; what was given has {len(phrase)}")
     if len(phrase) > PHRASE_MOST:
         raise SecretTooWeak(f"Pass phrase: at most {PHRASE_MOST} characters; what was given has {len(phrase)}")
-    left_over = phrase.lower()
-    for worn in _WORN_PHRASES:
-        left_over = left_over.replace(worn, "")
-    if len(set(left_over)) < _FEWEST_LETTERS:
+    # Its lists take their time to load, and only a new phrase is weighed.
+    from zxcvbn import zxcvbn
+
+    weighed = zxcvbn(phrase[:_WEIGHED], user_inputs=[*_HOUSE_WORDS, *own_words])
+    if weighed["score"] < _LEAST_SCORE:
         raise SecretTooWeak("Pass phrase: that is among the first anybody would try; take four words nobody expects")
     return phrase

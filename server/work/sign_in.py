@@ -4,24 +4,24 @@ import hashlib
 import logging
 import secrets
 from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from server.facts.people import Person
 from server.facts.registers import Registers
 from server.record.book_of_lines import Record
 from server.record.door_facts import Credential, FailedTry, Session
 from server.record.keeping_secrets import forget_failed_tries, keep_failed_try
-from server.record.keeping_sessions import end_sessions, open_session
-from server.record.written import Written
+from server.record.keeping_sessions import end_session, end_sessions, open_session
+from server.record.written import Change, Written
 from server.work.known_device import ELSEWHERE
-from server.work.proving import PIN_DIGITS, hash_secret, proves
+from server.work.proving import PIN_DIGITS, hash_secret, other_pepper, proves
 from server.work.refusal import NotYours, Refusal
 
 _LOG = logging.getLogger("strawline.door")
 WAITS_S = {5: 30, 6: 120, 7: 600, 8: 600, 9: 600}
 TRIES_TO_OFF = 10
 _FOR_EVER_MS = 2**53
-_NOBODY = hash_secret(secrets.token_urlsafe(16))
+_NOBODY = Credential("", "pin", hash_secret(secrets.token_urlsafe(16)), 0)
 
 
 class WrongSecret(Refusal):
@@ -49,6 +49,23 @@ class Asked:
     secret: str
     device: str
     role: str | None = None
+
+
+class Proven(NamedTuple):
+    """Somebody who proved themselves, and whether only by a secret that somebody else chose for them."""
+
+    person: Person
+    given: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Entering:
+    """Somebody let in on a device, in a role; `before` is the token this browser had, which ends."""
+
+    proven: Proven
+    device: str
+    role: str | None = None
+    before: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,16 +126,18 @@ def take_try(reads: DoorQuestions, asked: Asked, now_ms: int) -> Written[None]:
     return Written(answer=lambda _: None, changes=(keep_failed_try(next_failed(tries, asked, now_ms)),))
 
 
-def check_secret(reads: DoorQuestions, asked: Asked) -> Person:
+def check_secret(reads: DoorQuestions, asked: Asked, pepper: bytes) -> Proven:
     """Give the person whose secret fits; raises `WrongSecret` with the same words for unknown people and wrong PINs."""
     person = reads.registers().people.get(asked.person)
     kinds = ("password",) if asked.device == ELSEWHERE else ("pin", "password")
-    kept = [each.secret_hash for kind, each in reads.credentials(asked.person).items() if kind in kinds]
+    kept = [each for kind, each in reads.credentials(asked.person).items() if kind in kinds]
+    if any(other_pepper(each.secret_hash, pepper) for each in kept):
+        _LOG.error("secrets of %a were kept with another record.pepper: put it back, or set them anew", asked.person)
     # Somebody unknown takes as long as somebody known, so that time does not tell who works here.
-    fits = [proves(asked.secret, each) for each in kept or [_NOBODY]]
-    if person is None or person.left or not any(fits):
+    fits = [each for each in kept or [_NOBODY] if proves(asked.secret, each.secret_hash, pepper)]
+    if person is None or person.left or not fits:
         raise WrongSecret("Name and PIN do not fit together. Try again; after five wrong tries the next one waits.")
-    return person
+    return Proven(person, all(each.given for each in fits))
 
 
 def forget_tries(reads: DoorQuestions, asked: Asked) -> Written[None]:
@@ -127,27 +146,31 @@ def forget_tries(reads: DoorQuestions, asked: Asked) -> Written[None]:
     return Written(answer=lambda _: None, changes=forgotten)
 
 
-def admit(reads: DoorQuestions, person: Person, asked: Asked, now_ms: int, hours: int) -> Written[Admitted]:
-    """Open a session for somebody whose secret was checked, and forget their wrong tries."""
-    role = asked.role or person.roles[0]
+def entered(entering: Entering, now_ms: int, hours: int) -> tuple[Admitted, tuple[Change, ...]]:
+    """Make the session of somebody let in, with the changes that open it and end the one this browser had."""
+    person = entering.proven.person
+    role = entering.role or person.roles[0]
     if role not in person.roles:
         raise NotYours(f"{person.name} does not hold the role {role!r}; held are {', '.join(person.roles)}")
-    token = secrets.token_urlsafe(32)
-    ends_ms = now_ms + hours * 3_600_000
-    session = Session(token_hash(token), person.id, role, asked.device, now_ms, now_ms, ends_ms)
-    changes = (end_sessions(before_ms=now_ms), *forget_tries(reads, asked).changes, open_session(session))
-    return Written(answer=lambda _: Admitted(token, session), changes=changes)
+    token, ends_ms = secrets.token_urlsafe(32), now_ms + hours * 3_600_000
+    opened = Session(
+        token_hash(token), person.id, role, entering.device, now_ms, now_ms, ends_ms, entering.proven.given
+    )
+    ended = (end_sessions(before_ms=now_ms), *([end_session(token_hash(entering.before))] if entering.before else []))
+    return Admitted(token, opened), (*ended, open_session(opened))
 
 
-def sign_in(record: Record, asked: Asked, now_ms: int, hours: int) -> Admitted:
+def sign_in(record: Record, asked: Asked, now_ms: int, hours: int, before: str | None = None) -> Admitted:
     """Let somebody in: count the try, check the secret, open the session; raises `WrongSecret` or `NotYours`."""
     try:
         record.write(lambda reads: take_try(reads, asked, now_ms)).result()
         with record.reads() as reads:
-            person = check_secret(reads, asked)
+            proven = check_secret(reads, asked, record.pepper)
     except WrongSecret:
         # What was typed is written as text that cannot end the line.
         _LOG.warning("turned away %a on %a", asked.person, asked.device)
         raise
-    _LOG.info("signed in %a on %a", person.id, asked.device)
-    return record.write(lambda writing: admit(writing, person, asked, now_ms, hours)).result()
+    _LOG.info("signed in %a on %a", proven.person.id, asked.device)
+    admitted, opened = entered(Entering(proven, asked.device, asked.role, before), now_ms, hours)
+    record.write(lambda reads: Written(lambda _: None, changes=(*forget_tries(reads, asked).changes, *opened))).result()
+    return admitted

@@ -6,8 +6,12 @@ from typing import Any
 from server.facts.moment import show_moment
 from server.facts.people import Person
 from server.record.book_of_lines import Record
-from server.work.refusal import NotYours
-from server.work.sign_in import Asked, check_secret, forget_tries, take_try
+from server.work.refusal import NotYours, Refusal
+from server.work.sign_in import Asked, Proven, check_secret, forget_tries, take_try
+
+
+class NotTheirOwnYet(Refusal):
+    """The secret was chosen by somebody else, who knows it; it signs nothing until it is changed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,15 +26,30 @@ class Signing:
 
 
 def prove_again(record: Record, signing: Signing, now_ms: int) -> Person:
-    """Check the signer's secret anew, as every signature asks; raises `WrongSecret` or `NotYours`."""
-    asked = Asked(signing.person, signing.secret, signing.device, signing.role)
-    record.write(lambda reads: take_try(reads, asked, now_ms)).result()
-    with record.reads() as reads:
-        person = check_secret(reads, asked)
-    record.write(lambda reads: forget_tries(reads, asked)).result()
+    """Check the signer's secret anew, as every signature asks; raises `WrongSecret`, `NotTheirOwnYet` or `NotYours`."""
+    person = their_own(proved(record, Asked(signing.person, signing.secret, signing.device, signing.role), now_ms))
     if signing.role not in person.roles:
         raise NotYours(f"{person.name} does not hold the role {signing.role!r}; held are {', '.join(person.roles)}.")
     return person
+
+
+def proved(record: Record, asked: Asked, now_ms: int) -> Proven:
+    """Count the try, check the secret, forget the wrong tries; raises `WrongSecret`."""
+    record.write(lambda reads: take_try(reads, asked, now_ms)).result()
+    with record.reads() as reads:
+        proven = check_secret(reads, asked, record.pepper)
+    record.write(lambda reads: forget_tries(reads, asked)).result()
+    return proven
+
+
+def their_own(proven: Proven) -> Person:
+    """Give the person whose secret is known to nobody else; raises `NotTheirOwnYet` for one that was given to them."""
+    if proven.given:
+        raise NotTheirOwnYet(
+            f"The PIN or pass phrase of {proven.person.name} was chosen by the owner, so it signs nothing yet. "
+            "Sign in with it, choose your own, then sign."
+        )
+    return proven.person
 
 
 def signature(signing: Signing, shown_sha256: str, now_ms: int, *, one_person: bool = False) -> dict[str, Any]:

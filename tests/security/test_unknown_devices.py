@@ -87,7 +87,7 @@ def test_ten_guesses_and_none_from_a_stranger(app: FastAPI, monkeypatch: pytest.
     """Of many guesses at a PIN, over devices and hours, ten are checked from the tablet and none from elsewhere."""
     checked = []
     clock = [1_700_000_000_000]
-    monkeypatch.setattr(sign_in, "proves", lambda secret, _: checked.append(secret))
+    monkeypatch.setattr(sign_in, "proves", lambda secret, *_: checked.append(secret))
     monkeypatch.setattr("server.pages.sign_in.route.now_ms", lambda: clock[0])
     for number in range(60):
         clock[0] += 3_600_000

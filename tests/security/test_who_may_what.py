@@ -13,6 +13,7 @@ from tests.security.caller import KEY, PERSON_OF, Caller, signed_in
 PUBLIC = {
     "/": "sends everybody to where their day starts, and strangers to the door",
     "/sign-in": "the door itself",
+    "/sign-in/badge": "the door itself, for a badge",
     "/hand-over": "ends one's own session, if there is one",
     "/enrol": "the one-time invitation is what opens it",
     "/assets/{digest}/{name:path}": "styles, scripts and marks, the same for every shop",

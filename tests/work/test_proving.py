@@ -2,7 +2,7 @@
 
 import pytest
 
-from server.work.proving import SecretTooWeak, good_phrase, good_pin, hash_secret, proves
+from server.work.proving import SecretTooWeak, good_phrase, good_pin, hash_secret, other_pepper, proves
 
 
 def test_only_the_secret_proves():
@@ -32,3 +32,27 @@ def test_a_short_phrase_is_refused():
     assert good_phrase("grey water rises") == "grey water rises"
     with pytest.raises(SecretTooWeak, match="at least 12"):
         good_phrase("short one")
+
+
+def test_the_pepper_is_part_of_the_secret():
+    """A hash kept with a pepper is proved with it alone, and says that another one went in; without one it says so."""
+    kept = hash_secret("481516", b"of this shop")
+
+    assert proves("481516", kept, b"of this shop")
+    assert not proves("481516", kept, b"of another")
+    assert not proves("481516", kept.partition("$argon2id")[1] + kept.partition("$argon2id")[2])
+    assert [other_pepper(kept, pepper) for pepper in (b"of this shop", b"of another")] == [False, True]
+    assert not other_pepper(hash_secret("481516"), b"of this shop")
+
+
+def test_a_hash_from_before_the_pepper_still_proves():
+    """What was kept before there was a pepper goes on opening, until it is changed."""
+    assert proves("481516", hash_secret("481516"), b"of this shop")
+
+
+@pytest.mark.parametrize("phrase", ["iloveyouforever", "manchesterunited", "adavaneadavane", "strawline1234567890"])
+def test_worn_phrases_are_refused(phrase: str):
+    """Pass phrases of worn words, of one's own name and of the house's are refused; four unusual words are not."""
+    with pytest.raises(SecretTooWeak, match="first anybody would try"):
+        good_phrase(phrase, ("ada", "Vane"))
+    assert good_phrase("seven quiet brown hares", ("ada", "Vane"))

@@ -12,6 +12,7 @@ from server.record.keeping_secrets import keep_credential
 from server.record.written import Written
 from server.work.proving import hash_secret
 from server.work.refusal import NotYours
+from server.work.set_pin import set_pin
 from server.work.sign_in import Admitted, Asked, WrongSecret, check_secret, sign_in
 from server.work.telling import told_line
 from server.work.visit import visit_of
@@ -80,9 +81,9 @@ def test_unknown_people_are_told_the_same(record: Record):
     """An unknown name is answered in the same words as a wrong PIN, so nobody learns who works here."""
     with record.reads() as reads:
         with pytest.raises(WrongSecret) as unknown:
-            check_secret(reads, Asked("P9", "481516", "tablet one"))
+            check_secret(reads, Asked("P9", "481516", "tablet one"), record.pepper)
         with pytest.raises(WrongSecret) as wrong:
-            check_secret(reads, Asked("P1", "000001", "tablet one"))
+            check_secret(reads, Asked("P1", "000001", "tablet one"), record.pepper)
 
     assert str(unknown.value) == str(wrong.value)
 
@@ -118,3 +119,12 @@ def test_every_try_is_logged_on_one_line(record: Record, caplog: pytest.LogCaptu
     assert told[1].startswith("turned away")
     assert "\n" not in told[1]
     assert "703981" not in caplog.text
+
+
+def test_a_lost_pepper_is_said_in_the_log(record: Record, caplog: pytest.LogCaptureFixture):
+    """PINs kept with a pepper that is not there any more fit nothing, and the log says what to put back."""
+    set_pin(record, "P1", "583920", NOW)
+    record.pepper = b"another"
+    with pytest.raises(WrongSecret, match="do not fit"):
+        come_in(record, "583920")
+    assert "another record.pepper" in caplog.text

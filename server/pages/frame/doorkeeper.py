@@ -129,6 +129,8 @@ def visitor_of(visit: Visit | None, device: Device | None = None, *, near: bool 
     if visit is None:
         return Visitor(device=name, known_device=known, enrolled_as=name)
     person, session = visit
+    if session.must_change:
+        return Visitor(None, person.name, session.role, (), session.device, known, name, person.id)
     return Visitor(person.id, person.name, session.role, person.roles, session.device, known, name)
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 class Visitor:
     """The person behind a request; `person` is none before sign-in.
 
+    Somebody signed in by a secret the owner chose is only `changing` it, and is nobody anywhere else.
     `known_device` holds on what the owner enrolled, under the name `enrolled_as`, and on the server's own screen.
     """
 
@@ -17,6 +18,7 @@ class Visitor:
     device: str = ""
     known_device: bool = False
     enrolled_as: str = ""
+    changing: str | None = None
 
     @property
     def signed_in(self) -> bool:

@@ -7,15 +7,17 @@ from fastapi import APIRouter, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
 from server.pages.frame.doorkeeper import COOKIE, SECURE_COOKIE, token_of
+from server.pages.frame.letting_in import let_in
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
 from server.pages.sign_in.page import SignInPage
 from server.record.book_of_lines import now_ms
 from server.record.keeping_sessions import end_session
 from server.record.written import Written
+from server.work.badge import come_in_by_badge
 from server.work.known_device import ELSEWHERE
 from server.work.refusal import Refusal
-from server.work.sign_in import Asked, sign_in, token_hash
+from server.work.sign_in import Admitted, Asked, sign_in, token_hash
 
 router = APIRouter(include_in_schema=False)
 DESK = "desk"
@@ -49,7 +51,9 @@ def _inside(onward: str) -> str:
 
 @router.get("/sign-in")
 def ask(request: Request, onward: str = "/") -> Response:
-    """Show who can sign in."""
+    """Show who can sign in; who has still to choose a secret of their own is shown where."""
+    if request.state.visitor.changing:
+        return RedirectResponse("/own", 303)
     return show(request, "sign_in/sign_in.html", _page(request, onward=onward))
 
 
@@ -64,13 +68,38 @@ def come_in(
     """Let somebody in, or say why not."""
     settings, device = request.app.state.settings, _device(request.state.visitor, device)
     try:
-        admitted = sign_in(request.app.state.record, Asked(person, secret, device), now_ms(), settings.session_hours)
+        admitted = sign_in(
+            request.app.state.record,
+            Asked(person, secret, device),
+            now_ms(),
+            settings.session_hours,
+            token_of(request.headers),
+        )
     except Refusal as refusal:
         return show(request, "sign_in/sign_in.html", _page(request, person, onward, str(refusal)), 401)
-    answer = RedirectResponse(_inside(onward), 303)
+    return _onward(request, admitted, device, onward)
+
+
+@router.post("/sign-in/badge")
+def come_in_by_card(
+    request: Request,
+    badge: Annotated[str, Form(max_length=100)],
+    onward: Annotated[str, Form(max_length=500)] = "/",
+) -> Response:
+    """Let in whose badge was scanned, or say why not."""
+    remembered = request.cookies.get(f"__Host-{DEVICE_COOKIE}") or request.cookies.get(DEVICE_COOKIE, DESK)
+    device, hours = _device(request.state.visitor, remembered), request.app.state.settings.session_hours
+    try:
+        admitted = come_in_by_badge(request.app.state.record, badge, device, now_ms(), hours, token_of(request.headers))
+    except Refusal as refusal:
+        return show(request, "sign_in/sign_in.html", _page(request, "", onward, str(refusal)), 401)
+    return _onward(request, admitted, device, onward)
+
+
+def _onward(request: Request, admitted: Admitted, device: str, onward: str) -> Response:
+    answer = RedirectResponse("/own" if admitted.session.must_change else _inside(onward), 303)
     secure = request.url.scheme == "https"
-    name = SECURE_COOKIE if secure else COOKIE
-    answer.set_cookie(name, admitted.token, httponly=True, secure=secure, samesite="strict", path="/")
+    let_in(answer, request, admitted.token)
     remembers = f"__Host-{DEVICE_COOKIE}" if secure else DEVICE_COOKIE
     answer.set_cookie(remembers, quote(device), max_age=_A_YEAR_S, httponly=True, secure=secure, samesite="strict")
     return answer

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from server.pages.frame.door_history import DoorHistory
 from server.record.door_facts import Device
 from server.work.enrolling import Invited
 
@@ -33,6 +34,7 @@ class TabletsPage:
     benches: tuple[str, ...]
     invitation: InvitationShown | None
     minutes: int
+    history: DoorHistory
     done: str
     problems: tuple[str, ...]
 

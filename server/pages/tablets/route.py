@@ -8,11 +8,13 @@ from fastapi import APIRouter, Depends, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
 from server.pages.frame.access import needs
+from server.pages.frame.door_history import door_history
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
 from server.pages.tablets.page import InvitationShown, TabletHeard, TabletsPage
 from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
+from server.work.door_told import Hand
 from server.work.enrolling import MINUTES, Invitations, may_be_named
 from server.work.refusal import Refusal
 from server.work.revoke_tablet import revoke_tablet
@@ -47,7 +49,7 @@ def invite(
             may_be_named(reads, device)
     except Refusal as refusal:
         return _shown(request, problems=tuple(refusal.problems), status=409)
-    return _shown(request, invitation=_invitation(request, invitations, device, title, bench or None))
+    return _shown(request, invitation=_invitation(request, invitations, visitor, device, title, bench or None))
 
 
 @router.post("/tablets/revoke")
@@ -62,7 +64,8 @@ def revoke(
     try:
         _prove(request, visitor, secret, f"tablet {device} revoked")
         record, at_ms = request.app.state.record, now_ms()
-        record.write(lambda reads: revoke_tablet(reads, device, at_ms, rescued=bool(entries))).result()
+        hand = _hand(visitor)
+        record.write(lambda reads: revoke_tablet(reads, device, at_ms, entries=entries, hand=hand)).result()
     except Refusal as refusal:
         return _shown(request, problems=tuple(refusal.problems), status=409)
     return RedirectResponse(f"/tablets?done={quote(f'{device} is revoked')}", 303)
@@ -73,10 +76,14 @@ def _prove(request: Request, visitor: Visitor, secret: str, meaning: str) -> Non
     prove_again(request.app.state.record, signing, now_ms())
 
 
+def _hand(visitor: Visitor) -> Hand:
+    return Hand(visitor.person, "owner", visitor.device)
+
+
 def _invitation(
-    request: Request, invitations: Invitations, device: str, title: str, bench: str | None
+    request: Request, invitations: Invitations, visitor: Visitor, device: str, title: str, bench: str | None
 ) -> InvitationShown:
-    token = invitations.give(device, title or device, bench, now_ms())
+    token = invitations.give(device, title or device, bench, now_ms(), _hand(visitor))
     # Behind the question mark, so that the request log, which keeps paths, never holds it.
     address = f"{request.base_url}enrol?invitation={token}"
     picture = segno.make(address, error="m", micro=False).svg_data_uri(scale=6, border=4)
@@ -97,8 +104,10 @@ def _shown(
 
 
 def _page(reads: Reads, invitation: InvitationShown | None, done: str, problems: tuple[str, ...]) -> TabletsPage:
-    heard, enrolled, benches = reads.last_heard(), reads.devices(), reads.registers().benches
+    heard, enrolled, registers = reads.last_heard(), reads.devices(), reads.registers()
+    benches = registers.benches
     known = tuple(TabletHeard(each, heard.get(each.id)) for each in enrolled)
     live = {each.id for each in enrolled if each.revoked_ms is None}
     named = sorted({name for bench in benches.values() for name in bench.devices} - live)
-    return TabletsPage(known, tuple(named), tuple(sorted(benches)), invitation, MINUTES, done, problems)
+    history = door_history(registers.door_changes.values(), registers.people, lambda each: each.tablet)
+    return TabletsPage(known, tuple(named), tuple(sorted(benches)), invitation, MINUTES, history, done, problems)

@@ -1,0 +1,18 @@
+"""What one's own page shows: what one signs in by, where one is signed in, and what has to be changed first."""
+
+from dataclasses import dataclass
+
+from server.record.door_facts import Session
+
+
+@dataclass(frozen=True, slots=True)
+class OwnPage:
+    """A person's own door; `must_change` holds while a secret somebody else chose is all they came in by."""
+
+    name: str
+    kinds: tuple[str, ...]
+    must_change: bool
+    sessions: tuple[Session, ...]
+    here: str
+    done: str
+    problems: tuple[str, ...]
