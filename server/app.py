@@ -44,6 +44,7 @@ from server.pages.suspects import route as suspects
 from server.pages.tablets import enrol
 from server.pages.tablets import route as tablets
 from server.pages.traces import route as traces
+from server.pages.upkeep import route as upkeep
 from server.pages.what_else import route as what_else
 from server.record.book_of_lines import Record, now_ms
 from server.record.files import Files
@@ -87,6 +88,7 @@ SCREENS = (
     lists.router,
     people.router,
     tablets.router,
+    upkeep.router,
     enrol.router,
     own.router,
     calculators.router,

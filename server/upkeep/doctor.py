@@ -26,7 +26,7 @@ def examine(settings: Settings, now_ms: int, sync_seconds: Callable[[Path], floa
         _room(settings),
         _keeping(sync_seconds(settings.data_folder)),
         *_secrets(settings.data_folder),
-        _certificate(settings, now_ms),
+        certificate_part(settings, now_ms),
         _backups(settings, now_ms),
     ]
 
@@ -74,7 +74,8 @@ def _secrets(folder: Path) -> Iterator[Part]:
         yield Part("secrets", FINE, f"{len(there)} secret files, for their owner only")
 
 
-def _certificate(settings: Settings, now_ms: int) -> Part:
+def certificate_part(settings: Settings, now_ms: int) -> Part:
+    """Look at the certificate: whether there is one where one is needed, and how long it lasts."""
     now = datetime.fromtimestamp(now_ms / 1000, UTC)
     try:
         found = read_certificate(settings.data_folder)

@@ -11,6 +11,7 @@ from server.pages.frame.entry_words import entry_values, entry_words
 from server.plan.picture_parts import Picture
 from server.work.frame_history import FrameStory, JointStory
 from server.work.frame_photos import ShownPhoto
+from server.work.upkeep_sheet import UpkeepLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,11 +27,12 @@ class SerialLine:
 
 @dataclass(frozen=True, slots=True)
 class SerialList:
-    """The serials that fit what was asked for."""
+    """The serials that fit what was asked for; for the owner also how the service itself is."""
 
     asked: str
     lines: tuple[SerialLine, ...]
     total: int
+    upkeep: UpkeepLine | None = None
 
 
 @dataclass(frozen=True, slots=True)

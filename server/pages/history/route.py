@@ -1,5 +1,6 @@
 """The history's addresses: the list of serials, and one serial with everything."""
 
+from dataclasses import replace
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request
@@ -17,20 +18,23 @@ from server.plan.picture import side_view
 from server.record.reads import Reads
 from server.work.frame_history import frame_history
 from server.work.frame_photos import frame_photos
+from server.work.upkeep_sheet import upkeep_word
 from server.work.who_has_it import last_shipment, who_has_it
 
 router = APIRouter(include_in_schema=False)
 SHOWN = 200
 
 
-@router.get("/history", dependencies=[Depends(needs())])
-def list_serials(request: Request, serial: str = "") -> Response:
+@router.get("/history")
+def list_serials(request: Request, visitor: Annotated[Visitor, Depends(needs())], serial: str = "") -> Response:
     """List the serials, newest first; a whole serial leads straight to its history."""
     with request.app.state.record.reads() as reads:
         registers = reads.registers()
         if serial in registers.packets:
             return RedirectResponse(f"/history/{serial}", 303)
         page = _list(reads, registers, serial.strip())
+    if visitor.holds("owner"):
+        page = replace(page, upkeep=upkeep_word(request.app.state.watched))
     return show(request, "history/list.html", page)
 
 
