@@ -21,4 +21,6 @@ class CalculatorList:
         CalculatorCard("dew-point", "Dew point and readings", "How much water is in the gas? Can a reading be true?"),
         CalculatorCard("heat-input", "Heat input", "Steady or pulsed: how much energy per length?"),
         CalculatorCard("hold-time", "Hold time", "How long does the gas stay on after the arc goes out?"),
+        CalculatorCard("imperfections", "Imperfections", "How deep may undercut be, how high the bead?"),
+        CalculatorCard("eyes-and-air", "Eyes and air", "Which filter shade? Is there enough air in this room?"),
     )

@@ -10,9 +10,11 @@ from fastapi.responses import HTMLResponse
 
 from server.pages.calculators.asked_oxygen import oxygen_asked
 from server.pages.calculators.dew_point import dew_point_page
+from server.pages.calculators.eyes_and_air import eyes_and_air_page
 from server.pages.calculators.form import Form
 from server.pages.calculators.heat_input import heat_input_page
 from server.pages.calculators.hold_time import hold_time_page
+from server.pages.calculators.imperfections import imperfections_page
 from server.pages.calculators.index import CalculatorList
 from server.pages.calculators.purge import PurgePage, purge_page
 from server.pages.frame.rendering import show
@@ -45,6 +47,8 @@ _PAGES: dict[str, Callable[[Request], Page]] = {
     "purge": _purge,
     "hold-time": _asking(hold_time_page),
     "dew-point": _asking(dew_point_page),
+    "imperfections": _asking(imperfections_page),
+    "eyes-and-air": _asking(eyes_and_air_page),
 }
 
 
