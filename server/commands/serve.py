@@ -43,6 +43,7 @@ def _serve(settings: "Settings", way: "Way", log_level: str) -> None:
 
     from server.app import build_app
     from server.upkeep.json_logs import log_as_json
+    from server.upkeep.tls import choose_tls
 
     log_as_json(log_level)
     app = build_app(settings)
@@ -62,5 +63,6 @@ def _serve(settings: "Settings", way: "Way", log_level: str) -> None:
     )
     config.load()
     if config.ssl:
+        choose_tls(config.ssl)
         app.state.caretaker.tend_certificate(config.ssl)
     uvicorn.Server(config).run()
