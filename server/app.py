@@ -13,6 +13,7 @@ from server.api import verdicts, watching
 from server.api.app import make_app
 from server.api.loopback import from_this_machine
 from server.api.request_log import log_requests
+from server.pages.audit import route as audit
 from server.pages.bench import route as bench
 from server.pages.calculators import route as calculators
 from server.pages.causes import route as causes
@@ -80,6 +81,7 @@ SCREENS = (
     suspects.router,
     nonconformities.router,
     concessions.router,
+    audit.router,
     charts.router,
     faults.router,
     checks.router,

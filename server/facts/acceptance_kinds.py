@@ -41,6 +41,7 @@ ACCEPTANCE_KINDS: dict[str, AcceptanceKind] = {
     "alike_bits": AcceptanceKind("bits in which two pictures' looks may differ and still be copies", "bits"),
     "identical_run": AcceptanceKind("readings in a row that may be identical", "readings"),
     "possible_travel": AcceptanceKind("fastest travel a hand can weld", "mm/min"),
+    "sample_audit": AcceptanceKind("joints without a finding that are looked at again for each week", "joints"),
     "tablets_heard": AcceptanceKind("a release waits for every tablet that had the frame open (1: yes)", "yes"),
     "lapse_warning": AcceptanceKind("days ahead a lapsing qualification or calibration is told", "days"),
 }

@@ -4,14 +4,16 @@ from collections import defaultdict
 from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
-from sqlalchemy import bindparam, select
+from sqlalchemy import bindparam, func, select
 
 from server.evidence.chain_subject import ChainSubject
 from server.evidence.chains import ChainHead
 from server.record.asking import Asking, up_to
+from server.record.envelope import SEAL
 from server.record.lines import StoredLine
-from server.record.sealing import SignedCheckpoint, newest_checkpoint
+from server.record.sealing import SignedCheckpoint, first_checkpoint, newest_checkpoint
 from server.record.tables.columns import LINE, LINK
+from server.record.tables.sealed import TOLD
 
 _STORED = tuple(LINE[name] for name in StoredLine._fields)
 FIRST_STATES = ("taken", "taken, not understood")
@@ -62,6 +64,15 @@ class LineReads(Asking):
         """Give the lines at the positions from first to last."""
         return self._lines(LINE.position.between(first, last))
 
+    def told_lines(self) -> list[StoredLine]:
+        """Give every line that is neither an entry nor a seal: the registers, as they were told."""
+        return self._lines(TOLD, LINE.kind != SEAL)
+
+    def count_after(self, position: int) -> int:
+        """Count the lines after a position, without the record's own seals."""
+        asked = select(func.count(LINE.position)).where(LINE.position > position, LINE.kind != SEAL)
+        return self._connection.execute(asked).scalar_one()
+
     def links_between(self, first: int, last: int) -> dict[int, list[tuple[ChainSubject, ChainHead]]]:
         """Give the chain places of the lines at the positions from first to last."""
         asked = select(LINK.position, LINK.kind, LINK.id, LINK.number, LINK.head)
@@ -96,6 +107,10 @@ class LineReads(Asking):
     def newest_checkpoint(self) -> SignedCheckpoint | None:
         """Give the newest signed checkpoint; none when nothing was ever signed."""
         return newest_checkpoint(self._connection)
+
+    def first_checkpoint(self, since_ms: int, least_size: int) -> SignedCheckpoint | None:
+        """Give the first signed checkpoint made at or after a moment over so many lines at least."""
+        return first_checkpoint(self._connection, since_ms, least_size)
 
     def _lines(self, *conditions: object) -> list[StoredLine]:
         asked = select(*_STORED).where(*conditions).order_by(LINE.position)  # type: ignore[arg-type]

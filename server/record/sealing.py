@@ -1,9 +1,9 @@
 """Makes a checkpoint: appends the seal, signs size and root, and keeps both before the note leaves the house."""
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, insert, select
+from sqlalchemy import Connection, Select, insert, select
 
 from server.evidence.checkpoints import Checkpoint, sign_checkpoint
 from server.evidence.note_keys import NoteSigner
@@ -16,6 +16,7 @@ from server.record.standing import Standing
 from server.record.tables.columns import CHECKPOINT, CHECKPOINT_TABLE
 
 AFTER_LINES = 1000
+_SIGNED = select(CHECKPOINT.size, CHECKPOINT.root, CHECKPOINT.note, CHECKPOINT.made_ms)
 
 
 class Sealer(NamedTuple):
@@ -40,8 +41,17 @@ class SignedCheckpoint(NamedTuple):
 
 def newest_checkpoint(connection: Connection, origin: str | None = None) -> SignedCheckpoint | None:
     """Give the newest checkpoint; none when nothing was ever signed."""
-    newest = select(CHECKPOINT.size, CHECKPOINT.root, CHECKPOINT.note, CHECKPOINT.made_ms)
-    found = connection.execute(newest.order_by(CHECKPOINT.size.desc()).limit(1)).first()
+    return _read(connection, _SIGNED.order_by(CHECKPOINT.size.desc()), origin)
+
+
+def first_checkpoint(connection: Connection, since_ms: int, least_size: int) -> SignedCheckpoint | None:
+    """Give the first checkpoint made at or after a moment [ms, UTC] over so many lines at least; none when none was."""
+    fitting = _SIGNED.where(CHECKPOINT.made_ms >= since_ms, CHECKPOINT.size >= least_size)
+    return _read(connection, fitting.order_by(CHECKPOINT.size), None)
+
+
+def _read(connection: Connection, asked: Select[Any], origin: str | None) -> SignedCheckpoint | None:
+    found = connection.execute(asked.limit(1)).first()
     if found is None:
         return None
     size, root, note, made_ms = found

@@ -12,6 +12,7 @@ from server.facts.materials import RodSleeve
 from server.facts.noun import Noun
 from server.facts.people import Person
 from server.facts.register_line import AnyRegisterLine
+from server.facts.second_look import SecondLook
 from server.facts.subject import read_joint_subject
 
 _FIELDS: dict[str, ChainKind] = {
@@ -68,6 +69,8 @@ def _named(noun: Noun) -> Iterator[ChainSubject]:
 def _frames_decided(line: AnyRegisterLine) -> Iterator[ChainSubject]:
     if isinstance(line, Concession):
         yield from (ChainSubject("frame", frame) for frame in line.frames)
+    if isinstance(line, SecondLook) and (looked := read_joint_subject(line.subject)):
+        yield ChainSubject("frame", looked.frame)
     if isinstance(line, Decision | Nonconformity):
         joints = [key.partition("|")[0] for key in line.findings]
         joints += line.held if isinstance(line, Nonconformity) else ()

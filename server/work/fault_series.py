@@ -13,6 +13,8 @@ from server.work.standing_passes import standing_passes
 _FAULT = (Word.OUTSIDE, Word.UNKNOWN)
 ANY = "any"
 """Asks for a joint with any finding that had to be decided."""
+EVERY = "every"
+"""Asks for a joint with any finding at all, notes included."""
 
 
 class JointMark(NamedTuple):
@@ -25,12 +27,14 @@ class JointMark(NamedTuple):
     faulty: bool
 
 
-def fault_series(reads: Reads, findings: Iterable[Finding], question: str = ANY) -> list[JointMark]:
+def fault_series(
+    reads: Reads, findings: Iterable[Finding], question: str = ANY, known_at: int | None = None
+) -> list[JointMark]:
     """Give every attempt at every joint in true order, faulty where the question (or any) was not met or not shown."""
-    clocks = Clocks(reads.clock_pairs())
+    clocks = Clocks(reads.clock_pairs(known_at))
     faulty = {joint for each in findings if _counts(each, question) for joint in _joint_of(each)}
     ended: dict[JointSubject, int] = {}
-    for it, _ in standing_passes(reads):
+    for it, _ in standing_passes(reads, known_at):
         subject = JointSubject(it.frame, it.joint, it.attempt)
         ended[subject] = max(clocks.stamp(it).at_ms, ended.get(subject, 0))
     return sorted(JointMark(at_ms, *of[:3], of in faulty) for of, at_ms in ended.items())
@@ -45,7 +49,9 @@ def _counts(finding: Finding, question: str) -> bool:
     verdict = finding.verdict
     if verdict.word not in _FAULT:
         return False
-    return verdict.severity is not Severity.NOTE if question == ANY else verdict.question == question
+    if question in (ANY, EVERY):
+        return question == EVERY or verdict.severity is not Severity.NOTE
+    return verdict.question == question
 
 
 def _joint_of(finding: Finding) -> list[JointSubject]:

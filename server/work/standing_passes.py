@@ -11,10 +11,10 @@ from server.record.reads import Reads
 Values = Mapping[str, Measured]
 
 
-def standing_passes(reads: Reads) -> list[tuple[Pass, Values]]:
+def standing_passes(reads: Reads, known_at: int | None = None) -> list[tuple[Pass, Values]]:
     """Give every pass with its values; a value the pass tells by itself stands before the recording's."""
-    mending = reads.mending()
+    mending = reads.mending(known_at)
     corrections = Corrections(mending)
     added = {each.entry.of: each.entry.values for each in corrections.applied(mending) if isinstance(each.entry, Trace)}
-    standing = (each.entry for each in corrections.applied(reads.passes()))
+    standing = (each.entry for each in corrections.applied(reads.passes(known_at)))
     return [(it, {**added.get(it.id, {}), **it.values}) for it in standing if isinstance(it, Pass)]

@@ -9,6 +9,7 @@ from server.facts.moment import show_moment
 from server.judgement.conceding import frames_used
 from server.judgement.matters import matters
 from server.record.reads import Reads
+from server.work.audit_state import audited
 from server.work.register_sheets import calibrated, qualified_now
 
 Rows = list[Sequence[Cell]]
@@ -72,6 +73,16 @@ def _instruments(reads: Reads) -> Rows:
     ]  # fmt: skip
 
 
+def _second_looks(reads: Reads) -> Rows:
+    return [
+        [week.draw.week, joint.subject, joint.look.outcome if joint.look else None,
+         joint.look.words if joint.look else None, joint.look.nonconformity if joint.look else None,
+         joint.look.signatures[0].person if joint.look else None,
+         show_moment(joint.look.signatures[0].at) if joint.look else None]
+        for week in audited(reads.registers()) for joint in week.joints
+    ]  # fmt: skip
+
+
 def _text(**words: str) -> tuple[Column, ...]:
     return tuple(Column(name, "string", said) for name, said in words.items())
 
@@ -96,6 +107,13 @@ LISTS: dict[str, AList] = {
         *_text(held="joints held", containment="done at once", cause="as far as shown", action="against its return",
                recurred="whether it came back"), Column("closed", "dateTime", "when, UTC"),
     ), _nonconformities),
+    "second-looks": AList("Joints drawn for a second look, and what it found", (
+        *_text(week="the week it was welded in", joint="serial/joint#attempt",
+               outcome="agrees, found or not reached; empty while it waits",
+               words="how it was looked at, what was seen",
+               nonconformity="opened where something was found", signed_by="who looked"),
+        Column("signed_at", "dateTime", "when, UTC"),
+    ), _second_looks),
     "qualifications": AList("Qualifications and how long they hold", (
         *_text(number="the qualification", welder="whose", procedures="for which"),
         Column("issued", "date", "first day"),

@@ -21,6 +21,11 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Record]:
     both = [_SIGNED | {"person": "LEA", "role": "quality lead"}, _SIGNED | {"person": "OWN", "role": "owner"}]
     tell(made, kind="concession", id="CN-1", frames=["SW-1"], count=2, reason="so", signatures=both)
     tell(made, kind="nonconformity", id="NC-1", title="grey", held=["SW-1/A#1"])
+    lot = {"checkpoint_size": 1, "checkpoint_root": "0" * 64, "known_at": 1, "subjects_sha256": "0" * 64}
+    drawn = {"welded": 1, "without_finding": 1, "drawn": ["SW-1/A#1"], "drawn_by": "LEA"}
+    tell(made, kind="sample draw", id="SD-1", week="2030-W14", **lot, **drawn)
+    look = {"draw": "SD-1", "subject": "SW-1/A#1", "outcome": "agrees", "words": "seen"}
+    tell(made, kind="second look", id="SL-1", **look, signatures=both[:1])
     yield made
     made.close()
 

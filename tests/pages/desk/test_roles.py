@@ -7,6 +7,7 @@ import httpx
 import pytest
 from fastapi.routing import APIRoute
 
+from server.pages.audit import route as audit
 from server.pages.charts import checks, faults
 from server.pages.charts import route as charts
 from server.pages.desk import route as desk
@@ -20,7 +21,7 @@ from tests.browser.serving import free_port, served
 from tests.story.works import PINS
 from tests.work.small_shop import open_shop
 
-ROOMS = (desk, gate, suspects, nonconformities, concessions, charts, faults, checks, lists)
+ROOMS = (desk, audit, gate, suspects, nonconformities, concessions, charts, faults, checks, lists)
 ROUTES = [route for room in ROOMS for route in room.router.routes if isinstance(route, APIRoute)]
 DESK = [(method, route.path) for route in ROUTES for method in sorted(route.methods or ())]
 
