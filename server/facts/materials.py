@@ -43,6 +43,7 @@ class FillLot(Noun):
     cylinders: tuple[str, ...]
     certificate: str | None = None
     released: date | None = None
+    purity_percent: DecimalText | None = None
     oxygen_ppm: DecimalText | None = None
     dew_point_c: DecimalText | None = None
 

@@ -20,6 +20,8 @@ class GasOn:
     fill_lot: str | None = None
     lot_released: bool | None = None
     certificate_ppm: float | None = None
+    certificate_dew_c: float | None = None
+    certificate_purity_percent: float | None = None
     changed: Stamp | None = None
     change_entry: str | None = None
     bead_due_since: Stamp | None = None

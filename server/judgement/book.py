@@ -34,6 +34,7 @@ from server.judgement.rules.finished_before_covered import finished_before_cover
 from server.judgement.rules.fit_up_gap import fit_up_gap
 from server.judgement.rules.frequency import frequency
 from server.judgement.rules.fusions import fusions
+from server.judgement.rules.gas_as_certified import gas_as_certified
 from server.judgement.rules.gas_lot_released import gas_lot_released
 from server.judgement.rules.geometry import geometry
 from server.judgement.rules.geometry_before_next import geometry_before_next
@@ -114,6 +115,7 @@ SECTIONS: tuple[tuple[str, tuple[Rule, ...]], ...] = (
         "Gas",
         (
             gas_lot_released,
+            gas_as_certified,
             cylinder_known,
             torch_bead_due,
             torch_bead,

@@ -83,6 +83,8 @@ class GasTable:
             fill_lot=lot.id if lot else None,
             lot_released=_released(lot, self._days.day_of(change.at.at_ms)) if change else None,
             certificate_ppm=lot.oxygen_ppm if lot else None,
+            certificate_dew_c=lot.dew_point_c if lot else None,
+            certificate_purity_percent=lot.purity_percent if lot else None,
             changed=change.at if change else None,
             change_entry=change.entry.id if change else None,
             bead_due_since=step.due_since,

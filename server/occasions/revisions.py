@@ -45,7 +45,7 @@ class Revisions:
         return fitting[0] if fitting else None
 
     def limits(self, procedure: Procedure | None, kind: str, run: str | None) -> Mapping[str, Limit]:
-        """Give the limits of a revision by name, as they hold for one kind of joint and one run."""
+        """Give the limits of a revision by name and line, as `dew_point purge`, for one kind of joint and run."""
         if procedure is None:
             return {}
         key = (procedure.name, procedure.revision, kind, run)
@@ -91,7 +91,7 @@ def _by_name(procedure: Procedure, kind: str, run: str | None) -> dict[str, Limi
     held = [each for each in held if run is None or not each.runs or run in each.runs]
     # What is written for one run or one kind of joint stands above what is written for all.
     held.sort(key=lambda each: (bool(each.runs), bool(each.joint_kinds)))
-    return {each.name: each for each in held}
+    return {f"{each.name} {each.line}" if each.line else each.name: each for each in held}
 
 
 def _for_kind(limit: Limit, kind: str) -> bool:

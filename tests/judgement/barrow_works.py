@@ -137,6 +137,7 @@ def _limit(line: str, valid_from: Any, source: str) -> Limit:
         allowed=allowed,
         side=more.get("side"),  # type: ignore[arg-type]
         zone=more.get("zone"),  # type: ignore[arg-type]
+        line=more.get("line"),  # type: ignore[arg-type]
         runs=tuple(more["runs"].split(",")) if "runs" in more else (),
         k=float(more["k"]) if "k" in more else None,
         source=source,
