@@ -20,6 +20,7 @@ from server.pages.causes import route as causes
 from server.pages.charts import checks, faults
 from server.pages.charts import route as charts
 from server.pages.claims import route as claims
+from server.pages.decisions import route as decisions
 from server.pages.desk import route as desk
 from server.pages.dossier import route as dossier
 from server.pages.entry import route as entry
@@ -96,6 +97,7 @@ SCREENS = (
     calculators.router,
     traces.router,
     photos.router,
+    decisions.router,
     joint.router,
     labels.router,
 )

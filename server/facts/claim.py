@@ -41,5 +41,11 @@ class ClaimStep(Noun):
     to: str | None = None
     serial: str | None = Field(default=None, description="the frame a containment or a letter is about")
     file_sha256: str | None = Field(default=None, pattern="^[0-9a-f]{64}$")
+    more_files: tuple[str, ...] = Field(default=(), description="SHA-256 of what else came with it")
     written_by: str
     signatures: tuple[Signature, ...] = ()
+
+    @property
+    def files(self) -> tuple[str, ...]:
+        """Everything that came with it, by SHA-256."""
+        return (*((self.file_sha256,) if self.file_sha256 else ()), *self.more_files)

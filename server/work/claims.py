@@ -50,7 +50,7 @@ class StepTold:
     written_by: str
     to: str = ""
     serial: str = ""
-    file_sha256: str = ""
+    files: tuple[str, ...] = ()
     signings: tuple[Signing, ...] = ()
 
 
@@ -111,8 +111,9 @@ def add_step(reads: Reads, told: StepTold, now_ms: int) -> Written[str]:
         "words": told.words.strip(),
         "written_by": told.written_by,
     }
-    more = (("to", told.to.strip()), ("serial", told.serial.strip()), ("file_sha256", told.file_sha256))
-    paper |= {name: said for name, said in more if said}
+    more: dict[str, Any] = {"to": told.to.strip(), "serial": told.serial.strip()}
+    more |= {"file_sha256": next(iter(told.files), ""), "more_files": list(told.files[1:])}
+    paper |= {name: said for name, said in more.items() if said}
     shown = sha256(canonical_line(paper)).hexdigest()
     if told.signings:
         paper["signatures"] = [signature(each, shown, now_ms) for each in told.signings]

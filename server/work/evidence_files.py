@@ -1,12 +1,13 @@
 """Files that a decision or a claim rests on: pictures and PDFs, told by their content, kept under their SHA-256."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from server.documents.picture import is_picture
 from server.record.files import Files
-from server.work.refusal import Unreadable
+from server.work.arrived_photo import LineQuestions, arrived_photo
+from server.work.refusal import NotThere, Unreadable
 
 MOST_BYTES = 25_000_000
 """Of all the files of one form together: a laboratory's sheets with their micrographs."""
@@ -17,7 +18,7 @@ _PDF_HEAD, _PDF_END, _NEAR_THE_END = b"%PDF-", b"%%EOF", 2048
 
 @dataclass(frozen=True, slots=True)
 class EvidenceFile:
-    """One file: what it is by its content, its SHA-256, its length; none of it where the file is missing."""
+    """One file: its SHA-256, what it is by its content, its length."""
 
     sha256: str
     kind: FileKind
@@ -45,7 +46,30 @@ def keep_evidence(files: Files, contents: Iterable[bytes]) -> tuple[str, ...]:
     return tuple(files.keep(content) for content in given)
 
 
-def evidence_file(files: Files, sha256: str) -> EvidenceFile | None:
-    """Tell what a kept file is; none: there is no such file."""
-    content = files.read(sha256)
-    return None if content is None else EvidenceFile(sha256, kind_of(content), len(content))
+def evidence_bytes(reads: LineQuestions, files: Files, sha256: str) -> bytes | None:
+    """Give a file by the name a paper has for it: as it came, or for a picture of the bench as it is kept."""
+    arrived = arrived_photo(reads, sha256)
+    return files.read(arrived.kept_sha256 if arrived else sha256)
+
+
+def evidence_file(reads: LineQuestions, files: Files, sha256: str) -> EvidenceFile:
+    """Tell what a file of a paper is; length 0: it is not kept here."""
+    content = evidence_bytes(reads, files, sha256)
+    return EvidenceFile(sha256, "file" if content is None else kind_of(content), len(content or b""))
+
+
+def chosen_pictures(reads: LineQuestions, chosen: Iterable[str]) -> tuple[str, ...]:
+    """Give the pictures that were ticked, each once; one that has not arrived cannot have been looked at."""
+    names = tuple(dict.fromkeys(chosen))
+    for sha256 in names:
+        if arrived_photo(reads, sha256) is None:
+            raise NotThere(f"photo: {sha256[:12]}… has not arrived, so nobody can have looked at it; take its tick off")
+    return names
+
+
+def declared_on(meaning: str, attachments: Sequence[str]) -> str:
+    """Add to what is declared which files it rests on, so that the signature says so itself."""
+    if not attachments:
+        return meaning
+    named = ", ".join(f"{sha256[:16]}…" for sha256 in attachments)
+    return f"{meaning}, on {len(attachments)} {'file' if len(attachments) == 1 else 'files'}: {named}"

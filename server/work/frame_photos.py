@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from server.facts.judged import Verdict, Word
+from server.facts.subject import read_joint_subject
 from server.facts.supplies import Arrived, Photo
 from server.facts.welding import Look
 from server.record.reads import Reads
@@ -72,8 +73,16 @@ def _shown(
         taken_ms=told.stamp.at_ms if taken is None else taken - told.clock_off_ms,
         look=look,
         arrived=arrived.get(sha256),
-        verdicts=tuple(each for each in verdicts if entry.id in each.rests_on),
+        verdicts=tuple(each for each in verdicts if isinstance(entry, Photo) and _about(each, entry)),
     )
+
+
+def _about(verdict: Verdict, photo: Photo) -> bool:
+    """Within is said of all pictures of a joint; what is held against a copy rests on the original of another too."""
+    subject = read_joint_subject(verdict.subject)
+    if subject is None or subject.joint != photo.joint or photo.attempt not in (None, subject.attempt):
+        return False
+    return verdict.word is Word.WITHIN or photo.id in verdict.rests_on
 
 
 def _arrived(reads: Reads, names: Iterable[str], known_at: int) -> dict[str, Arrived]:

@@ -72,8 +72,8 @@ def _arrive(reads: Reads, sent: PhotoSent, checked: Checked, now_ms: int) -> Wri
     }
     sent_in = house_entry(arrived_name(sha256), writing, told)
     entry = Arrived.model_validate_json(sent_in.body)
-    line = understand(sent_in).line
-    return Written(answer=lambda placed: PhotoKept(_receipt(placed[0], again=False), entry), lines=(line,))
+    lines = (understand(sent_in).line,)
+    return Written(answer=lambda placed: PhotoKept(_receipt(placed[0], again=False), entry), lines=lines)
 
 
 def _receipt(at: Placed, *, again: bool) -> Receipt:

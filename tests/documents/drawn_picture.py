@@ -2,6 +2,7 @@
 
 import zlib
 from io import BytesIO
+from typing import Any
 
 from PIL import Image, ImageDraw
 
@@ -19,10 +20,10 @@ def drawn(tint: str = "#d9ac3a", size: tuple[int, int] = (320, 200)) -> Image.Im
     return picture
 
 
-def as_bytes(picture: Image.Image, kind: str = "JPEG", **more: object) -> bytes:
+def as_bytes(picture: Image.Image, kind: str = "JPEG", **more: Any) -> bytes:
     """Write it in one of the forms."""
     out = BytesIO()
-    picture.save(out, kind, **more)  # type: ignore[arg-type]
+    picture.save(out, kind, **more)
     return out.getvalue()
 
 

@@ -1,6 +1,7 @@
 """Pictures are told by their content, kept without what they say beside themselves, and found again by their look."""
 
 from io import BytesIO
+from typing import Any
 
 import pytest
 from PIL import Image, ImageEnhance
@@ -47,7 +48,7 @@ def test_other_forms_become_jpeg(kind: str):
 def test_what_is_clear_becomes_white():
     """A hole in a PNG shows the paper, not black."""
     with Image.open(BytesIO(check_picture(with_hole(drawn())).content)) as opened:
-        assert min(opened.getpixel((5, 5))) > 240  # type: ignore[arg-type,type-var]
+        assert min(opened.getpixel((5, 5))) > 240  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(
@@ -89,7 +90,7 @@ def test_something_behind_the_picture_is_taken_off():
 @pytest.mark.parametrize(
     "more", [{"progressive": True}, {"restart_marker_rows": 1}, {"quality": 100, "subsampling": 0}]
 )
-def test_every_kind_of_plain_jpeg_is_plain(more: dict[str, object]):
+def test_every_kind_of_plain_jpeg_is_plain(more: dict[str, Any]):
     """Progressive, with restart marks, with every colour: nothing but the picture is in them."""
     assert tells_only_the_picture(as_bytes(drawn(), **more))
 

@@ -4,11 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from server.facts.claim import Claim
+from server.facts.claim import Claim, ClaimStep
 from server.facts.orders import Customer
 from server.facts.people import Person
 from server.plan.picture_parts import Picture
 from server.work.claims import STEPS, ClaimFile
+from server.work.evidence_files import EvidenceFile
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +37,16 @@ class ClaimPage:
     signers: tuple[Person, ...]
     problems: tuple[str, ...]
     typed: Mapping[str, str]
+    files: Mapping[str, EvidenceFile]
 
     @property
     def steps(self) -> tuple[str, ...]:
         """The kinds of steps that can be added."""
         return STEPS
+
+    def came_with(self, step: ClaimStep) -> list[EvidenceFile]:
+        """Give what came with a step."""
+        return [self.files[each] for each in step.files]
 
 
 def said_by(claim: Claim, customers: Mapping[str, Customer]) -> str:

@@ -8,6 +8,7 @@ from fastapi import APIRouter, Depends, Form, Request, UploadFile
 from fastapi.responses import RedirectResponse, Response
 
 from server.pages.claims.page import ClaimPage, ClaimsPage, said_by
+from server.pages.decisions.handing_out import Size, handed_out
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
@@ -16,6 +17,7 @@ from server.pages.history.page import states
 from server.plan.picture import side_view
 from server.record.book_of_lines import now_ms
 from server.work.claims import ClaimTold, StepTold, add_step, claim_file, open_claim
+from server.work.evidence_files import evidence_bytes, evidence_file, keep_evidence
 from server.work.frame_history import frame_history
 from server.work.refusal import NotThere, Refusal
 
@@ -83,7 +85,7 @@ def go_on(
     to: Short = "",
     serial: Short = "",
     secret: Annotated[str, Form(max_length=200)] = "",
-    file: UploadFile | None = None,
+    file: list[UploadFile] | None = None,
 ) -> Response:
     """Add one step; a decision asks for the secret of whoever signs it, and what came with a step is kept."""
     try:
@@ -97,7 +99,7 @@ def go_on(
             to=to,
             serial=serial,
             signings=signed,
-            file_sha256=_kept(request, file),
+            files=keep_evidence(request.app.state.files, (each.file.read() for each in file or ())),
         )
         request.app.state.record.write(lambda reads: add_step(reads, told, now_ms())).result()
     except Refusal as refused:
@@ -107,20 +109,14 @@ def go_on(
 
 
 @router.get("/claims/{number}/files/{sha256}")
-def what_came_with_it(request: Request, number: str, sha256: str, _: Reader) -> Response:
-    """Hand out a file that a step of this claim names, to be saved and never shown as a page of ours."""
+def what_came_with_it(request: Request, number: str, sha256: str, _: Reader, size: Size = "full") -> Response:
+    """Hand out a file that a step of this claim names; a picture may be shown, anything else is only to be saved."""
     with request.app.state.record.reads() as reads:
-        steps = claim_file(reads.registers(), number).steps
-    content = request.app.state.files.read(sha256) if any(each.file_sha256 == sha256 for each in steps) else None
+        named = any(sha256 in each.files for each in claim_file(reads.registers(), number).steps)
+        content = evidence_bytes(reads, request.app.state.files, sha256) if named else None
     if content is None:
         raise NotThere(f"no step of {number} names a file {sha256[:12]}…")
-    shown = {"Content-Disposition": f'attachment; filename="{sha256[:16]}"'}
-    return Response(content, media_type="application/octet-stream", headers=shown)
-
-
-def _kept(request: Request, file: UploadFile | None) -> str:
-    content = file.file.read() if file is not None else b""
-    return str(request.app.state.files.keep(content)) if content else ""
+    return handed_out(sha256, content, size)
 
 
 def _list(request: Request, typed: dict[str, str], problems: tuple[str, ...]) -> Response:
@@ -136,10 +132,12 @@ def _one(request: Request, number: str, typed: dict[str, str], problems: tuple[s
         registers = reads.registers()
         found = claim_file(registers, number)
         story = frame_history(reads, found.claim.serial)
+        named = [sha256 for step in found.steps for sha256 in step.files]
+        files = {each: evidence_file(reads, request.app.state.files, each) for each in named}
         who_signs = signers(reads)
     picture = side_view(story.design, story.packet.size) if story.design else None
     who = said_by(found.claim, registers.customers)
-    page = ClaimPage(found, who, picture, states(story), who_signs, problems, typed)
+    page = ClaimPage(found, who, picture, states(story), who_signs, problems, typed, files)
     return show(request, "claims/claim.html", page, 422 if problems else 200)
 
 

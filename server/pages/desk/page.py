@@ -10,6 +10,7 @@ from server.judgement.matters import Matter
 from server.judgement.rule import Rule
 from server.judgement.signing import DECIDERS
 from server.work.frame_history import Told
+from server.work.frame_photos import ShownPhoto
 from server.work.held import OpenOnGone
 from server.work.morning_list import MorningList
 
@@ -22,6 +23,14 @@ CHOICES: tuple[tuple[str, str], ...] = (
     ("scrap", "Destroyed, so that it cannot come back."),
     ("hold", "Not decided: kept where it is until more is known."),
     ("end of hold", "The hold is over; the question is open again."),
+)
+
+
+EVIDENCE: tuple[tuple[str, str], ...] = (
+    ("rework", "the place before and after, and the look of somebody else"),
+    ("repair", "the repair procedure, the excavation, the penetrant result, the look afterwards"),
+    ("use as is", "the place, and why it does no harm there"),
+    ("scrap", "the destroyed piece with its number"),
 )
 
 
@@ -59,6 +68,12 @@ class DecidePage:
     concessions: tuple[Concession, ...]
     problems: tuple[str, ...]
     filled: dict[str, str]
+    photos: tuple[ShownPhoto, ...] = ()
+
+    @property
+    def evidence(self) -> tuple[tuple[str, str], ...]:
+        """What usually has to lie beside a decision."""
+        return EVIDENCE
 
     @property
     def shown_sha256(self) -> str:

@@ -1,12 +1,15 @@
 """The desk's addresses: the morning list, and deciding on one or several findings at once."""
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Annotated, get_args
 
-from fastapi import APIRouter, Depends, Form, Query, Request
+from fastapi import APIRouter, Depends, Form, Query, Request, UploadFile
 from fastapi.responses import RedirectResponse, Response
 
 from server.facts.deciding import Choice
-from server.judgement.matters import matters
+from server.facts.subject import read_joint_subject
+from server.judgement.matters import Matter, matters
 from server.judgement.signing import DECIDERS
 from server.pages.desk.page import CHOICES, DecidePage, DeskPage, ShippedPage, may_sign
 from server.pages.frame.access import needs
@@ -15,7 +18,9 @@ from server.pages.frame.visitor import Visitor
 from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
 from server.work.decide import DecisionAsked, decide
-from server.work.frame_history import tell
+from server.work.evidence_files import MOST_FILES, chosen_pictures, declared_on, keep_evidence
+from server.work.frame_history import frame_history, tell
+from server.work.frame_photos import ShownPhoto, frame_photos
 from server.work.morning_list import morning_list, open_on_shipped
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing, prove_again
@@ -61,22 +66,42 @@ def sign(
     concession: Annotated[str, Form(max_length=80)] = "",
     second: Annotated[str, Form(max_length=60)] = "",
     second_secret: Annotated[str, Form(max_length=200)] = "",
+    photo: Annotated[list[str] | None, Form(max_length=MOST_FILES)] = None,
+    files: list[UploadFile] | None = None,
 ) -> Response:
-    """Sign the decision; when it may not stand, show why with everything still filled in."""
+    """Sign the decision; when it may not stand, show why with everything still filled in but the files."""
     record = request.app.state.record
     filled = {"choice": choice, "reason": reason, "concession": concession, "second": second}
+    filled |= dict.fromkeys(photo or (), "ticked")
     try:
         if choice not in get_args(Choice):
             raise Refusal(f"choice: {choice!r} is none of {', '.join(get_args(Choice))}")
         signings = _signings(request, visitor, secret, second, second_secret, choice)
-        asked = DecisionAsked(choice, tuple(key), shown_sha256, reason, signings, concession or None)  # type: ignore[arg-type]
         for each in signings:
             prove_again(record, each, now_ms())
+        attached = _attached(request, photo or (), files or ())
+        asked = DecisionAsked(
+            choice=choice,  # type: ignore[arg-type]
+            findings=tuple(key),
+            shown_sha256=shown_sha256,
+            reason=reason,
+            signings=tuple(replace(each, meaning=declared_on(each.meaning, attached)) for each in signings),
+            concession=concession or None,
+            attachments=attached,
+        )
         record.write(lambda reads: decide(reads, asked, now_ms())).result()
     except Refusal as refusal:
         with record.reads() as reads:
             return show(request, "desk/decide.html", _page(reads, key, tuple(refusal.problems), filled), 422)
     return RedirectResponse(f"/desk?done={len(key)}", 303)
+
+
+def _attached(request: Request, photos: Sequence[str], files: Sequence[UploadFile]) -> tuple[str, ...]:
+    """Keep what came with the form, now that it is known who sent it, and name it beside the pictures ticked."""
+    with request.app.state.record.reads() as reads:
+        ticked = chosen_pictures(reads, photos)
+    kept = keep_evidence(request.app.state.files, (each.file.read() for each in files))
+    return tuple(dict.fromkeys((*ticked, *kept)))
 
 
 def _signings(
@@ -109,4 +134,16 @@ def _page(reads: Reads, keys: list[str], problems: tuple[str, ...], filled: dict
         concessions=tuple(registers.concessions.values()),
         problems=problems,
         filled=filled,
+        photos=_photos(reads, standing),
     )
+
+
+def _photos(reads: Reads, standing: Sequence[Matter]) -> tuple[ShownPhoto, ...]:
+    """Give the pictures of the joints in question, where all of them are of one frame."""
+    frames = {each.finding.frame for each in standing}
+    frame = frames.pop() if len(frames) == 1 else None
+    if frame is None:
+        return ()
+    joints = {found.joint for each in standing if (found := read_joint_subject(each.finding.verdict.subject))}
+    photos = frame_photos(reads, frame_history(reads, frame))
+    return tuple(each for each in photos if each.joint in joints or not joints)

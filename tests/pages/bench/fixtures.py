@@ -19,6 +19,7 @@ class Visit:
     def __init__(self, record: Record, settings: Settings) -> None:
         self._transport = httpx.ASGITransport(build_app(settings, record), raise_app_exceptions=False)
         self._cookies = httpx.Cookies()
+        self.folder = settings.data_folder
 
     def ask(self, method: str, path: str, **further: Any) -> httpx.Response:
         """Send one request."""
@@ -32,6 +33,10 @@ class Visit:
                 return answer
 
         return asyncio.run(once())
+
+    def forget(self) -> None:
+        """Drop every cookie, as somebody who was never here."""
+        self._cookies = httpx.Cookies()
 
     def sign_in(self, person: str, device: str = "TAB-A") -> None:
         """Sign in by PIN."""

@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from tests.documents.drawn_picture import drawn, from_a_telephone
 from tests.pages.bench.bench_shop import FRAME
 from tests.pages.bench.fixtures import Visit
 
@@ -15,6 +16,8 @@ ADDRESSES = (
     "/what-else",
     "/claims",
 )
+PICTURE, PDF = from_a_telephone(drawn()), b"%PDF-1.7\n1 0 obj\n%%EOF\n"
+LETTER = [("file", ("a.png", PICTURE, "text/html")), ("file", ("b", PDF))]
 CLAIM = {
     "serial": FRAME,
     "joint": "J01",
@@ -46,22 +49,38 @@ def test_the_dossier_comes_in_three_shapes(visit: Visit):
 
 
 def test_a_claim_is_opened_and_added_to(visit: Visit):
-    """From the form to the file: the claim is shown, a letter is added with its file, and the file can be fetched."""
+    """From the form to the file: the claim is shown, a letter is added with its files, and each can be fetched."""
     visit.sign_in("O01")
     opened = visit.ask("POST", "/claims", data=CLAIM)
     assert opened.status_code == 303
     address = opened.headers["location"]
     step = {"step": "letter", "at": "2026-01-06T09:00", "words": "asked for the frame", "to": "the rider"}
-    assert visit.ask("POST", address, data=step, files={"file": ("a.png", b"picture")}).status_code == 303
+    assert visit.ask("POST", address, data=step, files=LETTER).status_code == 303
     page = visit.ask("GET", address).text
     assert "it creaks" in page
     assert "asked for the frame" in page
-    found = re.search(rf"{address}/files/([0-9a-f]{{64}})", page)
-    assert found
-    sent = visit.ask("GET", found[0])
-    assert sent.content == b"picture"
-    assert sent.headers["content-disposition"].startswith("attachment")
+    picture, paper = dict.fromkeys(re.findall(rf"{address}/files/[0-9a-f]{{64}}", page))
+    shown, saved = visit.ask("GET", picture), visit.ask("GET", f"{picture}?size=kept")
+    assert (shown.headers["content-type"], saved.content) == ("image/jpeg", PICTURE)
+    assert b"Invented" not in shown.content
+    sent = visit.ask("GET", paper)
+    assert sent.content == PDF
+    for each in (saved, sent):
+        assert each.headers["content-disposition"].startswith("attachment")
+        assert "sandbox" in each.headers["content-security-policy"]
     assert visit.ask("GET", f"{address}/files/{'0' * 64}").status_code == 404
+
+
+def test_what_came_with_it_is_told_by_its_content(visit: Visit):
+    """A page of script that calls itself a picture is refused in words, and the step with it."""
+    visit.sign_in("O01")
+    address = visit.ask("POST", "/claims", data=CLAIM).headers["location"]
+    step = {"step": "letter", "at": "2026-01-06T09:00", "words": "with something else", "to": "the rider"}
+    files = [("file", ("a.png", b"<script>alert(1)</script>", "image/png"))]
+    answer = visit.ask("POST", address, data=step, files=files)
+    assert answer.status_code == 422
+    assert "neither a picture" in answer.text
+    assert "with something else</span>" not in visit.ask("GET", address).text
 
 
 def test_what_is_wrong_stays_in_the_form(visit: Visit):

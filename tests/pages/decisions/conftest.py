@@ -1,0 +1,5 @@
+"""The bench's shop ."""
+
+from tests.pages.bench.fixtures import bench_record
+
+__all__ = ["bench_record"]
