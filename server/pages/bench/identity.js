@@ -25,7 +25,21 @@ export function whoIsHere(app) {
       app.draw();
     },
 
-    /** Proves another person by their PIN: confirmed, refused, or offline (then the entry is marked). */
+    /** Signs in whose badge this is; the bench opens anew as theirs, with whatever waits on the tablet. */
+    async comeInBy(badge) {
+      try {
+        const answer = await fetch("/sign-in/badge", {
+          method: "POST", redirect: "manual", signal: AbortSignal.timeout(8000), body: new URLSearchParams({ badge, onward: "/bench" }),
+        });
+        if (answer.type === "opaqueredirect") { location.assign("/bench"); return; }
+        app.scanNote = "This badge is not known, or a newer one took its place. Sign in by name and PIN.";
+      } catch {
+        app.scanNote = "The network is away, so the badge cannot be looked up. Tap your name instead.";
+      }
+      app.draw();
+    },
+
+    /** Proves another person by their PIN or badge: confirmed, refused, or offline (then the entry is marked). */
     async prove(person, pin) {
       try {
         const answer = await fetch("/api/prove", {

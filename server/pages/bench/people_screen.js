@@ -38,10 +38,20 @@ export function releaseScreen(app) {
   const put = (digit) => { app.where = { ...app.where, refused: null, pin: digit === "⌫" ? pin.slice(0, -1) : (pin + digit).slice(0, PIN_DIGITS) }; app.draw(); };
   return page(app, `${person.name}, your PIN`, h("div", { class: "two" },
     h("div", {}, h("p", { class: "declared" }, `“I have looked at ${joint.id} of ${app.frame.frame}. It is finished and may be covered.”`), held,
+      h("p", { class: "quiet" }, "Or scan your badge."),
       refused ? h("p", { class: "pad-problem", role: "alert" }, refused) : null,
       button({ class: "log", "data-key": "release-now", disabled: pin.length < PIN_DIGITS }, () => release(app, joint, person, pin), pin.length < PIN_DIGITS ? "Key in your PIN" : `Release ${joint.id}`)),
     h("div", { class: "joint-pad" }, h("div", { class: "pad-shown" }, h("span", { class: "pad-title" }, "PIN"), h("output", { class: "pad-value", "aria-label": `${pin.length} of ${PIN_DIGITS} digits` }, "●".repeat(pin.length) + "○".repeat(PIN_DIGITS - pin.length))),
       h("div", { class: "pad-keys" }, PIN_KEYS.map((digit) => digit === "" ? h("span", {}) : key({ class: "pad-key", "data-key": `pin-${digit}`, "aria-label": digit === "⌫" ? "wipe the last digit" : digit }, () => put(digit), digit))))));
+}
+
+/** A badge stands for the PIN of whoever was tapped at a hold point; anywhere else it signs its person in. */
+export async function badgeRead(app, code) {
+  const { screen, by } = app.where;
+  if (screen !== "release") return app.comeInBy(code);
+  if (by) return release(app, app.joint, app.sheet.people.find((each) => each.id === by), code);
+  app.scanNote = "Tap who looks at it, then scan their badge.";
+  return app.draw();
 }
 
 async function release(app, joint, person, pin) {

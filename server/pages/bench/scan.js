@@ -1,4 +1,9 @@
-// What a scanned code means here: a frame, a joint of it, a rod sleeve, a cylinder; a scan that fails never blocks a tap.
+// What a scanned code means here: a frame, a joint of it, a rod sleeve, a cylinder, a badge; a failed scan blocks no tap.
+
+import { badgeRead } from "./people_screen.js";
+
+/** A badge is never shown and never looked up among the labels. */
+const isBadge = (code) => code.trim().toUpperCase().startsWith("BADGE");
 
 /** Finds what a code names: {what, …} or null. Codes hold the plain names that stand on the labels. */
 export function meaningOf(app, code) {
@@ -15,6 +20,7 @@ export function meaningOf(app, code) {
 
 /** Goes where the code points; an unknown one is said and nothing else happens. */
 export function scanned(app, code) {
+  if (isBadge(code)) { badgeRead(app, code.trim()); return; }
   const found = meaningOf(app, code);
   app.scanNote = found ? null : `“${code.trim().slice(0, 40)}” is not known at this bench. Choose by tapping.`;
   if (!found) app.draw();

@@ -1,0 +1,89 @@
+"""A badge at the bench: one scan hands over, and it stands for the PIN of who looks at a hold point."""
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from server.record.book_of_lines import now_ms
+from server.work.badge import print_badge
+from server.work.door_told import BY_COMMAND
+from tests.browser.chromium import sign_in, tablet
+from tests.browser.conftest import Shop
+from tests.browser.hand import Hand
+from tests.browser.waiting import until
+from tests.pages.bench.bench_shop import FRAME, LEAD, OTHER_WELDER, PIN, WELDER
+
+
+@pytest.fixture
+def hand(browser: Browser, shop: Shop) -> Iterator[Hand]:
+    """A welder at the first bench with a hand scanner that types."""
+    context = tablet(browser)
+    page = context.new_page()
+    sign_in(page, shop.address, WELDER, PIN, "TAB-BADGE")
+    until(lambda: page.evaluate("strawlineBench.sheet !== null"))
+    yield Hand(page)
+    context.close()
+
+
+# All strokes at once, as a scanner sends them: a busy machine that drives them one by one is slower than any hand.
+_STROKES = """
+(code) => [...code, "Enter"].forEach((key) => document.activeElement.dispatchEvent(
+  new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true })))
+"""
+
+
+def scan(page: Page, code: str) -> None:
+    page.evaluate(_STROKES, code)
+
+
+def badge(shop: Shop, person: str) -> str:
+    return print_badge(shop.record, person, BY_COMMAND, now_ms())[1]
+
+
+def working(page: Page, shop: Shop, person: str) -> None:
+    """Wait until the bench says that this person is at it."""
+    with shop.record.reads() as reads:
+        name = reads.registers().people[person].name
+    page.wait_for_selector(f"[data-key=person]:has-text('{name}')")
+
+
+def test_one_scan_hands_over(hand: Hand, shop: Shop) -> None:
+    """Scanned on any screen of the bench, a badge signs its person in and the bench is theirs."""
+    hand.tap("foot-gas")
+    with hand.page.expect_navigation():
+        scan(hand.page, badge(shop, OTHER_WELDER))
+    working(hand.page, shop, OTHER_WELDER)
+    assert hand.page.evaluate("strawlineBench.person.confirmed")
+
+
+def test_an_old_badge_is_said_and_changes_nobody(hand: Hand, shop: Shop) -> None:
+    """A badge that was replaced leaves who works as they were, and the code is not shown."""
+    old = badge(shop, OTHER_WELDER)
+    badge(shop, OTHER_WELDER)
+    scan(hand.page, old)
+    until(lambda: "newer one took its place" in hand.page.inner_text("body"))
+    assert old not in hand.page.inner_text("body")
+    assert hand.page.evaluate("strawlineBench.person.id") == WELDER
+
+
+def test_a_badge_releases_a_hold_point(hand: Hand, shop: Shop) -> None:
+    """Who was tapped scans their badge in place of the PIN; another's badge releases nothing."""
+    hand.page.evaluate(f"strawlineBench.go({{ screen: 'release', frame: '{FRAME}', joint: 'J05', by: '{LEAD}' }})")
+    scan(hand.page, badge(shop, OTHER_WELDER))
+    until(lambda: "somebody else" in hand.page.inner_text("body"))
+    assert hand.entries() == []
+    scan(hand.page, badge(shop, LEAD))
+    until(lambda: hand.entries() != [])
+    assert [hand.entries()[0][name] for name in ("kind", "joint", "who")] == ["release", "J05", LEAD]
+
+
+def test_a_badge_scanned_at_the_door(browser: Browser, shop: Shop) -> None:
+    """On the page of names a scan signs in wherever the focus is, and no field keeps what was scanned."""
+    context = tablet(browser)
+    page = context.new_page()
+    page.goto(f"{shop.address}/sign-in?onward=/bench")
+    page.focus(f"input[value='{WELDER}']")
+    scan(page, badge(shop, OTHER_WELDER))
+    working(page, shop, OTHER_WELDER)
+    context.close()
