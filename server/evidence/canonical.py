@@ -1,6 +1,7 @@
 """One JSON value, one line of bytes: written as RFC 8785 has it, read without any of JSON's ambiguities."""
 
 import json
+from contextlib import suppress
 
 from server.evidence.plain_values import is_plain, is_plain_line
 from server.evidence.refusals import LineRefused
@@ -18,7 +19,8 @@ def canonical_line(value: object) -> bytes:
     b'{"a":[1,null],"b":"45.0"}'
     """
     if is_plain(value):
-        return _SORTING_WRITER.encode(value).encode()
+        with suppress(UnicodeEncodeError):
+            return _SORTING_WRITER.encode(value).encode()
     return _WRITER.encode(in_canonical_order(value)).encode()
 
 

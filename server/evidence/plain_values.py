@@ -2,11 +2,14 @@
 
 import json
 from collections.abc import Iterable
+from types import NoneType
 
 from server.evidence.sealed_values import LARGEST, MOST_LEVELS
 
 _FEW_DIGITS = 15
 """Every whole number with no more digits is below the largest one."""
+
+_LEAVES = frozenset({str, bool, NoneType})
 
 
 class _Odd(ValueError):
@@ -14,16 +17,15 @@ class _Odd(ValueError):
 
 
 def is_plain(value: object, levels: int = MOST_LEVELS) -> bool:
-    """Tell that a value may be sealed, with names that sort alike in every order; a no asks for a closer look."""
-    if type(value) is str:
-        return value.isascii() or _is_whole(value)
-    if type(value) is int:
-        return -LARGEST < value < LARGEST
-    if value is None or type(value) is bool:
-        return True
+    """Tell that a value is made of what may be sealed, with names that sort alike in every order; a no asks for more.
+
+    Whether its text is whole shows when it is written.
+    """
     if type(value) is dict:
-        return _are_names(value) and _are_plain(value.values(), levels)
-    return (type(value) is list or type(value) is tuple) and _are_plain(value, levels)
+        return set(map(type, value)) <= {str} and all(map(str.isascii, value)) and _are_plain(value.values(), levels)
+    if type(value) is list or type(value) is tuple:
+        return _are_plain(value, levels)
+    return type(value) in _LEAVES or (type(value) is int and -LARGEST < value < LARGEST)
 
 
 def is_plain_line(text: str) -> bool:
@@ -39,25 +41,8 @@ def is_plain_line(text: str) -> bool:
 
 
 def _are_plain(values: Iterable[object], levels: int) -> bool:
-    if not levels:
-        return False
-    for value in values:
-        # Most values are short text, for which a call would cost more than the look.
-        if not (type(value) is str and value.isascii()) and not is_plain(value, levels - 1):
-            return False
-    return True
-
-
-def _are_names(members: dict[object, object]) -> bool:
-    return set(map(type, members)) <= {str} and all(map(str.isascii, members))  # type: ignore[arg-type]
-
-
-def _is_whole(text: str) -> bool:
-    try:
-        text.encode()
-    except UnicodeEncodeError:
-        return False
-    return True
+    # Most values are text, for which a call would cost more than the look.
+    return levels > 0 and all(is_plain(value, levels - 1) for value in values if type(value) not in _LEAVES)
 
 
 def _once(members: list[tuple[str, object]]) -> None:

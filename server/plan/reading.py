@@ -1,6 +1,7 @@
 """A design's TOML text becomes the design, or every complaint about it with file, line and what to write."""
 
 import hashlib
+from functools import lru_cache
 
 from server.facts.design import Design, Joint, Member, PurgeSetup
 from server.plan.gas_checks import gas_wrong
@@ -14,6 +15,8 @@ from server.sheets.reading import read_as
 from server.sheets.sheet import Sheet
 
 
+# A text is read when it is checked, when it is released and by whoever opens the record: once is enough.
+@lru_cache(128)
 def read_design(text: str, file: str) -> Design:
     """Read one design; raises SheetRefused with every complaint at once, a loop in its order with the reasons."""
     written, sheet = read_as(WrittenDesign, text, file)

@@ -1,6 +1,7 @@
 """A procedure's TOML text becomes the procedure, or every complaint about it with file, line and what to write."""
 
 import hashlib
+from functools import lru_cache
 
 from server.facts.limit import Limit
 from server.facts.limit_kinds import LIMIT_KINDS
@@ -12,6 +13,8 @@ from server.sheets.complaint import SheetRefused
 from server.sheets.reading import read_as
 
 
+# A text is read when it is checked, when it is released and by whoever opens the record: once is enough.
+@lru_cache(128)
 def read_procedure(text: str, file: str) -> Procedure:
     """Read one revision; raises SheetRefused with every complaint at once."""
     written, sheet = read_as(WrittenProcedure, text, file)

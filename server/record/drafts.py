@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from hashlib import sha256
+from operator import attrgetter
 from typing import Any, NamedTuple, Protocol
 
 from server.evidence.chain_subject import ChainSubject
@@ -22,12 +23,22 @@ class Ground(Protocol):
         """Give where a subject's chain ends."""
 
 
+class Link(NamedTuple):
+    """A line's place in one subject's chain, as its row."""
+
+    kind: str
+    id: str
+    number: int
+    position: int
+    head: bytes
+
+
 class Drafted(NamedTuple):
     """The rows of one line, ready to be inserted, and where it was placed."""
 
     placed: Placed
     line: dict[str, Any]
-    links: list[dict[str, Any]]
+    links: list[Link]
 
 
 class Draft:
@@ -63,11 +74,9 @@ class Draft:
         grown = {subject: extended(head, leaf) for subject, head in before.items()}
         self.leaves.append(leaf)
         self._heads.update(grown)
-        row = _row(line) | {"position": position, "body_sha256": body_sha256, "envelope": envelope, "leaf": leaf}
-        links = [
-            {"kind": kind, "id": name, "number": head.number, "position": position, "head": head.head}
-            for (kind, name), head in grown.items()
-        ]
+        row = dict(zip(_COLUMNS, _told(line), strict=True))
+        row |= {"position": position, "body_sha256": body_sha256, "envelope": envelope, "leaf": leaf}
+        links = [Link(kind, name, number, position, head) for (kind, name), (number, head) in grown.items()]
         return Drafted(Placed(position, line.id, leaf, line.received_ms), row, links)
 
     def merge(self, branch: "Draft") -> None:
@@ -77,8 +86,4 @@ class Draft:
 
 
 _COLUMNS = tuple(name for name in NewLine.__slots__ if name not in ("subjects", "body_sha256"))
-
-
-def _row(line: NewLine) -> dict[str, Any]:
-    return {name: getattr(line, name) for name in _COLUMNS}
-
+_told = attrgetter(*_COLUMNS)

@@ -9,6 +9,8 @@ from sqlalchemy.pool import QueuePool
 
 READERS = 8
 _BUSY_MS = 5000
+_WRITERS_STATEMENTS = 32
+"""How many the writer keeps ready; one that inserts many lines is large."""
 
 
 class Engines(NamedTuple):
@@ -45,7 +47,8 @@ def migrating_engine(url: str) -> Engine:
 
 def _sqlite_engines(url: str) -> Engines:
     threads = {"check_same_thread": False}
-    writing = create_engine(url, poolclass=QueuePool, pool_size=1, max_overflow=0, connect_args=threads)
+    writer = {**threads, "cached_statements": _WRITERS_STATEMENTS}
+    writing = create_engine(url, poolclass=QueuePool, pool_size=1, max_overflow=0, connect_args=writer)
     event.listen(writing, "connect", _connect_writer)
     event.listen(writing, "begin", _begin_immediate)
     reading = create_engine(url, poolclass=QueuePool, pool_size=READERS, connect_args=threads)
@@ -70,6 +73,8 @@ def _connect_writer(connection: sqlite3.Connection, _: object) -> None:
         "wal_autocheckpoint=0",
         "foreign_keys=ON",
         "recursive_triggers=ON",
+        # What a statement may have to take back is kept in memory; the log alone says what is kept for good.
+        "temp_store=MEMORY",
     )
 
 

@@ -40,6 +40,7 @@ FIELD_OF: dict[str, str] = {
     "narrowing": "narrowings",
     "sample draw": "sample_draws",
     "second look": "second_looks",
+    "certificate file": "certificate_files",
     "continuation": "continuations",
     "claim": "claims",
     "claim step": "claim_steps",
@@ -48,16 +49,23 @@ FIELD_OF: dict[str, str] = {
 
 
 class KnownRegisters:
-    """A few states of the registers by the position of their last line; shared by all readers."""
+    """A few states of the registers by the position of their last line; shared by all readers.
+
+    What an open transaction of the writer wrote may be taken back, so a state that knows it is given to nobody else.
+    """
 
     def __init__(self) -> None:
         self._lock = threading.Lock()
         self._states: dict[int, Registers] = {0: Registers()}
+        self._unkept: tuple[object, Registers] = (None, Registers())
 
-    def nearest(self, position: int) -> Registers:
-        """Give the newest kept state that knows nothing behind the position."""
+    def nearest(self, position: int, turn: object = None) -> Registers:
+        """Give the newest known state that knows nothing behind the position; `turn` is the writer's transaction."""
+        of, unkept = self._unkept
         with self._lock:
-            return self._states[max(known for known in self._states if known <= position)]
+            kept = self._states[max(known for known in self._states if known <= position)]
+        mine = turn is not None and of is turn and kept.known_at < unkept.known_at <= position
+        return unkept if mine else kept
 
     def keep(self, state: Registers) -> None:
         """Keep a state for whoever asks next, and let the oldest go when there are many."""
@@ -65,6 +73,10 @@ class KnownRegisters:
             self._states[state.known_at] = state
             for known in sorted(self._states)[1 : len(self._states) - _KEPT]:
                 del self._states[known]
+
+    def keep_for(self, turn: object, state: Registers) -> None:
+        """Keep a state for the rest of the writer's transaction, in which more verbs will ask for it."""
+        self._unkept = (turn, state)
 
 
 def carried_on(state: Registers, lines: Iterable[tuple[int, bytes]]) -> Registers:

@@ -22,11 +22,15 @@ class RegisterReads(Asking):
     def registers(self, known_at: int | None = None) -> Registers:
         """Give the registers as known at a position, or as known now."""
         position = self._no_later(known_at)
-        state = self._remembered.registers.nearest(position)
+        remembered = self._remembered.registers
+        turn = None if self._kept is None else self._connection.get_transaction()
+        state = remembered.nearest(position, turn)
         between = {"after": state.known_at, "position": position}
         if lines := self._connection.execute(_TOLD_BETWEEN, between).all():
             state = carried_on(state, lines)
             # What the writer has not committed yet may be taken back, so nobody else may come to know it.
             if self._kept is None or state.known_at <= self._kept:
-                self._remembered.registers.keep(state)
+                remembered.keep(state)
+            elif turn is not None:
+                remembered.keep_for(turn, state)
         return at_position(state, position)

@@ -53,11 +53,12 @@ def _fields(noun: type[Noun]) -> tuple[tuple[str, ChainKind], ...]:
 
 
 def _named(noun: Noun) -> Iterator[ChainSubject]:
+    told = vars(noun)
     for name, kind in _fields(type(noun)):
-        if (value := noun.told(name)) and not (kind == "sleeve" and value == NO_FILLER):
+        if (value := told[name]) and not (kind == "sleeve" and value == NO_FILLER):
             yield ChainSubject(kind, value)
     for name in ("values", "other_values"):
-        for measured in (noun.told(name) or {}).values():
+        for measured in (told.get(name) or {}).values():
             if measured.by:
                 yield ChainSubject("instrument", measured.by)
     if isinstance(noun, Check):

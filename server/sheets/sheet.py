@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+from functools import cached_property
 from typing import Any
 
 from server.sheets.complaint import Complaint, SheetRefused
@@ -17,7 +18,12 @@ class Sheet:
         """Read the text; what is no TOML is refused with the line it breaks on."""
         self.file = file
         self.values: dict[str, Any] = _values(text, file)
-        self.places = places(text.replace("\r\n", "\n"))
+        self._text = text
+
+    @cached_property
+    def places(self) -> dict[Path, int]:
+        """The line of everything in it; only looked for once something is complained about."""
+        return places(self._text.replace("\r\n", "\n"))
 
     def complain(
         self, path: Path, expected: str, instead: str, value: object = None, words: str | None = None

@@ -21,7 +21,6 @@ from server.work.understanding import Understood, understand
 FOLDER = "IMPORT"
 _AT_ONCE = 400
 _IN_FLIGHT = 8
-_READ_AT_ONCE = 5000
 _NAMED_BY_ENTRIES = ("person", "packet", "design")
 Seen: TypeAlias = set[tuple[str, str, bytes]]
 _Read: TypeAlias = FolderLine | tuple[SentDelivery, Understood]
@@ -48,7 +47,7 @@ def load_folder(
         if progress:
             progress(done, folder.lines)
     with record.reads() as reads:
-        return Loaded(done, sum(1 for _ in _told_lines(reads, before)))
+        return Loaded(done, reads.count_after(before))
 
 
 def _waited_for(told: Iterator[tuple[int, "Future[Any]"]]) -> Iterator[int]:
@@ -115,13 +114,7 @@ def _is_new(line: FolderLine, seen: Seen) -> bool:
 
 def _told_before(reads: Reads) -> Seen:
     """Read which register lines the record was told already, each by the digest of the words it was told in."""
-    return {(line.kind, line.id, _digest(line)) for line in _told_lines(reads, 0) if line.kind != "entry"}
-
-
-def _told_lines(reads: Reads, after: int) -> Iterator[StoredLine]:
-    """Give the lines after a position, without the record's own seals."""
-    for first in range(after + 1, reads.last_position() + 1, _READ_AT_ONCE):
-        yield from (line for line in reads.lines_between(first, first + _READ_AT_ONCE - 1) if line.kind != "seal")
+    return {(line.kind, line.id, _digest(line)) for line in reads.told_lines()}
 
 
 def _digest(line: StoredLine) -> bytes:

@@ -108,8 +108,8 @@ class Receiving:
 
     def _take_first(self, sent: SentDelivery, understood: Understood, digest: bytes) -> None:
         line = understood.line
-        if understood.entry is not None:
-            line = replace(line, problem=remarks_on(understood.entry, sent, self._registers))
+        if understood.entry is not None and (remarks := remarks_on(understood.entry, sent, self._registers)):
+            line = replace(line, problem=remarks)
         if line.of and (mended := self._entries.get(line.of)):
             subjects = tuple(sorted({*line.subjects, *mended.subjects}))
             line = replace(line, frame=line.frame or mended.frame, subjects=subjects)
