@@ -8,11 +8,11 @@ _TWO_ROLES = frozenset({"use as is", "deviation permit"})
 DECIDERS = frozenset({"quality lead", "owner"})
 
 
-def roles_needed(choice: Choice, repair_roles: int = 2) -> int:
-    """Tell how many different roles must sign a decision; `repair_roles` is what the repair procedure asks."""
+def roles_needed(choice: Choice, repair_roles: frozenset[str] = DECIDERS) -> frozenset[str]:
+    """Give the roles that must all sign a decision; `repair_roles` are those the repair procedure asks."""
     if choice == "repair":
         return repair_roles
-    return 2 if choice in _TWO_ROLES else 1
+    return DECIDERS if choice in _TWO_ROLES else frozenset()
 
 
 def what_is_wrong_with(
@@ -20,7 +20,7 @@ def what_is_wrong_with(
     signatures: Iterable[Signature],
     made_by: frozenset[str],
     reason: str,
-    repair_roles: int = 2,
+    repair_roles: frozenset[str] = DECIDERS,
     concession: str | None = None,
 ) -> list[str]:
     """List, in shop words, why a decision may not stand as it is signed; an empty list says that it may.
@@ -44,17 +44,17 @@ def _reasons_about_words(choice: Choice, reason: str, concession: str | None) ->
     return problems
 
 
-def _reasons_about_roles(choice: Choice, signed: tuple[Signature, ...], repair_roles: int) -> list[str]:
+def _reasons_about_roles(choice: Choice, signed: tuple[Signature, ...], repair_roles: frozenset[str]) -> list[str]:
     problems = [
         f"{each.person} signed as {each.role}; a decision is signed by a quality lead or an owner"
         for each in signed
         if each.role not in DECIDERS
     ]
-    held = {each.role for each in signed} & DECIDERS
-    needed = roles_needed(choice, repair_roles)
-    if len(held) < needed:
-        missing = " and ".join(sorted(DECIDERS - held))
-        problems.append(f"{choice} needs {needed} roles; still to sign: {missing}")
+    missing = roles_needed(choice, repair_roles) - {each.role for each in signed}
+    if missing:
+        problems.append(f"{choice}: still to sign: {' and '.join(sorted(missing))}")
+    if not signed:
+        problems.append("signatures: nobody signed; a decision carries at least one")
     one_person = len({each.person for each in signed}) == 1 and len(signed) > 1
     if one_person and not all(each.both_roles_one_person for each in signed):
         problems.append("one person signs in both roles; the record must say so on each signature")

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import Any, Protocol
 
 from server.facts.deciding import Choice, Decision, Signature
@@ -9,7 +10,9 @@ from server.facts.finding import Finding, digest_of
 from server.facts.recorded import Recorded
 from server.facts.registers import Registers
 from server.judgement.conceding import Use, why_not_covered
+from server.judgement.repair_signers import repair_signers
 from server.judgement.signing import what_is_wrong_with
+from server.occasions.days import Days
 from server.record.written import Written
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing, signature
@@ -52,7 +55,6 @@ class DecisionAsked:
     concession: str | None = None
     nonconformity: str | None = None
     one_person: bool = False
-    repair_roles: int = 2
     attachments: tuple[str, ...] = ()
 
 
@@ -64,11 +66,12 @@ def decide(reads: DecisionQuestions, asked: DecisionAsked, now_ms: int) -> Writt
     signatures = tuple(Signature.model_validate(each) for each in told["signatures"])
     made = reads.entries_named(_rested_on(findings))
     made_by = frozenset(each.entry.who for each in made)
-    problems = what_is_wrong_with(
-        asked.choice, signatures, made_by, asked.reason, asked.repair_roles, asked.concession
-    )
+    registers = reads.registers()
+    today = date.fromordinal(Days(registers.shop.zone if registers.shop else "UTC").day_of(now_ms))
+    roles = repair_signers([finding.verdict.subject for finding in findings], registers, today)
+    problems = what_is_wrong_with(asked.choice, signatures, made_by, asked.reason, roles, asked.concession)
     made_ms = min((each.entry.happened for each in made), default=None)
-    problems += _not_conceded(asked, Use(findings, now_ms, made_ms), reads.registers())
+    problems += _not_conceded(asked, Use(findings, now_ms, made_ms), registers)
     if problems:
         raise DecisionRefused(*problems)
     Decision.model_validate(told)

@@ -23,6 +23,7 @@ LEAD, OWNER = signature("Q", "quality lead"), signature("O", "owner")
      ("use as is", (LEAD,), "still to sign: owner"),
      ("use as is", (LEAD, OWNER), None),
      ("repair", (OWNER,), "still to sign: quality lead"),
+     ("accept", (), "nobody signed"),
      ("use as is", (signature("O", "owner"), signature("O", "quality lead")), "the record must say so"),
      ("use as is", (signature("O", "owner", True), signature("O", "quality lead", True)), None)],
 )
@@ -35,7 +36,7 @@ def test_roles(choice: Any, signed: tuple[Signature, ...], complaint: str | None
 
 def test_one_role_is_enough_where_the_repair_procedure_says_so():
     """As many roles sign a repair as its own procedure asks."""
-    assert what_is_wrong_with("repair", (LEAD,), frozenset(), "first repair", repair_roles=1) == []
+    assert what_is_wrong_with("repair", (LEAD,), frozenset(), "first repair", frozenset({"quality lead"})) == []
 
 
 def test_nobody_decides_on_their_own_work():
