@@ -27,7 +27,7 @@ class Death(NamedTuple):
     odd: int
 
 
-def die_in_syncs(runs: int, seed: int = 20250318) -> list[Death]:
+def die_in_syncs(runs: int, *loosened: str, seed: int = 20250318) -> list[Death]:
     """Let so many services die at their writer's n-th sync each."""
     dice = random.Random(seed)
     with TemporaryDirectory() as name:
@@ -35,17 +35,18 @@ def die_in_syncs(runs: int, seed: int = 20250318) -> list[Death]:
         # Not by seccomp, with which strace sends no signals.
         inject = ("-e", "trace=fdatasync", "-e", f"inject=fdatasync:signal=KILL:when={AT_SYNC}")
         with forging(*inject, output=Path(name) / "trace") as dying, forging() as living:
-            return [_one(dying, living, another(empty), dice.randrange(10, AT_SYNC)) for _ in range(runs)]
+            turns = [dice.randrange(10, AT_SYNC) for _ in range(runs)]
+            return [_one(dying, living, another(empty), before, loosened) for before in turns]
 
 
-def _one(dying: Forge, living: Forge, data: Path, before: int) -> Death:
+def _one(dying: Forge, living: Forge, data: Path, before: int, loosened: tuple[str, ...]) -> Death:
     answered = Answered()
-    service = dying.start(data, f"syncs_before:{before}", "short_log")
+    service = dying.start(data, f"syncs_before:{before}", "short_log", *loosened)
     send(service.port, list(range(_ENTRIES)), answered)
     wait_until(lambda: not service.lives(), "the service did not die")
     first = read_stored(data / "record.sqlite3")
     lost = lost_of(answered.receipts, first)
-    again = living.start(data)
+    again = living.start(data, *loosened)
     # The tablet knows of no answer, so it sends again, from the first one that was not answered.
     status, told = post(again.port, *(delivery(n, note=f"n{n}") for n in range(len(answered.receipts), _ENTRIES)))
     assert status == 200

@@ -30,15 +30,15 @@ class Failure(NamedTuple):
     odd: int
 
 
-def fail_syncs(runs: int, *loosened: str) -> list[Failure]:
+def fail_syncs(runs: int, *loosened: str, first: int = 0) -> list[Failure]:
     """Let one sync of the writer fail in each of so many services: its first, its second and so on, and round again."""
     with TemporaryDirectory() as name:
         empty, trace = make_empty(Path(name) / "empty"), Path(name) / "trace"
         fault = f"inject=fdatasync,fsync:error=EIO:when={AT_SYNC}"
         inject = ("--seccomp-bpf", "-e", "trace=fdatasync,fsync", "-e", fault)
         with forging(*inject, output=trace) as forge:
-            turns = cycle(range(AT_SYNC - 1, -1, -1))
-            return [_one(forge, another(empty), trace, before, loosened) for before in islice(turns, runs)]
+            turns = islice(cycle(range(AT_SYNC - 1, -1, -1)), first, first + runs)
+            return [_one(forge, another(empty), trace, before, loosened) for before in turns]
 
 
 class FolderFailure(NamedTuple):

@@ -97,6 +97,26 @@ def writes_find_no_room() -> Full:
         return fill(service, lambda: None)
 
 
+class Swallowed(NamedTuple):
+    """A service that tells nobody of the full disk: how often it refused, and how much of what it answered is lost."""
+
+    refused: int
+    acknowledged: int
+    lost: int
+
+
+def nobody_is_told() -> Swallowed:
+    """The process is limited again, and its service answers as if everything had been kept."""
+    answered = Answered()
+    with served("swallowing") as service:
+        log = service.data / "record.sqlite3-wal"
+        send(service.port, list(range(1000, 1010)), answered, note=_BIG)
+        resource.prlimit(service.pid, resource.RLIMIT_FSIZE, (log.stat().st_size + 200_000, resource.RLIM_INFINITY))
+        send(service.port, list(range(100)), answered, note=_BIG)
+        lost = lost_of(answered.receipts, read_stored(service.data / "record.sqlite3"))
+    return Swallowed(len(answered.refusals), len(answered.receipts), len(lost.missing) + len(lost.other))
+
+
 class NotMoved(NamedTuple):
     """The log could not be moved into the file for a while: entries were taken all the same, and it was moved later."""
 

@@ -1,16 +1,23 @@
 """Ways the service is made worse, or its limits smaller, so that a proof has its control; named in an order."""
 
 import os
+import sqlite3
+import time
 from collections.abc import Callable
+from concurrent.futures import Future
+from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 from sqlalchemy import event
 
-from server.record import engines, write_ahead
+from server.record import engines, schema, write_ahead
 from server.record.book_of_lines import Record
+from server.record.reading_lines import LineReads
 from server.record.writer import Writer
 
 Connecting = Callable[..., None]
+_SLOW_DISK_S = 0.02
 
 
 def short_log(_: Path) -> None:
@@ -32,6 +39,49 @@ def automatic(_: Path) -> None:
     """Control: SQLite moves its log by itself, which it does without telling of a failing disk."""
     _besides("PRAGMA wal_autocheckpoint=20")
     write_ahead.MOVE_EVERY_BYTES = 1_000_000_000
+
+
+def early(_: Path) -> None:
+    """Control: an entry is answered before it is kept, and kept a moment later, as on a disk that takes its time."""
+    one: Any = Writer._one
+
+    def answering_first(self: Writer, *arguments: object) -> Any:
+        outcome = one(self, *arguments)
+        outcome.tell()
+        time.sleep(_SLOW_DISK_S)
+        return outcome._replace(future=Future())
+
+    Writer._one = answering_first  # type: ignore[assignment,method-assign]
+
+
+def keyless(data: Path) -> None:
+    """Control: nobody looks whether an entry was sent before, neither the program nor the guards of the file."""
+    LineReads.sendings = lambda *_: {}  # type: ignore[method-assign]
+    schema.missing_guards = lambda _: []  # type: ignore[attr-defined,assignment]
+    with closing(sqlite3.connect(data / "record.sqlite3")) as file:
+        file.execute("DROP TRIGGER IF EXISTS line_no_replace")
+        file.execute("DROP INDEX IF EXISTS ux_line_first")
+
+
+def swallowing(_: Path) -> None:
+    """Control: what could not be kept is answered as if it had been."""
+    one: Any = Writer._one
+    group: Any = Writer._group
+    told: list[Any] = []
+
+    def remembering(self: Writer, *arguments: object) -> Any:
+        told.append(one(self, *arguments))
+        return told[-1]
+
+    def swallow(self: Writer, verbs: object) -> Any:
+        told.clear()
+        try:
+            return group(self, verbs)
+        except Exception:
+            self._standing = None
+            return list(told)
+
+    Writer._one, Writer._group = remembering, swallow  # type: ignore[assignment,method-assign]
 
 
 def pages(data: Path) -> None:
@@ -69,7 +119,7 @@ def loosening(name: str) -> Callable[[Path], None]:
     return syncs_before(int(number)) if number else {each.__name__: each for each in _ALL}[word]
 
 
-_ALL = (short_log, moved_at_once, normal, automatic, pages)
+_ALL = (short_log, moved_at_once, normal, automatic, early, keyless, swallowing, pages)
 
 
 def _besides(pragma: str) -> None:

@@ -1,5 +1,6 @@
 """Starts services from a forge, under strace where a fault is to be injected or every system call to be seen."""
 
+import atexit
 import os
 import shutil
 import signal
@@ -8,6 +9,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import lru_cache
 from http.client import HTTPConnection, HTTPException
 from pathlib import Path
 from typing import NamedTuple
@@ -72,31 +74,52 @@ class Forge:
         self._started.append(service)
         return service
 
-    def end(self) -> None:
-        """Kill what is still running, since strace waits for all it has seen begin, and let the forge end."""
+    def kill_all(self) -> None:
+        """Kill what is still running."""
         for service in self._started:
             service.kill()
+        self._started.clear()
+
+    def end(self) -> None:
+        """Kill what is still running, since strace waits for all it has seen begin, and let the forge end."""
+        self.kill_all()
         assert self._process.stdin
         self._process.stdin.close()
+        self._process.wait()
 
 
 @contextmanager
 def forging(*strace: str, output: Path | None = None) -> Iterator[Forge]:
     """Have a forge while the block runs; with arguments for strace, everything it forks runs under it."""
-    command = [sys.executable, "-m", "tests.faults.forge"]
-    if output:
-        assert shutil.which("strace"), "strace is not installed, so no fault can be injected; run: apt install strace"
-        command = ["strace", "-f", "-qq", "-y", "-o", str(output), *strace, *command]
-    with subprocess.Popen(
-        command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
-    ) as process:
-        assert process.stdout
-        assert process.stdout.readline() == "ready\n"
-        forge = Forge(process)
+    if not output:
+        # Nothing it forks changes it, so all proofs share the one.
+        forge = _shared()
         try:
             yield forge
         finally:
-            forge.end()
+            forge.kill_all()
+        return
+    assert shutil.which("strace"), "strace is not installed, so no fault can be injected; run: apt install strace"
+    forge = _made("strace", "-f", "-qq", "-y", "-o", str(output), *strace)
+    try:
+        yield forge
+    finally:
+        forge.end()
+
+
+@lru_cache(maxsize=1)
+def _shared() -> Forge:
+    forge = _made()
+    atexit.register(forge.end)
+    return forge
+
+
+def _made(*under: str) -> Forge:
+    command = [*under, sys.executable, "-m", "tests.faults.forge"]
+    process = subprocess.Popen(command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+    assert process.stdout
+    assert process.stdout.readline() == "ready\n"
+    return Forge(process)
 
 
 def answers(port: int) -> bool:

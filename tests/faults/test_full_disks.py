@@ -7,6 +7,7 @@ import pytest
 from tests.faults.full_disks import (
     Full,
     file_finds_no_room,
+    nobody_is_told,
     pages_run_out,
     process_is_limited,
     writes_find_no_room,
@@ -24,6 +25,13 @@ def test_a_full_disk_answers_507_and_recovers_by_itself(way: Callable[[], Full])
     assert found.back_after_s < 5
     assert found.acknowledged > 5
     assert (found.lost, found.odd) == (0, 0)
+
+
+def test_where_nobody_is_told_entries_are_lost():
+    """Control: a service that swallows the error answers 200 for what the disk has not kept."""
+    found = nobody_is_told()
+    assert (found.refused, found.acknowledged) == (0, 110)
+    assert found.lost > 10
 
 
 def test_a_log_that_cannot_be_moved_is_moved_later():

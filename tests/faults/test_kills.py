@@ -25,6 +25,16 @@ def test_killed_in_the_middle_of_a_sync():
     assert any(each.unanswered_but_stored for each in found)
 
 
+def test_answered_before_it_is_kept_an_entry_is_lost():
+    """Control: the same kills lose entries of a service that answers before it commits."""
+    assert kill_often(10, "early").lost > 0
+
+
+def test_without_looking_at_the_entrys_id_it_is_doubled():
+    """Control: the same deaths double entries of a service that does not look whether one was sent before."""
+    assert sum(each.doubled for each in die_in_syncs(2, "keyless")) > 0
+
+
 @pytest.mark.long
 def test_a_thousand_kills_lose_and_double_nothing():
     """The same a thousand times."""
