@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
+from server.facts.certificate_file import CertificateFile
 from server.facts.claim import Claim, ClaimStep
 from server.facts.continuing import Continuation
 from server.facts.coupon_range import RangeTable
@@ -35,7 +36,7 @@ AnyRegisterLine = Annotated[
     | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | CompositionLimits | Piece
     | Packet | Customer | Shipment | Ownership
     | Decision | Permission | Concession | Nonconformity | Narrowing
-    | SampleDraw | SecondLook
+    | SampleDraw | SecondLook | CertificateFile
     | Continuation | Claim | ClaimStep | DoorChange,
     Field(discriminator="kind"),
 ]

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from server.facts.certificate_file import CertificateFile
 from server.facts.claim import Claim, ClaimStep
 from server.facts.continuing import Continuation
 from server.facts.coupon_range import RangeTable
@@ -52,6 +53,7 @@ class Registers:
     narrowings: dict[str, Narrowing] = field(default_factory=dict)
     sample_draws: dict[str, SampleDraw] = field(default_factory=dict)
     second_looks: dict[str, SecondLook] = field(default_factory=dict)
+    certificate_files: dict[str, CertificateFile] = field(default_factory=dict)
     continuations: dict[str, Continuation] = field(default_factory=dict)
     claims: dict[str, Claim] = field(default_factory=dict)
     claim_steps: dict[str, ClaimStep] = field(default_factory=dict)
