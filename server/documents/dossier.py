@@ -1,14 +1,20 @@
-"""Typesets a frame's dossier as PDF/A-3b with the very data it was set from attached as JSON."""
+"""Typesets a frame's dossier as PDF/A-3b with its pictures, and the very data it was set from attached as JSON."""
 
 import json
+import shutil
 from collections.abc import Mapping
 from datetime import UTC, datetime
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
+from server.documents.picture import smaller
 from server.facts.moment import parse_moment
 
 _HERE = Path(__file__).parent
+_SHEET = "dossier.typ"
+_LONGEST_PX = 900
+"""A third of a page's width at 400 to the inch."""
 
 
 def dossier_json(told: Mapping[str, Any]) -> bytes:
@@ -16,18 +22,24 @@ def dossier_json(told: Mapping[str, Any]) -> bytes:
     return json.dumps(told, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False).encode()
 
 
-def dossier_pdf(told: Mapping[str, Any]) -> bytes:
-    """Typeset the dossier; the same data gives the same bytes, on any machine."""
+def dossier_pdf(told: Mapping[str, Any], pictures: Mapping[str, bytes] | None = None) -> bytes:
+    """Typeset the dossier; the same data and pictures (by SHA-256) give the same bytes, on any machine."""
     # Only who asks for a document pays for loading the typesetter.
     import typst
 
     made = datetime.fromtimestamp(parse_moment(told["told_at"]) / 1000, UTC)
-    return typst.compile(
-        _HERE / "dossier.typ",
-        root=_HERE,
-        ignore_system_fonts=True,
-        sys_inputs={"data": dossier_json(told).decode()},
-        format="pdf",
-        pdf_standards="a-3b",
-        timestamp=int(made.timestamp()),
-    )
+    with TemporaryDirectory(prefix="dossier-") as folder:
+        # The typesetter takes binary files by their path alone.
+        root = Path(folder)
+        shutil.copy(_HERE / _SHEET, root / _SHEET)
+        for sha256, content in (pictures or {}).items():
+            (root / f"{sha256}.jpg").write_bytes(smaller(content, _LONGEST_PX))
+        return typst.compile(
+            root / _SHEET,
+            root=root,
+            ignore_system_fonts=True,
+            sys_inputs={"data": dossier_json(told).decode(), "pictures": json.dumps(sorted(pictures or {}))},
+            format="pdf",
+            pdf_standards="a-3b",
+            timestamp=int(made.timestamp()),
+        )

@@ -1,19 +1,24 @@
 """Tells one frame's whole story as a dossier: the data that is typeset, attached and exported, one and the same."""
 
-from typing import Any, Literal
+from collections.abc import Sequence
+from typing import Any, Literal, NamedTuple
 
 from server.facts.deciding import Decision, Permission, Signature
 from server.facts.moment import show_moment
 from server.facts.procedure import DEFERRAL
 from server.facts.registers import Registers
 from server.judgement.cautions import ARC, ARGON, CYLINDER, FINES, HOT
+from server.record.files import Files
 from server.record.reads import Reads
 from server.work.dossier_joints import Wording, told_entry, told_joint, told_matter
 from server.work.dossier_papers import told_papers
+from server.work.dossier_photos import dossier_pictures, told_photo
 from server.work.frame_history import FrameStory, frame_history
+from server.work.frame_photos import ShownPhoto, frame_photos
 from server.work.without_names import without_names
 
 ForWhom = Literal["shop", "customer"]
+_AMONG_THE_PHOTOS = ("photo", "arrived")
 CAUTIONS = (
     (
         "This dossier tells what was recorded. It is no opinion on safety, cause or liability: those are for the "
@@ -29,11 +34,33 @@ CAUTIONS = (
 )
 
 
+class Dossier(NamedTuple):
+    """What is told of a frame, and the pictures it names, by SHA-256."""
+
+    told: dict[str, Any]
+    pictures: dict[str, bytes]
+
+
 def dossier(reads: Reads, frame: str, wording: Wording, for_whom: ForWhom = "shop") -> dict[str, Any]:
     """Give everything told of a frame; for a customer without the names of people and without the sealed bytes."""
     story = frame_history(reads, frame)
+    return _for(reads, story, frame_photos(reads, story), wording, for_whom)
+
+
+def pictured_dossier(reads: Reads, files: Files, frame: str, wording: Wording, for_whom: ForWhom = "shop") -> Dossier:
+    """Give the same with the bytes of its pictures, as a document needs them."""
+    story = frame_history(reads, frame)
+    photos = frame_photos(reads, story)
+    told = _for(reads, story, photos, wording, for_whom)
+    return Dossier(told, dossier_pictures(reads, files, photos, story.decisions))
+
+
+def _for(
+    reads: Reads, story: FrameStory, photos: Sequence[ShownPhoto], wording: Wording, for_whom: ForWhom
+) -> dict[str, Any]:
     registers = reads.registers(story.known_at)
     told = _told(reads, story, registers, wording) | {"for": for_whom}
+    told["photos"] = [told_photo(each, wording) for each in photos]
     if for_whom == "customer":
         told["shipments"] = [each | {"customer": None, "packed_by": None} for each in told["shipments"]]
         told = without_names(told | {"owners": []}, registers)
@@ -48,7 +75,7 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
         "told_at": show_moment(reads.last_received_ms()),
         "told_shown": wording.moment(reads.last_received_ms()),
         "known_at": story.known_at,
-        "way": [told_entry(each, wording) for each in story.of_frame],
+        "way": [told_entry(each, wording) for each in story.of_frame if each.entry.kind not in _AMONG_THE_PHOTOS],
         "plan": _plan(story),
         "joints": [told_joint(each, wording) for each in story.joints if each.attempts],
         "frame_findings": [told_matter(each, wording) for each in story.frame_matters],

@@ -11,7 +11,7 @@ _VALUES = [
 _LISTS = (
     *("pieces", "heats", "cylinders", "fill_lots", "sleeves", "filler_lots", "people", "procedures", "instruments"),
     *("decisions", "permissions", "concessions", "nonconformities", "shipments", "owners", "frame_findings"),
-    *("open", "plan", "not_understood", "lines"),
+    *("open", "plan", "not_understood", "lines", "photos"),
 )
 
 

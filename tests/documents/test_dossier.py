@@ -4,6 +4,7 @@ import io
 import json
 import subprocess
 from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pytest
@@ -11,6 +12,7 @@ import typst
 
 from server.documents.dossier import dossier_json, dossier_pdf
 from tests.documents.archive_check import archive_verdict
+from tests.documents.drawn_picture import as_bytes, drawn, from_a_telephone
 from tests.documents.sample_dossier import a_dossier
 
 
@@ -60,6 +62,47 @@ def test_the_same_data_gives_the_same_bytes(pdf: bytes):
 def test_an_entry_left_out_changes_the_pages(pdf: bytes):
     """Nothing on the pages comes from anywhere but the data."""
     assert _words_of(dossier_pdf(a_dossier(24))) != _words_of(pdf)
+
+
+@pytest.fixture(scope="module")
+def pictured() -> bytes:
+    return dossier_pdf(_with_photos(), {"a" * 64: from_a_telephone(drawn()), "d" * 64: as_bytes(drawn("#2f63b5"))})
+
+
+def test_with_pictures_it_is_pdf_a_3b_still(pictured: bytes, tmp_path: Path):
+    """veraPDF's engine finds nothing wrong with it when it carries pictures."""
+    (tmp_path / "one.pdf").write_bytes(pictured)
+    told = archive_verdict(tmp_path / "one.pdf")
+    assert told.startswith("compliant=true"), told
+
+
+def test_its_pictures_are_in_it(pictured: bytes):
+    """The bench's picture and the one signed with a decision are on its pages, without what a camera told."""
+    with pikepdf.open(io.BytesIO(pictured)) as opened:
+        found = [image for page in opened.pages for image in page.get_images().values()]
+        shapes = sorted((int(each.Width), int(each.Height)) for each in found)
+    assert shapes == [(320, 200), (320, 200)]
+    assert b"Invented" not in pictured
+
+
+def test_a_caption_says_what_is_known_of_it(pictured: bytes):
+    """Place, moment, who, grade, SHA-256; one still away says from where it is awaited; another's says it is void."""
+    page = _words_of(pictured)
+    for said in ("J0, outside, bead", "graded 1", "WEL", "not yet arrived from tablet TAB-9", "void here"):
+        assert _close(said) in page
+    for name in ("a", "b", "d", "e"):
+        assert name * 64 in page.replace("\u200b", "")
+
+
+def _with_photos() -> dict[str, Any]:
+    came = {"entry": "SLATE:b1:50", "sha256": "a" * 64, "kept_sha256": "c" * 64, "arrived": "2030-04-02T08:00:00.000Z"}
+    came |= {"device": "SLATE", "joint": "J0", "where": "J0, outside, bead", "taken": "2030-04-02T08:00:00.000Z"}
+    came |= {"shown": "Tue 02 Apr 2030 10:00", "who": "WEL", "note": None, "grade": 1, "against": ["void here"]}
+    away = came | {"sha256": "b" * 64, "kept_sha256": None, "arrived": None, "device": "TAB-9", "against": []}
+    signed = {"person": "LEA", "role": "quality lead", "shown": "Wed 03 Apr 2030 10:00", "meaning": "decided: hold"}
+    decision = {"id": "D-1", "choice": "hold", "reason": "until it is taken anew", "findings": []}
+    decision |= {"signatures": [signed], "attachments": ["d" * 64, "e" * 64]}
+    return a_dossier(3) | {"photos": [came, away], "decisions": [decision]}
 
 
 def _words_of(pdf: bytes) -> str:

@@ -12,7 +12,7 @@ from server.pages.frame.access import needs
 from server.pages.frame.entry_words import entry_words
 from server.pages.frame.shop_words import shop_words
 from server.pages.frame.wording import local_moment
-from server.work.dossier import ForWhom, dossier
+from server.work.dossier import ForWhom, dossier, pictured_dossier
 from server.work.dossier_joints import Wording
 
 router = APIRouter(include_in_schema=False, dependencies=[Depends(needs("owner", "quality lead", "office"))])
@@ -22,7 +22,10 @@ Asked = Annotated[ForWhom, Query(alias="for")]
 @router.get("/history/{serial}/dossier.pdf")
 def as_document(request: Request, serial: str, for_whom: Asked = "shop") -> Response:
     """Give the document; `?for=customer` leaves out the names of people."""
-    return _sent(dossier_pdf(_told(request, serial, for_whom)), "application/pdf", serial, "pdf")
+    files = request.app.state.files
+    with request.app.state.record.reads() as reads:
+        found = pictured_dossier(reads, files, serial, _wording(request), for_whom)
+    return _sent(dossier_pdf(found.told, found.pictures), "application/pdf", serial, "pdf")
 
 
 @router.get("/history/{serial}/dossier.json")
@@ -39,10 +42,13 @@ def as_sheet(request: Request, serial: str, for_whom: Asked = "shop") -> Respons
 
 
 def _told(request: Request, serial: str, for_whom: ForWhom) -> dict[str, Any]:
-    zone = request.app.state.shop.sheet().zone
-    wording = Wording(entry_words, partial(local_moment, zone=zone), partial(shop_words, zone=zone))
     with request.app.state.record.reads() as reads:
-        return dossier(reads, serial, wording, for_whom)
+        return dossier(reads, serial, _wording(request), for_whom)
+
+
+def _wording(request: Request) -> Wording:
+    zone = request.app.state.shop.sheet().zone
+    return Wording(entry_words, partial(local_moment, zone=zone), partial(shop_words, zone=zone))
 
 
 def _sent(body: bytes, media_type: str, serial: str, ending: str) -> Response:

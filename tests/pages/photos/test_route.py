@@ -3,6 +3,7 @@
 import re
 from io import BytesIO
 
+import pikepdf
 import pytest
 from PIL import Image
 
@@ -136,6 +137,25 @@ def test_one_is_shown_large_with_its_neighbours(visit: Visit):
     assert "without what the file told beside the picture" in first
     assert 'rel="prev"' not in first
     assert visit.ask("GET", f"/history/{FRAME}/photos/TAB-P:b:1").status_code == 404
+
+
+def test_the_dossier_has_them_by_their_hash(shop: Visit):
+    """The data names each with its SHA-256, the document carries those that came, the customer's without a name."""
+    shop.sign_in("O01")
+    at = f"/history/{FRAME}/dossier"
+    told = shop.ask("GET", f"{at}.json").json()
+    assert [each["sha256"] for each in told["photos"]][:3] == [*map(named, (FIRST, SECOND, AWAITED))]
+    assert [each["who"] for each in told["photos"]] == [WELDER] * 4
+    assert [each["arrived"] is None for each in told["photos"]] == [False, False, True, False]
+    assert {each["kind"] for each in told["way"]} & {"photo", "arrived"} == set()
+    for asked in ("", "?for=customer"):
+        pdf = shop.ask("GET", f"{at}.pdf{asked}").content
+        with pikepdf.open(BytesIO(pdf)) as opened:
+            found = [image for page in opened.pages for image in page.get_images().values()]
+        assert len(found) == 2
+        assert b"Invented" not in pdf
+    plain = shop.ask("GET", f"{at}.json?for=customer").json()
+    assert {each["who"] for each in plain["photos"]} == {"welder 1"}
 
 
 def test_the_records_own_look_finds_a_copy(shop: Visit, bench_record: Record):
