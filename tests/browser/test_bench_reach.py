@@ -49,6 +49,7 @@ STATES = (
     State("shift", ("more-all", "joint-J03", "run-root", "shift")),
     State("look", ("more-all", "joint-J03", "look")),
     State("no access", ("more-all", "joint-J03", "look", "no-access")),
+    State("pictures", ("more-all", "joint-J03", "photo")),
     State("clean", ("more-all", "joint-J03", "clean")),
     State("earlier", ("more-all", "joint-J03", "earlier", "ago-15")),
     State("cautions", ("more-all", "joint-J03", "cautions")),
