@@ -35,13 +35,15 @@ from server.pages.history import route as history
 from server.pages.joint import route as joint
 from server.pages.labels import route as labels
 from server.pages.lists import route as lists
-from server.pages.papers import concessions, nonconformities
+from server.pages.own import passkeys
 from server.pages.own import route as own
+from server.pages.papers import concessions, nonconformities
 from server.pages.people import route as people
 from server.pages.photos import route as photos
 from server.pages.procedures import route as procedures
 from server.pages.registers import route as registers
 from server.pages.sign_in import route as sign_in
+from server.pages.sign_in import passkey
 from server.pages.suspects import route as suspects
 from server.pages.tablets import enrol
 from server.pages.tablets import route as tablets
@@ -59,6 +61,7 @@ from server.work.enrolling import Invitations
 from server.work.evidence_files import MOST_BYTES as MOST_EVIDENCE_BYTES
 from server.work.judge_new import Judge
 
+from server.work.passkey_asking import Challenges
 PROGRAMS = (bench_api.router, verdicts.router, watching.router, traces_api.router, photos_api.router)
 LARGER = {
     "/api/traces": traces_api.MOST_BYTES,
@@ -72,6 +75,7 @@ SCREENS = (
     sign_in.router,
     bench.router,
     procedures.router,
+    passkey.router,
     dossier.router,
     causes.router,
     claims.router,
@@ -94,6 +98,7 @@ SCREENS = (
     upkeep.router,
     enrol.router,
     own.router,
+    passkeys.router,
     calculators.router,
     traces.router,
     photos.router,
@@ -140,6 +145,7 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     app.state.files = Files(settings.data_folder)
     app.state.caretaker = caretaker
     app.state.watched = Watched(opened, settings, ClockWatch(), lambda: judge.trouble, now_ms)
+    app.state.challenges = Challenges()
     app.state.measures = Measures(app.state.watched)
     app.add_middleware(Waking, judge=judge)
     app.add_exception_handler(Exception, with_headers(app.exception_handlers[Exception]))

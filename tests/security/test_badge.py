@@ -6,6 +6,8 @@ import pytest
 from fastapi import FastAPI
 
 from server.record.book_of_lines import Record
+from server.record.keeping_secrets import drop_credential
+from server.record.written import Written
 from server.work.badge import read_badge
 from tests.security.caller import KEY, PERSON_OF, PIN, Caller, signed_in
 
@@ -36,6 +38,16 @@ def test_a_badge_opens_nothing_elsewhere(app: FastAPI):
     right, wrong = (scan(Caller(app), code) for code in (printed(app), "BADGE" + "-22222" * 5))
     assert right == wrong
     assert (right[0], "enrolled devices only" in right[1]) == (401, True)
+
+
+def test_who_has_only_a_badge_is_no_name_to_tap(app: FastAPI, record: Record):
+    """Somebody with neither PIN nor pass phrase is not among the names, since no secret of theirs could fit."""
+    drop = Written(lambda _: None, changes=(drop_credential(WELDER, "pin"),))
+    printed(app)
+    record.write(lambda _: drop).result()
+    shown = Caller(app, KEY).ask("GET", "/sign-in").text
+    assert f'value="{WELDER}"' not in shown
+    assert f'value="{FITTER}"' in shown
 
 
 def test_a_badge_printed_anew_replaces_the_old(app: FastAPI):

@@ -14,6 +14,8 @@ PUBLIC = {
     "/": "sends everybody to where their day starts, and strangers to the door",
     "/sign-in": "the door itself",
     "/sign-in/badge": "the door itself, for a badge",
+    "/sign-in/passkey": "the door itself, for a passkey",
+    "/sign-in/passkey/ask": "a challenge to prove a passkey by; names nobody",
     "/hand-over": "ends one's own session, if there is one",
     "/enrol": "the one-time invitation is what opens it",
     "/assets/{digest}/{name:path}": "styles, scripts and marks, the same for every shop",

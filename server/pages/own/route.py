@@ -11,10 +11,12 @@ from server.pages.frame.letting_in import let_in
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
 from server.pages.own.page import OwnPage
+from server.pages.own.passkeys import has_a_name
 from server.record.book_of_lines import now_ms
 from server.work.change_own import Changing, change_own
 from server.work.door_told import Hand
 from server.work.end_sessions import end_own
+from server.work.passkeys import HOLDERS
 from server.work.refusal import NotSignedIn, Refusal
 from server.work.sign_in import token_hash
 
@@ -82,8 +84,10 @@ def _shown(request: Request, visitor: Visitor, done: str = "", problems: tuple[s
     idle_ms = request.app.state.settings.session_idle_minutes * 60_000
     with request.app.state.record.reads() as reads:
         kinds = tuple(sorted(reads.credentials(person)))
+        passkeys = tuple(reads.passkeys(person)) if visitor.holds(*HOLDERS) else None
         sessions = [each for each in reads.sessions(at_ms) if each.person == person and each.seen_ms + idle_ms > at_ms]
     sessions.sort(key=lambda each: each.seen_ms, reverse=True)
     here = token_hash(token_of(request.headers) or "")
-    page = OwnPage(visitor.name, kinds, bool(visitor.changing), tuple(sessions), here, done, problems)
+    changing, by_name = bool(visitor.changing), has_a_name(request)
+    page = OwnPage(visitor.name, kinds, changing, tuple(sessions), here, passkeys, by_name, done, problems)
     return show(request, "own/own.html", page, 409 if problems else 200)

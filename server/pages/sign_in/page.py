@@ -19,3 +19,4 @@ class SignInPage:
     onward: str
     problem: str
     known_device: bool
+    passkeys: bool

@@ -10,6 +10,7 @@ from server.pages.frame.doorkeeper import COOKIE, SECURE_COOKIE, token_of
 from server.pages.frame.letting_in import let_in
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
+from server.pages.own.passkeys import has_a_name
 from server.pages.sign_in.page import SignInPage
 from server.record.book_of_lines import now_ms
 from server.record.keeping_sessions import end_session
@@ -29,14 +30,16 @@ def _page(request: Request, chosen: str = "", onward: str = "/", problem: str = 
     at: Visitor = request.state.visitor
     with request.app.state.record.reads() as reads:
         registers = reads.registers()
-        able = reads.people_with_credentials(None if at.known_device else "password")
+        able = reads.people_with_credentials("password")
+        able |= reads.people_with_credentials("pin") if at.known_device else frozenset()
+        passkeys = bool(reads.passkeys()) and has_a_name(request)
     people = [each for each in registers.people.values() if each.id in able and not each.left]
     devices = sorted({device for bench in registers.benches.values() for device in bench.devices})
     choice = (DESK, *devices) if at.known_device and not at.enrolled_as else ()
     remembered = request.cookies.get(f"__Host-{DEVICE_COOKIE}") or request.cookies.get(DEVICE_COOKIE, DESK)
     device = _device(at, remembered)
     by_name = tuple(sorted(people, key=lambda each: each.name))
-    return SignInPage(by_name, choice, chosen, device, _inside(onward), problem, at.known_device)
+    return SignInPage(by_name, choice, chosen, device, inside(onward), problem, at.known_device, passkeys)
 
 
 def _device(at: Visitor, chosen: str) -> str:
@@ -44,7 +47,8 @@ def _device(at: Visitor, chosen: str) -> str:
     return at.enrolled_as or (chosen if at.known_device else ELSEWHERE)
 
 
-def _inside(onward: str) -> str:
+def inside(onward: str) -> str:
+    """Give the address somebody wanted to go to, if it lies inside the house, else its front."""
     # Only a path of our own: `//elsewhere` and `/\elsewhere` would leave the house.
     return onward if onward.startswith("/") and onward[1:2] not in ("/", "\\") else "/"
 
@@ -97,7 +101,7 @@ def come_in_by_card(
 
 
 def _onward(request: Request, admitted: Admitted, device: str, onward: str) -> Response:
-    answer = RedirectResponse("/own" if admitted.session.must_change else _inside(onward), 303)
+    answer = RedirectResponse("/own" if admitted.session.must_change else inside(onward), 303)
     secure = request.url.scheme == "https"
     let_in(answer, request, admitted.token)
     remembers = f"__Host-{DEVICE_COOKIE}" if secure else DEVICE_COOKIE
