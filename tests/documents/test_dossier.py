@@ -95,22 +95,12 @@ def test_a_caption_says_what_is_known_of_it(pictured: bytes):
 
 
 def _with_photos() -> dict[str, Any]:
-    came: dict[str, Any] = {
-        "entry": "SLATE:b1:50",
-        "sha256": "a" * 64,
-        "kept_sha256": "c" * 64,
-        "arrived": "2030-04-02T08:00:00.000Z",
-    }
-    came |= {"device": "SLATE", "joint": "J0", "where": "J0, outside, bead", "taken": "2030-04-02T08:00:00.000Z"}
-    came |= {"shown": "Tue 02 Apr 2030 10:00", "who": "WEL", "note": None, "grade": 1, "against": ["void here"]}
-    away: dict[str, Any] = came | {
-        "sha256": "b" * 64,
-        "kept_sha256": None,
-        "arrived": None,
-        "device": "TAB-9",
-        "against": [],
-    }
-    signed = {"person": "LEA", "role": "quality lead", "shown": "Wed 03 Apr 2030 10:00", "meaning": "decided: hold"}
+    at, shown = "2030-04-02T08:00:00.000Z", "Tue 02 Apr 2030 10:00"
+    came: dict[str, Any] = {"entry": "SLATE:b1:50", "sha256": "a" * 64, "kept_sha256": "c" * 64, "arrived": at}
+    came |= {"device": "SLATE", "joint": "J0", "where": "J0, outside, bead", "taken": at, "shown": shown}
+    came |= {"who": "WEL", "note": None, "grade": 1, "against": ["void here"]}
+    away = came | {"sha256": "b" * 64, "kept_sha256": None, "arrived": None, "device": "TAB-9", "against": []}
+    signed = {"person": "LEA", "role": "quality lead", "shown": shown, "meaning": "decided: hold"}
     decision: dict[str, Any] = {"id": "D-1", "choice": "hold", "reason": "until it is taken anew", "findings": []}
     decision |= {"signatures": [signed], "attachments": ["d" * 64, "e" * 64]}
     return a_dossier(3) | {"photos": [came, away], "decisions": [decision]}
