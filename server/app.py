@@ -69,6 +69,7 @@ LARGER = {
     "/api/photos": photos_api.MOST_BYTES,
     "/claims/": MOST_EVIDENCE_BYTES,
     "/desk/decide": MOST_EVIDENCE_BYTES,
+    "/registers/certificates": MOST_EVIDENCE_BYTES,
 }
 SCREENS = (
     assets.router,

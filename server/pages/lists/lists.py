@@ -1,26 +1,15 @@
 """Which lists can be had, and what stands in their rows."""
 
-from collections.abc import Callable, Sequence
-from datetime import date
-from typing import NamedTuple
 
-from server.documents.list_csv import Cell, Column
+from server.documents.list_csv import Column
 from server.facts.moment import show_moment
 from server.judgement.conceding import frames_used
 from server.judgement.matters import matters
+from server.pages.lists.a_list import AList, Rows, texts
+from server.pages.lists.paper_lists import PAPER_LISTS
+from server.pages.lists.register_lists import REGISTER_LISTS
 from server.record.reads import Reads
 from server.work.audit_state import audited
-from server.work.register_sheets import calibrated, qualified_now
-
-Rows = list[Sequence[Cell]]
-
-
-class AList(NamedTuple):
-    """One list: its title, its columns, and how its rows are read."""
-
-    title: str
-    columns: tuple[Column, ...]
-    rows: Callable[[Reads], Rows]
 
 
 def _findings(reads: Reads) -> Rows:
@@ -57,22 +46,6 @@ def _nonconformities(reads: Reads) -> Rows:
     ]  # fmt: skip
 
 
-def _qualifications(reads: Reads) -> Rows:
-    return [
-        [each.qualification.id, each.qualification.welder, " ".join(each.qualification.procedures),
-         each.qualification.issued.isoformat(), date.fromordinal(each.last).isoformat(), len(each.confirmed)]
-        for each in qualified_now(reads)
-    ]  # fmt: skip
-
-
-def _instruments(reads: Reads) -> Rows:
-    return [
-        [each.instrument.id, each.instrument.title, each.instrument.bench, each.due.isoformat() if each.due else None,
-         each.calibrations[0].result if each.calibrations else None, len(each.calibrations)]
-        for each in calibrated(reads.registers())
-    ]  # fmt: skip
-
-
 def _second_looks(reads: Reads) -> Rows:
     return [
         [week.draw.week, joint.subject, joint.look.outcome if joint.look else None,
@@ -83,44 +56,32 @@ def _second_looks(reads: Reads) -> Rows:
     ]  # fmt: skip
 
 
-def _text(**words: str) -> tuple[Column, ...]:
-    return tuple(Column(name, "string", said) for name, said in words.items())
-
-
 LISTS: dict[str, AList] = {
     "findings": AList("Every finding that stands, with where it stands", (
-        *_text(subject="what it is about", frame="serial, where it is of one", question="the question's name",
+        *texts(subject="what it is about", frame="serial, where it is of one", question="the question's name",
                word="outside, unknown or marginal", severity="stop, decide or note",
                state="open, held, decided or look again", decided="the last decision"),
-        Column("value", "number", "the value in the unit beside it, where it is a number"), *_text(unit="its unit"),
+        Column("value", "number", "the value in the unit beside it, where it is a number"), *texts(unit="its unit"),
         Column("low", "number", "least allowed"), Column("high", "number", "most allowed"),
-        Column("uncertainty", "number", "standard uncertainty of the value"), *_text(message="in words"),
+        Column("uncertainty", "number", "standard uncertainty of the value"), *texts(message="in words"),
         Column("shipped_at", "dateTime", "when the frame left the house, UTC"),
     ), _findings),
     "concessions": AList("Concessions and deviation permits with their uses", (
-        *_text(number="the paper", question="empty for any question", frames="serials", joints="empty for all"),
+        *texts(number="the paper", question="empty for any question", frames="serials", joints="empty for all"),
         Column("count", "integer", "for how many frames"), Column("used", "integer", "on how many frames used"),
-        Column("expires", "dateTime", "until when, UTC"), *_text(reason="why it may be borne"),
+        Column("expires", "dateTime", "until when, UTC"), *texts(reason="why it may be borne"),
     ), _concessions),
     "nonconformities": AList("Nonconformities", (
-        *_text(number="the paper", title="what does not conform"), Column("findings", "integer", "how many findings"),
-        *_text(held="joints held", containment="done at once", cause="as far as shown", action="against its return",
+        *texts(number="the paper", title="what does not conform"), Column("findings", "integer", "how many findings"),
+        *texts(held="joints held", containment="done at once", cause="as far as shown", action="against its return",
                recurred="whether it came back"), Column("closed", "dateTime", "when, UTC"),
     ), _nonconformities),
     "second-looks": AList("Joints drawn for a second look, and what it found", (
-        *_text(week="the week it was welded in", joint="serial/joint#attempt",
+        *texts(week="the week it was welded in", joint="serial/joint#attempt",
                outcome="agrees, found or not reached; empty while it waits",
                words="how it was looked at, what was seen",
                nonconformity="opened where something was found", signed_by="who looked"),
         Column("signed_at", "dateTime", "when, UTC"),
     ), _second_looks),
-    "qualifications": AList("Qualifications and how long they hold", (
-        *_text(number="the qualification", welder="whose", procedures="for which"),
-        Column("issued", "date", "first day"),
-        Column("last", "date", "last valid day"), Column("confirmations", "integer", "how many"),
-    ), _qualifications),
-    "instruments": AList("Instruments and their calibration", (
-        *_text(instrument="its mark", title="what it is", bench="where"), Column("due", "date", "last valid day"),
-        *_text(newest="result of the newest calibration"), Column("calibrations", "integer", "how many on record"),
-    ), _instruments),
 }  # fmt: skip
+LISTS |= PAPER_LISTS | REGISTER_LISTS

@@ -5,7 +5,8 @@ from fastapi.responses import Response
 
 from server.documents.list_csv import list_csv, list_metadata
 from server.pages.frame.access import needs
-from server.pages.lists.lists import LISTS, AList
+from server.pages.lists.a_list import AList
+from server.pages.lists.lists import LISTS
 from server.work.refusal import NotThere
 
 router = APIRouter(include_in_schema=False)

@@ -1,10 +1,13 @@
 """What the registers' screen shows, with each strip of time laid out."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
 from server.charts.time_strip import Band, Moment, TimeStrip, lay_time
+from server.facts.certificate_file import CertificateFile
 from server.facts.equipment import Calibration
+from server.facts.materials import TubeHeat
 from server.occasions.days import Days
 from server.work.register_sheets import Calibrated, LineBands, Qualified, Rods
 
@@ -19,8 +22,21 @@ class RegistersPage:
     calibrated: tuple[Calibrated, ...]
     lines: tuple[LineBands, ...]
     rods: tuple[Rods, ...]
+    heats: tuple[TubeHeat, ...]
+    files: Mapping[tuple[str, str], tuple[CertificateFile, ...]]
+    may_have_files: tuple[str, ...]
     today: int
     days: Days
+    problems: tuple[str, ...] = ()
+    done: str = ""
+
+    def day(self, ordinal: int) -> str:
+        """Write a day of the shop."""
+        return date.fromordinal(ordinal).strftime("%-d %B %Y")
+
+    def files_of(self, kind: str, name: str) -> tuple[CertificateFile, ...]:
+        """Give the certificate files of one register line."""
+        return self.files.get((kind, name), ())
 
     def qualification_strip(self, each: Qualified) -> TimeStrip:
         """Lay a qualification out: the time it held, its confirmations, its last day, today."""

@@ -8,7 +8,7 @@ import pytest
 from server.pages.lists.lists import LISTS
 from server.record.book_of_lines import Record
 from tests.story.log import Tablet
-from tests.work.small_shop import a_pass, open_shop, send, tell
+from tests.work.small_shop import a_pass, open_shop, send, sign, tell
 
 _SIGNED = {"at": "2030-01-01T00:00:00.000Z", "meaning": "given", "shown_sha256": "0" * 64}
 _KINDS = {"string": str, "integer": int, "number": float, "dateTime": str, "date": str}
@@ -26,6 +26,19 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Record]:
     tell(made, kind="sample draw", id="SD-1", week="2030-W14", **lot, **drawn)
     look = {"draw": "SD-1", "subject": "SW-1/A#1", "outcome": "agrees", "words": "seen"}
     tell(made, kind="second look", id="SL-1", **look, signatures=both[:1])
+    slate = Tablet("PAD")
+    send(made, slate.tell("0:10", "cylinder", line="N-P", on="C-1"))
+    of = {"of_kind": "filler lot", "of": "L", "name": "lot.pdf", "sha256": "0" * 64, "length": 9, "told_by": "LEA"}
+    tell(made, kind="certificate file", id="CF-1", **of)
+    with made.reads() as reads:
+        held = next(iter(reads.registers().qualifications))
+    tell(made, kind="confirmation", id="K-1", qualification=held, dated="2030-01-01", by="LEA")
+    send(made, slate.tell("5:00", "bead", line="N-P", result="failed"))
+    with made.reads() as reads:
+        keys = [each.key for each in reads.findings() if each.verdict.question == "purge-o2"]
+    sign(made, "accept", keys)
+    signed = {"permits": "hold point", "frame": "SW-1", "joint": "A", "known_at": 1, "signatures": both[:1]}
+    tell(made, kind="permission", id="P-1", **signed)
     yield made
     made.close()
 

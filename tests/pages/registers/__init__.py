@@ -1,0 +1,1 @@
+"""The registers on the screen."""
