@@ -20,6 +20,7 @@ from server.pages.causes import route as causes
 from server.pages.charts import checks, faults
 from server.pages.charts import route as charts
 from server.pages.claims import route as claims
+from server.pages.containment import route as containment
 from server.pages.decisions import route as decisions
 from server.pages.desk import route as desk
 from server.pages.dossier import route as dossier
@@ -32,7 +33,9 @@ from server.pages.frame.visitor import Visitor
 from server.pages.frame.waking import Waking
 from server.pages.gate import route as gate
 from server.pages.history import route as history
+from server.pages.holds import route as holds
 from server.pages.joint import route as joint
+from server.pages.joint_life import route as joint_life
 from server.pages.labels import route as labels
 from server.pages.lists import route as lists
 from server.pages.own import passkeys
@@ -42,8 +45,8 @@ from server.pages.people import route as people
 from server.pages.photos import route as photos
 from server.pages.procedures import route as procedures
 from server.pages.registers import route as registers
-from server.pages.sign_in import route as sign_in
 from server.pages.sign_in import passkey
+from server.pages.sign_in import route as sign_in
 from server.pages.suspects import route as suspects
 from server.pages.tablets import enrol
 from server.pages.tablets import route as tablets
@@ -60,8 +63,8 @@ from server.upkeep.parts import Watched
 from server.work.enrolling import Invitations
 from server.work.evidence_files import MOST_BYTES as MOST_EVIDENCE_BYTES
 from server.work.judge_new import Judge
-
 from server.work.passkey_asking import Challenges
+
 PROGRAMS = (bench_api.router, verdicts.router, watching.router, traces_api.router, photos_api.router)
 LARGER = {
     "/api/traces": traces_api.MOST_BYTES,
@@ -80,6 +83,9 @@ SCREENS = (
     dossier.router,
     causes.router,
     claims.router,
+    containment.router,
+    holds.router,
+    joint_life.router,
     what_else.router,
     history.router,
     desk.router,

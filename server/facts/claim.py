@@ -9,6 +9,7 @@ from server.facts.entry import Moment
 from server.facts.noun import Noun
 
 StepKind = Literal["laboratory result", "photo", "letter", "told", "answer", "returned", "containment", "decision"]
+Settled = Literal["repair", "replace", "refund", "refused", "field action", "look further", "closed"]
 
 
 class Claim(Noun):
@@ -43,6 +44,7 @@ class ClaimStep(Noun):
     file_sha256: str | None = Field(default=None, pattern="^[0-9a-f]{64}$")
     more_files: tuple[str, ...] = Field(default=(), description="SHA-256 of what else came with it")
     written_by: str
+    settled: Settled | None = Field(default=None, description="what a decision decides; some ask for both roles")
     signatures: tuple[Signature, ...] = ()
 
     @property

@@ -58,11 +58,11 @@ class Calibration(Noun):
 
 
 class Window(Noun):
-    """A stretch of time in which something held: an instrument at a bench, a cable out."""
+    """A stretch of time in which something held: an instrument or a fixture at a bench, a cable out."""
 
     kind: Literal["window"] = "window"
     id: str
-    what: Literal["instrument at bench", "cable out"]
+    what: Literal["instrument at bench", "fixture at bench", "cable out"]
     subject: str
     bench: str | None = None
     since: Moment

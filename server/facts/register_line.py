@@ -6,11 +6,13 @@ from pydantic import Field, TypeAdapter
 
 from server.facts.certificate_file import CertificateFile
 from server.facts.claim import Claim, ClaimStep
+from server.facts.containment import Containment, ContainmentStep
 from server.facts.continuing import Continuation
 from server.facts.coupon_range import RangeTable
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.door import DoorChange
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
+from server.facts.legal_hold import LegalHold
 from server.facts.materials import Analysis, CompositionLimits, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
 from server.facts.noun import Noun
 from server.facts.orders import Customer, Ownership, Packet, Shipment
@@ -37,7 +39,8 @@ AnyRegisterLine = Annotated[
     | Packet | Customer | Shipment | Ownership
     | Decision | Permission | Concession | Nonconformity | Narrowing
     | SampleDraw | SecondLook | CertificateFile
-    | Continuation | Claim | ClaimStep | DoorChange,
+    | Continuation | Claim | ClaimStep | DoorChange
+    | Containment | ContainmentStep | LegalHold,
     Field(discriminator="kind"),
 ]
 

@@ -4,12 +4,14 @@ from dataclasses import dataclass, field
 
 from server.facts.certificate_file import CertificateFile
 from server.facts.claim import Claim, ClaimStep
+from server.facts.containment import Containment, ContainmentStep
 from server.facts.continuing import Continuation
 from server.facts.coupon_range import RangeTable
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
 from server.facts.design import Design
 from server.facts.door import DoorChange
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
+from server.facts.legal_hold import LegalHold
 from server.facts.materials import Analysis, CompositionLimits, FillerLot, FillLot, Piece, RodSleeve, TubeHeat
 from server.facts.orders import Customer, Ownership, Packet, Shipment
 from server.facts.people import Confirmation, Person, Qualification
@@ -58,5 +60,8 @@ class Registers:
     claims: dict[str, Claim] = field(default_factory=dict)
     claim_steps: dict[str, ClaimStep] = field(default_factory=dict)
     door_changes: dict[str, DoorChange] = field(default_factory=dict)
+    containments: dict[str, Containment] = field(default_factory=dict)
+    containment_steps: dict[str, ContainmentStep] = field(default_factory=dict)
+    legal_holds: dict[str, LegalHold] = field(default_factory=dict)
     positions: dict[str, int] = field(default_factory=dict)
     """Record position at which a noun became known, by `kind:id`."""

@@ -46,6 +46,9 @@ FIELD_OF: dict[str, str] = {
     "claim": "claims",
     "claim step": "claim_steps",
     "door change": "door_changes",
+    "containment": "containments",
+    "containment step": "containment_steps",
+    "legal hold": "legal_holds",
 }
 
 

@@ -69,6 +69,11 @@ class EntryReads(Asking):
         """Give the entries of these ids."""
         return list(self._entries(select(*_COLUMNS).where(_UNDERSTOOD, LINE.id.in_(sorted(set(names))))))
 
+    def stages_of(self, frames: Iterable[str], known_at: int | None = None) -> list[Recorded]:
+        """Give the stages that some frames reached."""
+        asked = _ENTRIES.where(LINE.frame.in_(sorted(set(frames))), LINE.entry_kind == "stage")
+        return list(self._entries(asked, known_at))
+
     def frames_with(self, subjects: Iterable[ChainSubject]) -> set[str]:
         """Give the frames that have an entry in the chain of one of these gas lines, instruments, sleeves, welders."""
         named = tuple_(LINK.kind, LINK.id).in_([tuple(subject) for subject in subjects])

@@ -5,7 +5,7 @@ from hashlib import sha256
 from typing import Any, NamedTuple, get_args
 
 from server.evidence.canonical import canonical_line
-from server.facts.claim import Claim, ClaimStep, StepKind
+from server.facts.claim import Claim, ClaimStep, Settled, StepKind
 from server.facts.design import Design
 from server.facts.entry import QUARTERS
 from server.facts.moment import show_moment
@@ -18,6 +18,9 @@ from server.work.signature import Signing, signature
 from server.work.telling import told_line
 
 STEPS: tuple[StepKind, ...] = get_args(StepKind)
+SETTLED: tuple[Settled, ...] = get_args(Settled)
+BOTH_ROLES: frozenset[Settled] = frozenset({"repair", "replace", "refused", "field action"})
+"""Decisions in a claim that the quality lead and the owner both sign."""
 _LEAST_WORDS = 3
 
 
@@ -51,6 +54,7 @@ class StepTold:
     to: str = ""
     serial: str = ""
     files: tuple[str, ...] = ()
+    settled: str = ""
     signings: tuple[Signing, ...] = ()
 
 
@@ -113,6 +117,7 @@ def add_step(reads: Reads, told: StepTold, now_ms: int) -> Written[str]:
     }
     more: dict[str, Any] = {"to": told.to.strip(), "serial": told.serial.strip()}
     more |= {"file_sha256": next(iter(told.files), ""), "more_files": list(told.files[1:])}
+    more["settled"] = told.settled if told.step == "decision" else ""
     paper |= {name: said for name, said in more.items() if said}
     shown = sha256(canonical_line(paper)).hexdigest()
     if told.signings:
@@ -150,9 +155,19 @@ def _wrong_step(told: StepTold, registers: Registers, now_ms: int) -> list[str]:
         problems.append(f"serial: {told.serial!r} is no serial the record knows; leave it empty for the claimed frame")
     if told.step in ("containment", "letter") and not told.to.strip():
         problems.append(f"to: empty; a {told.step} names who was told")
-    if told.step == "decision" and not {each.role for each in told.signings} & DECIDERS:
-        problems.append("signature: a decision is signed by a quality lead or an owner")
-    return problems
+    return problems + (_wrong_decision(told) if told.step == "decision" else [])
+
+
+def _wrong_decision(told: StepTold) -> list[str]:
+    roles = {each.role for each in told.signings} & DECIDERS
+    if told.settled not in SETTLED:
+        return [f"settled: {told.settled!r}; say what is decided, one of {', '.join(SETTLED)}"]
+    if not roles:
+        return ["signature: a decision is signed by a quality lead or an owner"]
+    if told.settled in BOTH_ROLES and roles != DECIDERS:
+        missing = " and ".join(sorted(DECIDERS - roles))
+        return [f"signature: {told.settled} is signed in both roles; still to sign: {missing}"]
+    return []
 
 
 def _too_short(name: str, said: str) -> list[str]:

@@ -1,9 +1,12 @@
 """Who has a frame now: whoever it was last sent to, or whoever is known to own it since."""
 
+from collections.abc import Iterable
 from datetime import UTC, date, datetime
 
 from server.facts.orders import Shipment
+from server.facts.passage import StageReached
 from server.facts.registers import Registers
+from server.record.reads import Reads
 
 
 def last_shipment(registers: Registers, frame: str) -> Shipment | None:
@@ -21,6 +24,17 @@ def who_has_it(registers: Registers, frame: str) -> str:
     _, named = max([*owned, *sent], key=lambda each: each[0], default=(date.min, ""))
     customer = registers.customers.get(named)
     return customer.name if customer else named
+
+
+def back_in_house(reads: Reads, registers: Registers, frames: Iterable[str]) -> dict[str, int]:
+    """Give the frames that came back and have not left again, with when they came [ms, as the device said]."""
+    came: dict[str, int] = {}
+    for recorded in reads.stages_of(frames):
+        it = recorded.entry
+        if isinstance(it, StageReached) and it.stage == "returned":
+            came[it.frame] = max(it.happened, came.get(it.frame, 0))
+    sent = {frame: last_shipment(registers, frame) for frame in came}
+    return {frame: at_ms for frame, at_ms in came.items() if (last := sent[frame]) is None or last.at < at_ms}
 
 
 def _day(moment_ms: int) -> date:

@@ -53,7 +53,12 @@ def test_a_setting_without_an_instrument_has_the_doubt_on_file_that_day(bench_re
     """The panel's doubt is the shop's own figure as of the day; before there was one, it is not on file."""
     found = registers_of(bench_record)
     setting = Acceptance(
-        id="S", name="setting_uncertainty", unit="%", value="4", source="the shop's own", valid_from=date(2025, 1, 1)  # type: ignore[arg-type]
+        id="S",
+        name="setting_uncertainty",
+        unit="%",
+        value="4",
+        source="the shop's own",
+        valid_from=date(2025, 1, 1),  # type: ignore[arg-type]
     )
     with_figure = Registers(procedures=found.procedures, acceptance={"S": setting})
     without = Registers(procedures=found.procedures)

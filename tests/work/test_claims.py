@@ -11,7 +11,7 @@ from server.work.claims import STEPS, ClaimFile, ClaimRefused, ClaimTold, StepTo
 from server.work.judge_new import judge_new
 from server.work.refusal import NotThere
 from tests.story.log import Tablet
-from tests.work.small_shop import OWNER, a_pass, open_shop, send
+from tests.work.small_shop import LEAD, OWNER, a_pass, open_shop, send
 
 TOLD = ClaimTold("SW-1", "A", "q9", "CU-1", now_ms() - 2000, now_ms() - 1000, "it creaks", "OWN")
 STEP = StepTold("", "laboratory result", now_ms() - 500, "fatigue from the toe", "OWN", to="a laboratory")
@@ -89,7 +89,9 @@ def test_what_is_wrong_is_named(shop: Record, wrong: dict[str, object], said: st
     [
         ({"step": "gossip"}, "step: 'gossip' is none"),
         ({"step": "containment", "to": ""}, "to: empty; a containment names who was told"),
-        ({"step": "decision"}, "a decision is signed"),
+        ({"step": "decision"}, "settled: ''; say what is decided"),
+        ({"step": "decision", "settled": "refund"}, "a decision is signed by a quality lead or an owner"),
+        ({"step": "decision", "settled": "repair", "signings": (OWNER,)}, "signed in both roles; still to sign: qual"),
         ({"serial": "SW-9"}, "serial: 'SW-9'"),
         ({"at_ms": now_ms() + 86_400_000}, "at: .* has not come yet"),
         ({"words": ""}, "words: '' is too short"),
@@ -105,10 +107,19 @@ def test_what_is_wrong_with_a_step_is_named(shop: Record, wrong: dict[str, objec
 def test_a_decision_carries_its_signature(shop: Record):
     """A decision signed by the owner says who, in which role, over what."""
     number = start(shop)
-    add(shop, claim=number, step="decision", words="repair at our cost", signings=(OWNER,))
+    add(shop, claim=number, step="decision", settled="refund", words="money back", signings=(OWNER,))
     (signed,) = read(shop, number).of("decision")[0].signatures
     assert (signed.person, signed.role) == ("OWN", "owner")
     assert len(signed.shown_sha256) == 64
+
+
+def test_a_repair_is_decided_in_both_roles(shop: Record):
+    """Owner and quality lead together sign that a claimed frame is repaired, and both stand on the step."""
+    number = start(shop)
+    add(shop, claim=number, step="decision", settled="repair", words="at our cost", signings=(OWNER, LEAD))
+    (step,) = read(shop, number).of("decision")
+    assert step.settled == "repair"
+    assert {each.role for each in step.signatures} == {"owner", "quality lead"}
 
 
 def test_an_unknown_claim_is_said(shop: Record):

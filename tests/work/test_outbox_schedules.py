@@ -94,9 +94,7 @@ def in_the_record(tablet: Tablet) -> list[int]:
     """The counts of one tablet's entries in the order the record took them, under whatever ids they were sent."""
     with tablet.record.reads() as reads:
         sendings = reads.sendings(tablet.sent_as)
-    first = [
-        (sent.position, name) for name, times in sendings.items() for sent in times if sent.state in FIRST_STATES
-    ]
+    first = [(sent.position, name) for name, times in sendings.items() for sent in times if sent.state in FIRST_STATES]
     return [tablet.sent_as[name] for _, name in sorted(first)]
 
 

@@ -66,7 +66,7 @@ def test_one_figure_leaves_the_diameter_open() -> None:
 
 def test_a_broken_file_names_its_line() -> None:
     """What is no TOML is named with file and line."""
-    (told,) = complaints(PERSON + 'name = \n')
+    (told,) = complaints(PERSON + "name = \n")
     assert (told.file, told.line) == ("some.toml", 5)
 
 

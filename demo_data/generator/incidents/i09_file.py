@@ -49,7 +49,7 @@ def _decided(story: Story, now: Place, claimed: str, sister: str) -> None:
         f"welded on the same cylinder. F09 to F14 of {sister} too; its owner is asked to stop using it and to bring it."
     )
     _step(
-        story, signed, len(_STEPS) + 1, step="decision", words=words, written_by="O01",
+        story, signed, len(_STEPS) + 1, step="decision", settled="field action", words=words, written_by="O01",
         signatures=signatures(signed, words, "Q01", "O01"),
     )  # fmt: skip
     told = now.at("2026-06-22", "16:40")

@@ -1,8 +1,6 @@
 """The claims' addresses: the list, one claim, opening one, adding to one."""
 
-from datetime import UTC, datetime
 from typing import Annotated
-from zoneinfo import ZoneInfo
 
 from fastapi import APIRouter, Depends, Form, Request, UploadFile
 from fastapi.responses import RedirectResponse, Response
@@ -10,6 +8,7 @@ from fastapi.responses import RedirectResponse, Response
 from server.pages.claims.page import ClaimPage, ClaimsPage, said_by
 from server.pages.decisions.handing_out import Size, handed_out
 from server.pages.frame.access import needs
+from server.pages.frame.moments import typed_moment
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
@@ -19,16 +18,14 @@ from server.record.book_of_lines import now_ms
 from server.work.claims import ClaimTold, StepTold, add_step, claim_file, open_claim
 from server.work.evidence_files import evidence_bytes, evidence_file, keep_evidence
 from server.work.frame_history import frame_history
+from server.work.legal_hold import standing_hold
 from server.work.refusal import NotThere, Refusal
 
 router = APIRouter(include_in_schema=False)
 Reader = Annotated[Visitor, Depends(needs("owner", "quality lead", "office"))]
 Words = Annotated[str, Form(max_length=8000)]
 Short = Annotated[str, Form(max_length=160)]
-
-
-class BadMoment(Refusal):
-    """A moment that cannot be read."""
+Secret = Annotated[str, Form(max_length=200)]
 
 
 @router.get("/claims")
@@ -57,8 +54,8 @@ def start(
             joint=joint.strip(),
             quarter=quarter,
             reported_by=reported_by,
-            reported_ms=_moment(request, "reported", reported),
-            knew_ms=_moment(request, "knew", knew),
+            reported_ms=typed_moment(request, "reported", reported),
+            knew_ms=typed_moment(request, "knew", knew),
             symptom=symptom,
             written_by=str(visitor.person),
         )
@@ -84,26 +81,31 @@ def go_on(
     words: Words,
     to: Short = "",
     serial: Short = "",
-    secret: Annotated[str, Form(max_length=200)] = "",
+    settled: Short = "",
+    secret: Secret = "",
+    second: Short = "",
+    second_secret: Secret = "",
     file: list[UploadFile] | None = None,
 ) -> Response:
     """Add one step; a decision asks for the secret of whoever signs it, and what came with a step is kept."""
     try:
-        signed = proved_signings(request, visitor, "decided in a claim", secret, "", "") if step == "decision" else ()
+        hands = (secret, second, second_secret)
+        signed = proved_signings(request, visitor, f"{settled}, {number}", *hands) if step == "decision" else ()
         told = StepTold(
             claim=number,
             step=step,
-            at_ms=_moment(request, "at", at),
+            at_ms=typed_moment(request, "at", at),
             words=words,
             written_by=str(visitor.person),
             to=to,
             serial=serial,
+            settled=settled,
             signings=signed,
             files=keep_evidence(request.app.state.files, (each.file.read() for each in file or ())),
         )
         request.app.state.record.write(lambda reads: add_step(reads, told, now_ms())).result()
     except Refusal as refused:
-        typed = {"step": step, "at": at, "words": words, "to": to, "serial": serial}
+        typed = {"step": step, "at": at, "words": words, "to": to, "serial": serial, "settled": settled}
         return _one(request, number, typed, tuple(refused.problems))
     return RedirectResponse(f"/claims/{number}", 303)
 
@@ -137,14 +139,8 @@ def _one(request: Request, number: str, typed: dict[str, str], problems: tuple[s
         who_signs = signers(reads)
     picture = side_view(story.design, story.packet.size) if story.design else None
     who = said_by(found.claim, registers.customers)
-    page = ClaimPage(found, who, picture, states(story), who_signs, problems, typed, files)
+    own = tuple(each for each in registers.containments.values() if each.claim == number)
+    hold = standing_hold(registers, found.claim.serial)
+    shown = (found, who, picture, states(story), who_signs)
+    page = ClaimPage(*shown, problems, typed, files, registers.customers, own, hold)
     return show(request, "claims/claim.html", page, 422 if problems else 200)
-
-
-def _moment(request: Request, name: str, written: str) -> int:
-    """Read what a date and time field sends as the shop's wall clock [ms, UTC]."""
-    try:
-        local = datetime.fromisoformat(written).replace(tzinfo=ZoneInfo(request.app.state.shop.sheet().zone))
-    except ValueError:
-        raise BadMoment(f"{name}: {written!r} is no moment; write day and time, as 2030-04-02T09:30") from None
-    return round(local.astimezone(UTC).timestamp() * 1000)

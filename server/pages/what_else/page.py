@@ -1,28 +1,65 @@
-"""What the shared-cause page shows: the kinds one may ask by, the band, and the joints by where they are."""
+"""What the shared-cause page shows: the kinds one may ask by, the band, the sets, and the joints by where they are."""
 
 from dataclasses import dataclass
+from urllib.parse import urlencode
 
 from server.charts.time_band import TimeBand
-from server.work.what_else import KINDS, PLACES, Kind, Shared, WhatElse
+from server.statistics.screen import Screened
+from server.work.claims_by_lot import ByLot
+from server.work.what_checks import Cut
+from server.work.what_else import PLACES, Shared, WhatElse
+from server.work.what_things import KINDS, Kind, Thing
+
+ROWS = 3
+"""How many things one may ask by at once."""
 
 
 @dataclass(frozen=True, slots=True)
 class WhatElsePage:
     """One question and its answer; without an answer, only the question."""
 
-    kind: str
-    thing: str
+    asked: tuple[Thing, ...]
     since: str
     until: str
     found: WhatElse | None
     band: TimeBand | None
-    asked: str
+    by_lot: ByLot | None
+    held: frozenset[str]
     sees_customers: bool
+
+    @property
+    def rows(self) -> list[Thing]:
+        """The things asked by, and empty rows for more."""
+        empty = [Thing("cylinder", "")] * (ROWS - len(self.asked))
+        return [*self.asked, *empty]
 
     @property
     def kinds(self) -> tuple[Kind, ...]:
         """The kinds of things one may ask by."""
         return KINDS
+
+    def address(self, things: tuple[Thing, ...] = (), check: str = "", *, days: bool = False) -> str:
+        """The address that asks by these things, cut at a failed check, or by the days that were typed."""
+        asked = [pair for each in things or self.asked for pair in (("kind", each.kind), ("id", each.name))]
+        asked += [("check", check)] if check else []
+        asked += [("since", self.since), ("until", self.until)] if days else []
+        return urlencode(asked)
+
+    @property
+    def cut_entry(self) -> str:
+        """The failed check the answer is cut at; empty without one."""
+        return self.found.cut.failed.entry if self.found and self.found.cut else ""
+
+    @property
+    def other_cuts(self) -> list[Cut]:
+        """The cuts one may make, but the one that is made."""
+        return [each for each in self.found.cuts if each.failed.entry != self.cut_entry] if self.found else []
+
+    @property
+    def own_row(self) -> Screened | None:
+        """How the thing asked by stands among all others of its kind, where one thing is asked by."""
+        rows = self.by_lot.rows if self.by_lot and len(self.asked) == 1 else ()
+        return next((each for each in rows if each.level == self.asked[0].name), None)
 
     @property
     def groups(self) -> list[tuple[str, list[tuple[str, list[Shared]]]]]:

@@ -1,0 +1,70 @@
+"""What the containment screens show: the list, the form with its draft notice, and one with its frames."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from server.work.contain import ACTS, ContainmentFile
+from server.work.what_else import Shared, WhatElse
+
+_INSIDE = ("in work", "covered", "finished", "back in the house")
+
+
+@dataclass(frozen=True, slots=True)
+class ContainmentsPage:
+    """All containments, newest first."""
+
+    files: tuple[ContainmentFile, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NewPage:
+    """A containment about to be opened: what was found, what it was asked by, and what was typed."""
+
+    found: WhatElse
+    asked: str
+    filled: Mapping[str, str]
+    problems: tuple[str, ...]
+
+    @property
+    def frames(self) -> list[tuple[str, list[Shared]]]:
+        """The frames that still have a joint of the set in them, those that left the house first."""
+        found: dict[str, list[Shared]] = {}
+        for each in self.found.shared:
+            if each.place != "removed":
+                found.setdefault(each.frame, []).append(each)
+        return sorted(found.items(), key=lambda item: (item[1][0].place in _INSIDE, item[0]))
+
+    @property
+    def notice(self) -> str:
+        """A draft of what whoever has one of the frames is told: neutral words, nothing about cause or fault."""
+        gone = [frame for frame, joints in self.frames if joints[0].place not in _INSIDE]
+        serials = ", ".join(gone) if gone else "none has left the house"
+        return "\n\n".join(
+            (
+                f"To the owner of a frame with one of these serials: {serials}.",
+                (
+                    "When we went through our records we found that some welds of these frames were made with "
+                    f"{self.found.words}, about which a check gave doubt. That does not mean that your frame has a "
+                    "fault."
+                ),
+                (
+                    "Please do not use it until we have looked at it. Write or telephone; we fetch it at our cost and "
+                    "tell you in writing what we found."
+                ),
+                "[Name, address, telephone. Counsel has read this on: … Authority told on: …]",
+            )
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class ContainmentPage:
+    """One containment, and what was typed when a step was not taken."""
+
+    file: ContainmentFile
+    filled: Mapping[str, str]
+    problems: tuple[str, ...]
+
+    @property
+    def acts(self) -> tuple[str, ...]:
+        """What can be written about a frame."""
+        return ACTS

@@ -1,0 +1,93 @@
+"""A joint's life runs from the shipment after its last pass to a claim that names it, to its remaking, or to today."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from server.facts.moment import show_moment
+from server.record.book_of_lines import Record, now_ms
+from server.work.claims import ClaimTold, open_claim
+from server.work.joint_life import JointLife, joint_life
+from server.work.refusal import NotThere
+from tests.story.log import Tablet
+from tests.work.small_shop import open_shop, send, tell, weld_it_all
+
+YEAR_MS = 365.25 * 86_400_000
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[Record]:
+    made = open_shop(tmp_path)
+    send(made, *weld_it_all(Tablet("SLATE")))
+    yield made
+    made.close()
+
+
+def ship(shop: Record, name: str = "S-1") -> int:
+    """The frame leaves the house a minute ago."""
+    at_ms = now_ms() - 60_000
+    tell(shop, kind="shipment", id=name, frame="SW-1", customer="CU-1", at=show_moment(at_ms))
+    return at_ms
+
+
+def claim(shop: Record, joint: str) -> None:
+    told = ClaimTold("SW-1", joint, "", "CU-1", now_ms() - 1000, now_ms() - 500, "it creaks", "OWN")
+    shop.write(lambda reads: open_claim(reads, told, now_ms())).result()
+
+
+def ask(shop: Record, *about: str) -> JointLife:
+    with shop.reads() as reads:
+        return joint_life(reads, *about)
+
+
+def design(shop: Record) -> str:
+    with shop.reads() as reads:
+        return reads.registers().packets["SW-1"].design
+
+
+def test_what_never_left_has_no_life(shop: Record):
+    """Before a shipment there is nothing to count, and no curve."""
+    found = ask(shop)
+    assert (found.together, found.curve, found.rates) == (None, None, ())
+
+
+def test_a_joint_counts_from_its_shipment(shop: Record):
+    """Three joints shipped a minute ago and none claimed: no failure, an upper end all the same, no fit."""
+    ship(shop)
+    together = ask(shop).together
+    assert together
+    assert (together.joints, together.failures) == (3, 0)
+    assert together.rate.low == 0.0
+    assert together.rate.high == pytest.approx(3.689 / together.years, rel=1e-3)
+    assert ask(shop).fit is None
+    assert "0 failures; a life curve is fitted from 5 on" in ask(shop).fit_refused
+
+
+def test_a_claim_ends_the_life_of_the_joint_it_names(shop: Record):
+    """The claimed joint's own rate is told first; the other two still hold; the curve falls by a third."""
+    ship(shop)
+    claim(shop, "B")
+    found = ask(shop)
+    assert [(each.joint, each.failures) for each in found.rates] == [("B", 1), ("A", 0), ("C", 0)]
+    assert found.curve
+    assert found.curve.steps[-1].survival == pytest.approx(2 / 3)
+    assert [each.joint for each in ask(shop, design(shop), "B").rates] == ["B"]
+
+
+def test_a_claim_that_names_no_joint_is_left_out_and_said(shop: Record):
+    """It counts against no joint and stands among what was left out."""
+    ship(shop)
+    claim(shop, "")
+    found = ask(shop)
+    assert found.together
+    assert found.together.failures == 0
+    assert [why for _, why in found.left_out] == ["names no joint"]
+
+
+def test_what_no_drawing_has_is_said(shop: Record):
+    """A design or a joint that is not there is refused by name."""
+    with pytest.raises(NotThere, match="design: 'NONE' is no drawing"):
+        ask(shop, "NONE")
+    with pytest.raises(NotThere, match="joint: 'Z' is no joint"):
+        ask(shop, design(shop), "Z")
