@@ -45,6 +45,7 @@ from server.pages.people import route as people
 from server.pages.photos import route as photos
 from server.pages.procedures import route as procedures
 from server.pages.registers import route as registers
+from server.pages.release_day import route as release_day
 from server.pages.sign_in import passkey
 from server.pages.sign_in import route as sign_in
 from server.pages.suspects import route as suspects
@@ -81,6 +82,7 @@ SCREENS = (
     procedures.router,
     passkey.router,
     dossier.router,
+    release_day.router,
     causes.router,
     claims.router,
     containment.router,

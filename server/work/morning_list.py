@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from server.facts.judged import Severity, Word
 from server.facts.registers import Registers
@@ -10,6 +11,8 @@ from server.record.reads import Reads
 from server.work.held import Held, OpenOnGone, grouped, grouped_gone
 from server.work.hold_points import HoldPoint, hold_points
 from server.work.open_tablets import OpenTablet, open_tablets
+from server.work.removed_attempts import last_made
+from server.work.who_has_it import back_in_house
 
 LATE = frozenset({"late-entry", "clock", "identity-confirmed"})
 LAPSES = frozenset({"qualification-lapses", "calibration-due"})
@@ -45,6 +48,14 @@ class MorningList:
     since_ms: dict[str, int]
 
 
+class OnShipped(NamedTuple):
+    """What is open on frames that left the house: out there, on frames that came back, on seams made anew since."""
+
+    out: tuple[OpenOnGone, ...]
+    home: tuple[OpenOnGone, ...]
+    removed: tuple[OpenOnGone, ...]
+
+
 def morning_list(reads: Reads) -> MorningList:
     """Gather the list in a fixed number of questions."""
     registers = reads.registers()
@@ -60,7 +71,7 @@ def morning_list(reads: Reads) -> MorningList:
         stops=grouped(each for each in inside if _is(each, Severity.STOP) and _asks(each) != SUSPECT),
         to_decide=grouped(each for each in inside if _is(each, Severity.DECIDE) and _asks(each) not in LAPSES),
         to_inspect=grouped(each for each in standing if _is_made_again(each) and each.finding.frame not in shipped),
-        on_shipped=grouped_gone((each for each in keeping if each.finding.frame in shipped), registers),
+        on_shipped=_on_shipped(reads, registers, keeping).out,
         lapses=grouped(each for each in standing if _asks(each) in LAPSES and each.state != "decided"),
         late=grouped(each for each in standing if _asks(each) in LATE and each.state == "open"),
         tablets=tuple(tablet for each in told.values() for tablet in open_tablets(each)),
@@ -71,12 +82,24 @@ def morning_list(reads: Reads) -> MorningList:
     )
 
 
-def open_on_shipped(reads: Reads) -> tuple[OpenOnGone, ...]:
-    """Give everything that is open on frames that have left the house: the owner's list."""
+def open_on_shipped(reads: Reads) -> OnShipped:
+    """Give everything that is open on frames that have left the house: the owner's list, and what is apart from it."""
     registers = reads.registers()
-    shipped = {each.frame for each in registers.shipments.values()}
     standing = matters(reads.findings(), registers.decisions.values())
-    return grouped_gone((m for m in standing if m.keeps_the_frame and m.finding.frame in shipped), registers)
+    return _on_shipped(reads, registers, [each for each in standing if each.keeps_the_frame])
+
+
+def _on_shipped(reads: Reads, registers: Registers, keeping: Iterable[Matter]) -> OnShipped:
+    shipped = {each.frame for each in registers.shipments.values()}
+    keeping = [each for each in keeping if each.finding.frame in shipped]
+    back = back_in_house(reads, registers, {each.finding.frame for each in keeping if each.finding.frame})
+    made = last_made(reads, keeping)
+    still_in = [each for each in keeping if not made.removed(each)]
+    return OnShipped(
+        out=grouped_gone((each for each in still_in if each.finding.frame not in back), registers),
+        home=grouped_gone((each for each in still_in if each.finding.frame in back), registers),
+        removed=grouped_gone((each for each in keeping if made.removed(each)), registers),
+    )
 
 
 def _at_work(registers: Registers, shipped: set[str]) -> list[str]:

@@ -65,7 +65,7 @@ def test_what_is_open_on_a_shipped_frame_names_who_has_it(shop: Record):
     gone = {"kind": "shipment", "id": "SH-1", "frame": "SW-1", "customer": "nobody yet", "at": moment("9:00")}
     shop.write(lambda _: Written(answer=lambda _: None, lines=(told_line(gone, now_ms()),))).result()
     with shop.reads() as reads:
-        groups = {group.question: group.gone for group in open_on_shipped(reads)}
+        groups = {group.question: group.gone for group in open_on_shipped(reads).out}
     assert [(each.frame, each.customer) for each in groups["purge-o2"]] == [("SW-1", "nobody yet")]
     inside = the_list(shop)
     assert "purge-o2" not in questions(inside.stops) | questions(inside.to_decide)

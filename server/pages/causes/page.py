@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 
+from server.facts.legal_hold import LegalHold
 from server.judgement.cause_table import CauseWord, Says
+from server.work.decided_before import DecidedBefore
 from server.work.joint_causes import JointCauses
 
 _ORDER: tuple[Says, ...] = ("supports", "silent", "excludes")
@@ -14,6 +16,8 @@ class CausesPage:
     """One joint's causes."""
 
     found: JointCauses
+    before: tuple[DecidedBefore, ...] = ()
+    hold: LegalHold | None = None
 
     def shape(self, word: CauseWord) -> str:
         """The mark beside the word."""

@@ -6,7 +6,9 @@ from fastapi.responses import Response
 from server.pages.causes.page import CausesPage
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
+from server.work.decided_before import decided_before
 from server.work.joint_causes import joint_causes
+from server.work.legal_hold import standing_hold
 
 router = APIRouter(include_in_schema=False)
 
@@ -16,4 +18,7 @@ def causes(request: Request, serial: str, joint: str) -> Response:
     """Show what the record supports, excludes and is silent about."""
     with request.app.state.record.reads() as reads:
         found = joint_causes(reads, serial, joint)
-    return show(request, "causes/causes.html", CausesPage(found))
+        supported = [each.cause for each in found.words if each.says == "supports"]
+        before = decided_before(reads, supported)
+        hold = standing_hold(reads.registers(), serial)
+    return show(request, "causes/causes.html", CausesPage(found, tuple(before), hold))

@@ -11,8 +11,7 @@ from server.judgement.rule import Rule
 from server.judgement.signing import DECIDERS
 from server.work.frame_history import Told
 from server.work.frame_photos import ShownPhoto
-from server.work.held import OpenOnGone
-from server.work.morning_list import MorningList
+from server.work.morning_list import MorningList, OnShipped
 
 CHOICES: tuple[tuple[str, str], ...] = (
     ("accept", "The requirement was met after all: a slip of the hand, a value put right."),
@@ -50,7 +49,7 @@ class DeskPage:
 class ShippedPage:
     """Everything open on frames that have left the house."""
 
-    groups: tuple[OpenOnGone, ...]
+    found: OnShipped
 
     def rule(self, question: str) -> Rule | None:
         """Give the rule that asks a question."""

@@ -1,16 +1,21 @@
 """What the history screens show: the list of serials, and one frame's whole story."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
+from server.facts.claim import Claim
 from server.facts.deciding import Permission
+from server.facts.judged import Word
+from server.facts.legal_hold import LegalHold
 from server.facts.log import AnyEntry
 from server.facts.orders import Packet, Shipment
 from server.facts.progress import JointProgress
+from server.judgement.matters import Matter
 from server.pages.frame.entry_words import entry_values, entry_words
 from server.plan.picture_parts import Picture
 from server.work.frame_history import FrameStory, JointStory
 from server.work.frame_photos import ShownPhoto
+from server.work.removed_attempts import LastMade
 from server.work.upkeep_sheet import UpkeepLine
 
 
@@ -22,6 +27,7 @@ class SerialLine:
     stage: str
     open_stop: int
     open_decide: int
+    removed: int
     who_has_it: str
 
 
@@ -45,6 +51,20 @@ class WayStep:
     signed: bool = False
 
 
+class JointInShort(NamedTuple):
+    """One joint on one line."""
+
+    id: str
+    title: str
+    state: str
+    attempts: int
+    passes: int
+    entries: int
+    asked: int
+    within: int
+    findings: int
+
+
 @dataclass(frozen=True, slots=True)
 class HistoryPage:
     """One frame's story with its picture, the joints' states and the checkpoint it is sealed under."""
@@ -56,10 +76,50 @@ class HistoryPage:
     sealed: str
     sees_customers: bool
     photos: tuple[ShownPhoto, ...] = ()
+    claims: tuple[Claim, ...] = ()
+    hold: LegalHold | None = None
+    back_ms: int | None = None
+
+    @property
+    def open_in_it(self) -> list[Matter]:
+        """What is open on seams that are still in the frame, and on the frame itself."""
+        return [each for each in self.story.open_matters if not self._made.removed(each)]
+
+    @property
+    def open_on_removed(self) -> list[Matter]:
+        """What is open on seams that were cut out and made anew."""
+        return [each for each in self.story.open_matters if self._made.removed(each)]
+
+    @property
+    def _made(self) -> LastMade:
+        told = (told for joint in self.story.joints for attempt in joint.attempts for told in attempt.told)
+        return LastMade(each.recorded for each in told)
+
+    @property
+    def in_short(self) -> list[JointInShort]:
+        """Every joint on one line: how it stands, what was logged, what was asked and how much of it was good."""
+        return [joint_in_short(each, self.state_of[each.joint.id]) for each in self.story.joints]
 
     def photos_of(self, joint: str | None) -> list[ShownPhoto]:
         """Give the pictures of one joint, or those of no joint in particular."""
         return [each for each in self.photos if each.joint == joint]
+
+
+def joint_in_short(joint: JointStory, state: str) -> JointInShort:
+    """Count what was logged and asked about a joint over all its attempts."""
+    told = [told.entry for attempt in joint.attempts for told in attempt.told]
+    asked = [each for attempt in joint.attempts for each in attempt.verdicts if each.word is not Word.NOT_ASKED]
+    return JointInShort(
+        id=joint.joint.id,
+        title=joint.joint.title,
+        state=state,
+        attempts=len(joint.attempts),
+        passes=sum(each.kind == "pass" for each in told),
+        entries=len(told),
+        asked=len(asked),
+        within=sum(each.word is Word.WITHIN for each in asked),
+        findings=sum(len(attempt.matters) for attempt in joint.attempts),
+    )
 
 
 def way_of(story: FrameStory, *, sees_customers: bool) -> tuple[WayStep, ...]:

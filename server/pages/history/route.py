@@ -6,7 +6,9 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request
 from fastapi.responses import RedirectResponse, Response
 
+from server.facts.claim import Claim
 from server.facts.judged import Severity
+from server.facts.legal_hold import LegalHold
 from server.facts.orders import Packet
 from server.facts.registers import Registers
 from server.judgement.matters import Matter, matters
@@ -18,8 +20,10 @@ from server.plan.picture import side_view
 from server.record.reads import Reads
 from server.work.frame_history import frame_history
 from server.work.frame_photos import frame_photos
+from server.work.legal_hold import standing_hold
+from server.work.removed_attempts import LastMade, last_made
 from server.work.upkeep_sheet import upkeep_word
-from server.work.who_has_it import last_shipment, who_has_it
+from server.work.who_has_it import back_in_house, last_shipment, who_has_it
 
 router = APIRouter(include_in_schema=False)
 SHOWN = 200
@@ -47,12 +51,20 @@ def whole_story(
         story = frame_history(reads, serial, known_at)
         checkpoint = reads.newest_checkpoint()
         photos = frame_photos(reads, story)
+        about = _about(reads, serial)
     picture = side_view(story.design, story.packet.size) if story.design else None
     sealed = checkpoint.note.decode() if checkpoint else ""
     owner_sees = visitor.holds("owner", "office", "quality lead")
     way = way_of(story, sees_customers=owner_sees)
-    page = HistoryPage(story, picture, states(story), way, sealed, owner_sees, photos)
+    page = HistoryPage(story, picture, states(story), way, sealed, owner_sees, photos, *about)
     return show(request, "history/one.html", page)
+
+
+def _about(reads: Reads, frame: str) -> tuple[tuple[Claim, ...], LegalHold | None, int | None]:
+    """What stands beside the weld record: the claims on a frame, a legal hold, and when it came back."""
+    registers = reads.registers()
+    claims = tuple(each for each in registers.claims.values() if each.serial == frame)
+    return claims, standing_hold(registers, frame), back_in_house(reads, registers, [frame]).get(frame)
 
 
 def _list(reads: Reads, registers: Registers, asked: str) -> SerialList:
@@ -62,14 +74,17 @@ def _list(reads: Reads, registers: Registers, asked: str) -> SerialList:
     for matter in matters(reads.findings(), registers.decisions.values()):
         if matter.keeps_the_frame and matter.finding.frame:
             open_on.setdefault(matter.finding.frame, []).append(matter)
-    lines = [_line(each, open_on.get(each.frame, []), registers) for each in newest_first[:SHOWN]]
+    shown = newest_first[:SHOWN]
+    made = last_made(reads, [each for packet in shown for each in open_on.get(packet.frame, ())])
+    back = back_in_house(reads, registers, [each.frame for each in shown])
+    lines = [_line(each, open_on.get(each.frame, []), registers, made, each.frame in back) for each in shown]
     return SerialList(asked, tuple(lines), len(wanted))
 
 
-def _line(packet: Packet, matters_open: list[Matter], registers: Registers) -> SerialLine:
+def _line(packet: Packet, found: list[Matter], registers: Registers, made: LastMade, back: bool) -> SerialLine:
     given = [each.permits for each in registers.permissions.values() if each.frame == packet.frame]
     shipped = last_shipment(registers, packet.frame) is not None
-    stage = "shipped" if shipped else given[-1] if given else "in work"
-    severities = [each.finding.verdict.severity for each in matters_open]
+    stage = ("back in the house" if back else "shipped") if shipped else given[-1] if given else "in work"
+    severities = [each.finding.verdict.severity for each in found if not made.removed(each)]
     stops, decides = severities.count(Severity.STOP), severities.count(Severity.DECIDE)
-    return SerialLine(packet, stage, stops, decides, who_has_it(registers, packet.frame))
+    return SerialLine(packet, stage, stops, decides, len(found) - len(severities), who_has_it(registers, packet.frame))

@@ -1,0 +1,105 @@
+"""Tells what was open, waived or late on the day a frame was released, as known then, and what came to light since."""
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from server.facts.deciding import Concession, Decision, Permission
+from server.facts.finding import Finding
+from server.facts.judged import Word
+from server.judgement.book import THEN
+from server.judgement.judge import judge_all
+from server.judgement.matters import Matter, matters
+from server.occasions.build import Shop
+from server.record.reads import Reads
+from server.work.frame_history import FrameStory, Told, frame_history
+from server.work.known_shop import known_shop
+from server.work.refusal import NotThere
+from server.work.removed_attempts import LastMade
+
+_WAIVES = frozenset({"use as is", "deviation permit", "accept"})
+_READ = frozenset({Word.OUTSIDE, Word.UNKNOWN})
+
+
+class Late(NamedTuple):
+    """An entry that was not in the record when it happened: marked late, or received after the release."""
+
+    told: Told
+    after_release: bool
+
+
+class ReleaseDay(NamedTuple):
+    """A release with what it was signed over; `since` is what stands open today and did not then."""
+
+    frame: str
+    release: Permission
+    inspection: Permission | None
+    open_then: tuple[Matter, ...]
+    removed_then: tuple[Matter, ...]
+    waived: tuple[tuple[Decision, Concession | None], ...]
+    late: tuple[Late, ...]
+    since: tuple[Matter, ...]
+
+    @property
+    def signed_over(self) -> tuple[str, ...]:
+        """The findings the signer named as overridden."""
+        return self.release.open_findings
+
+
+def release_day(reads: Reads, frame: str) -> ReleaseDay:
+    """Judge the frame as it was known at its last release; raises `NotThere` before one is signed."""
+    story = frame_history(reads, frame)
+    given = [each for each in story.permissions if each.permits == "release"]
+    if not given:
+        raise NotThere(f"{frame} has not been released, so nothing was signed over; its gate says what it waits for")
+    release = given[-1]
+    then = _open_at(reads, frame, release.known_at)
+    made = LastMade(reads.frame_entries(frame, release.known_at))
+    known_then = {each.finding.key for each in then}
+    inspections = [each for each in story.permissions if each.permits == "final inspection"]
+    return ReleaseDay(
+        frame=frame,
+        release=release,
+        inspection=inspections[-1] if inspections else None,
+        open_then=tuple(each for each in then if not made.removed(each)),
+        removed_then=tuple(each for each in then if made.removed(each)),
+        waived=tuple(_waived(reads, story, release)),
+        late=tuple(_late(story, release.known_at)),
+        since=tuple(each for each in story.open_matters if each.finding.key not in known_then),
+    )
+
+
+def _open_at(reads: Reads, frame: str, position: int) -> list[Matter]:
+    """Judge anew from what was known then: a verdict rests on nothing else, whenever it is asked for."""
+    registers = reads.registers(position)
+    packet = registers.packets.get(frame)
+    if packet is None:
+        return []
+    occasions = Shop(known_shop(reads, position), THEN.on).frame(packet, reads.frame_entries(frame, position))
+    found = [each for each in judge_all(occasions, THEN) if each.word in _READ]
+    standing = matters((Finding(each, frame, position, THEN.name) for each in found), registers.decisions.values())
+    return [each for each in standing if each.keeps_the_frame]
+
+
+def _waived(reads: Reads, story: FrameStory, release: Permission) -> Iterable[tuple[Decision, Concession | None]]:
+    registers = reads.registers()
+    for each in story.decisions:
+        before = registers.positions.get(f"decision:{each.id}", 0) <= release.known_at
+        if each.choice in _WAIVES and before:
+            yield each, registers.concessions.get(each.concession or "")
+
+
+def _late(story: FrameStory, position: int) -> Iterable[Late]:
+    for told in _entries(story):
+        after = told.recorded.position > position and _happened_before(told, story, position)
+        if told.entry.late_reason or after:
+            yield Late(told, after)
+
+
+def _happened_before(told: Told, story: FrameStory, position: int) -> bool:
+    signed = [each for each in story.permissions if each.permits == "release" and each.known_at == position]
+    return bool(signed) and told.stamp.at_ms < max(signature.at for signature in signed[0].signatures)
+
+
+def _entries(story: FrameStory) -> Sequence[Told]:
+    of_joints = [told for joint in story.joints for attempt in joint.attempts for told in attempt.told]
+    return sorted((*of_joints, *story.of_frame), key=lambda each: each.stamp.at_ms)
