@@ -41,7 +41,6 @@ FIELD_OF: dict[str, str] = {
     "sample draw": "sample_draws",
     "second look": "second_looks",
     "certificate file": "certificate_files",
-    "certificate file": "certificate_files",
     "continuation": "continuations",
     "claim": "claims",
     "claim step": "claim_steps",

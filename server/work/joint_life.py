@@ -17,7 +17,7 @@ from server.work.known_shop import known_shop
 from server.work.refusal import NotThere
 
 _YEAR_MS = 365.25 * 86_400_000
-_LEAST_YEARS = 1 / 365.25
+_LEAST_YEARS = 0.001
 
 
 class Life(NamedTuple):
@@ -117,7 +117,7 @@ def _lives(tables: Tables, claims: Mapping[tuple[str, str], Sequence[Claim]], un
 def _life(tables: Tables, of: tuple[str, str], span_ms: tuple[int, int], claims: Sequence[Claim]) -> Life:
     left, end_ms = span_ms
     claim = next((each for each in claims if left < each.reported <= end_ms), None)
-    years = ((claim.reported if claim else end_ms) - left) / _YEAR_MS
+    years = round(((claim.reported if claim else end_ms) - left) / _YEAR_MS, 3)
     design = tables.packet_of[of[0]].design if of[0] in tables.packet_of else ""
     return Life(*of[:1], design, of[1], max(years, _LEAST_YEARS), claim.id if claim else "")
 
@@ -148,7 +148,10 @@ def _rate(design: str, joint: str, lives: Sequence[Life]) -> Rate:
 def _fit(lives: Sequence[Life]) -> tuple[WeibullFit | None, str]:
     failures = sum(bool(each.claim) for each in lives)
     if failures < FAILURES_NEEDED:
-        return None, f"{failures} failures; a life curve is fitted from {FAILURES_NEEDED} on, so none is drawn here"
+        return (
+            None,
+            f"failures so far: {failures}; a life curve is fitted from {FAILURES_NEEDED} on, so none is drawn here",
+        )
     try:
         return weibull_fit([each.years for each in lives], [bool(each.claim) for each in lives]), ""
     except ValueError as refused:

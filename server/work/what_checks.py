@@ -35,6 +35,10 @@ class Cut(NamedTuple):
         """Until when [ms, UTC]."""
         return self.failed.at_ms
 
+    def holds(self, at_ms: int) -> bool:
+        """Tell whether a moment lies in it [ms, UTC]."""
+        return (self.since_ms is None or self.since_ms < at_ms) and at_ms < self.until_ms
+
 
 def checks_of(tables: Tables, asked: Iterable[Thing], uses: Sequence[Use]) -> list[Beside]:
     """Give every check of what was asked by, in order: beads of lines, tests of instruments, coupons of welders."""

@@ -10,7 +10,7 @@ from server.record.reads import Reads
 from server.work.known_shop import known_shop
 from server.work.refusal import NotThere
 from server.work.what_checks import Beside, Cut, around, checks_of, cuts_of
-from server.work.what_sets import SetSize, set_sizes
+from server.work.what_sets import Cuts, SetSize, set_sizes
 from server.work.what_things import Thing, known_names, uses_of_all
 from server.work.who_has_it import back_in_house, last_shipment, who_has_it
 
@@ -72,16 +72,24 @@ def what_else(reads: Reads, asked: Sequence[Thing], within: Within = _ALWAYS) ->
     every = checks_of(tables, asked, mine)
     cut = _cut(every, within.check)
     uses = [use for use in mine if _inside(use.at.at_ms, within, cut)]
-    back = back_in_house(reads, tables.registers, {use.frame for use in mine})
+    offered = tuple(each for each in cuts_of(every) if _reaches(each, mine))
+    back = back_in_house(reads, tables.registers, tables.shipped)
     return WhatElse(
         asked=tuple(asked),
         shared=_all_shared(tables, uses, back),
         checks=tuple(each for each in around(every, uses) if _inside(each.at_ms, within, None)),
-        cuts=tuple(each for each in cuts_of(every) if _reaches(each, mine)),
+        cuts=offered,
         cut=cut,
-        sizes=tuple(set_sizes(tables, asked, uses, cut, lambda f: f in tables.shipped and f not in back)),
+        sizes=_sizes(tables, asked, uses, Cuts(cut, offered), back),
         known_at=position,
     )
+
+
+def _sizes(
+    tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cuts: Cuts, back: Mapping[str, int]
+) -> tuple[SetSize, ...]:
+    away = tables.shipped - set(back)
+    return tuple(set_sizes(tables, asked, uses, cuts, lambda frame: frame in away))
 
 
 def _nothing(tables: Tables, asked: Sequence[Thing]) -> str:
@@ -102,14 +110,13 @@ def _cut(checks: Sequence[Beside], failed: str) -> Cut | None:
 
 
 def _reaches(cut: Cut, uses: Sequence[Use]) -> bool:
-    return any((cut.since_ms is None or use.at.at_ms > cut.since_ms) and use.at.at_ms < cut.until_ms for use in uses)
+    return any(cut.holds(use.at.at_ms) for use in uses)
 
 
 def _inside(at_ms: int, within: Within, cut: Cut | None) -> bool:
     after = within.since_ms is None or within.since_ms <= at_ms
     before = within.until_ms is None or at_ms < within.until_ms
-    in_cut = cut is None or ((cut.since_ms is None or cut.since_ms < at_ms) and at_ms < cut.until_ms)
-    return after and before and in_cut
+    return after and before and (cut is None or cut.holds(at_ms))
 
 
 def _all_shared(tables: Tables, uses: Sequence[Use], back: Mapping[str, int]) -> tuple[Shared, ...]:

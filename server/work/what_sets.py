@@ -3,10 +3,11 @@
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
+from server.facts.occasion_pass import GasOn
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 from server.work.what_checks import Cut
-from server.work.what_things import Thing, reader, uses_of_all
+from server.work.what_things import Thing, uses_of_all
 
 
 class SetSize(NamedTuple):
@@ -22,66 +23,94 @@ class SetSize(NamedTuple):
     shipped: int
     more: int
     fact: str
+    check: str = ""
+
+
+class Cuts(NamedTuple):
+    """The cut that is made, if one is, and those one may make."""
+
+    made: Cut | None
+    offered: Sequence[Cut]
 
 
 def set_sizes(
-    tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cut: Cut | None, has_left: Callable[[str], bool]
+    tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cuts: Cuts, has_left: Callable[[str], bool]
 ) -> list[SetSize]:
     """Give the set asked for first, then every larger one somebody might take instead, smallest first."""
     own = _frames(tables, uses)
 
-    def size(words: str, things: Sequence[Thing], found: Sequence[Use], fact: str) -> SetSize:
-        frames = _frames(tables, found)
-        joints = {use.subject for use in found if not tables.uses.made_again(use)}
+    def size(larger: _Larger) -> SetSize:
+        frames = _frames(tables, larger.uses)
+        joints = {use.subject for use in larger.uses if not tables.uses.made_again(use)}
         left = sum(has_left(each) for each in frames)
-        return SetSize(words, tuple(things), len(joints), len(frames), left, len(frames - own), fact)
+        counts = (len(joints), len(frames), left, len(frames - own))
+        return SetSize(larger.words, larger.asked, *counts, larger.fact, larger.check)
 
-    words = " and ".join(each.words for each in asked)
-    mine = size(f"{words}, cut" if cut else words, asked, uses, "")
-    larger = [size(*each) for each in _larger(tables, asked, uses, cut)]
+    words = " and ".join(each.words for each in asked) + (", cut" if cuts.made else "")
+    mine = size(_Larger(words, tuple(asked), uses, ""))
+    larger = [size(each) for each in _larger(tables, asked, uses, cuts)]
     return [mine, *sorted((each for each in larger if each.joints > mine.joints), key=lambda each: each.joints)]
 
 
-_Larger = tuple[str, tuple[Thing, ...], Sequence[Use], str]
+class _Larger(NamedTuple):
+    words: str
+    asked: tuple[Thing, ...]
+    uses: Sequence[Use]
+    fact: str
+    check: str = ""
 
 
-def _larger(tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cut: Cut | None) -> Iterator[_Larger]:
+def _larger(tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cuts: Cuts) -> Iterator[_Larger]:
     whole = tuple(asked)
-    if cut:
-        since = f"the last good check is {cut.good.entry}" if cut.good else "no good check came before"
-        fact = f"{since}, the failed one {cut.failed.entry}"
-        yield " and ".join(each.words for each in whole), whole, uses_of_all(tables, whole), fact
+    if cuts.made:
+        good, failed = cuts.made.good, cuts.made.failed
+        since = f"the last good check is {good.entry}" if good else "no good check came before"
+        words = " and ".join(each.words for each in whole)
+        yield _Larger(words, whole, uses_of_all(tables, whole), f"{since}, the failed one {failed.entry}")
     if len(whole) > 1:
         for thing in whole:
             others = " and ".join(each.words for each in whole if each != thing)
-            yield f"{thing.words} alone", (thing,), uses_of_all(tables, [thing]), f"each pass names its {others}"
+            alone = uses_of_all(tables, [thing])
+            yield _Larger(f"{thing.words} alone", (thing,), alone, f"each pass names its {others}")
     for thing in whole:
         yield from _around(tables, thing, uses)
+        if thing.kind == "cylinder" and len(whole) == 1:
+            yield from _between_checks(tables, thing, uses, cuts.offered)
 
 
-_PARENT = {"cylinder": ("fill lot", "line"), "sleeve": ("filler lot",)}
-_FACT = {
-    "fill lot": "each pass was under one cylinder, by the changes logged at the line",
-    "line": "the cylinder on the line is known from change to change",
-    "filler lot": "each fill names its sleeve",
-}
+_LOT_OF = "each pass was under one cylinder, by the changes logged at the line"
+_SLEEVE_OF = "each fill names its sleeve"
+_ON_LINE = "the cylinder on the line is known from change to change"
 
 
 def _around(tables: Tables, thing: Thing, uses: Sequence[Use]) -> Iterator[_Larger]:
     """The larger things a thing belongs to: the lot of a cylinder or a sleeve, the line a cylinder was on."""
-    read_own = reader(tables, thing.kind)
-    under = [use for use in uses if thing.name in read_own(use)]
-    for kind in _PARENT.get(thing.kind, ()):
-        read = reader(tables, kind)  # type: ignore[arg-type]
-        for name in sorted({each for use in under for each in read(use)} - {thing.name}):
-            parent = Thing(kind, name)  # type: ignore[arg-type]
-            if kind != "line" or _was_on(tables, thing.name, name, under):
-                yield parent.words, (parent,), uses_of_all(tables, [parent]), _FACT[kind]
+    if thing.kind == "sleeve" and thing.name in tables.registers.sleeves:
+        lot = Thing("filler lot", tables.registers.sleeves[thing.name].lot)
+        yield _Larger(lot.words, (lot,), uses_of_all(tables, [lot]), _SLEEVE_OF)
+    if thing.kind != "cylinder":
+        return
+    lots = {on.fill_lot for _, on in _under(tables, thing.name, uses) if on.fill_lot}
+    for lot in (Thing("fill lot", name) for name in sorted(lots)):
+        yield _Larger(lot.words, (lot,), uses_of_all(tables, [lot]), _LOT_OF)
+    for line in (Thing("line", name) for name in sorted({line for line, _ in _under(tables, thing.name, uses)})):
+        yield _Larger(line.words, (line,), uses_of_all(tables, [line]), _ON_LINE)
 
 
-def _was_on(tables: Tables, cylinder: str, line: str, uses: Sequence[Use]) -> bool:
-    ons = (tables.gas.at(line, use.at.at_ms) for use in uses if line in use.lines)
-    return any(on is not None and on.cylinder == cylinder for on in ons)
+def _between_checks(tables: Tables, thing: Thing, uses: Sequence[Use], cuts: Sequence[Cut]) -> Iterator[_Larger]:
+    """All that the line of the cylinder welded between its last good and its failed check."""
+    changes = dict.fromkeys(on.change_entry for _, on in _under(tables, thing.name, uses) if on.change_entry)
+    came_on = f"{thing.words} came on by {', '.join(changes) or 'a change not logged'}"
+    for line in (Thing("line", name) for name in sorted({line for line, _ in _under(tables, thing.name, uses)})):
+        for cut in (each for each in cuts if each.failed.about == line.name):
+            found = [use for use in uses_of_all(tables, [line]) if cut.holds(use.at.at_ms)]
+            words = f"{line.words}, from its last good check to the failed one"
+            yield _Larger(words, (line,), found, came_on, cut.failed.entry)
+
+
+def _under(tables: Tables, cylinder: str, uses: Sequence[Use]) -> list[tuple[str, GasOn]]:
+    ons = [(line, tables.gas.at(line, use.at.at_ms)) for use in uses for line in use.lines]
+    return [(line, on) for line, on in ons if on is not None and on.cylinder == cylinder]
 
 
 def _frames(tables: Tables, uses: Sequence[Use]) -> set[str]:

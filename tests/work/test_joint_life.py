@@ -61,7 +61,7 @@ def test_a_joint_counts_from_its_shipment(shop: Record):
     assert together.rate.low == 0.0
     assert together.rate.high == pytest.approx(3.689 / together.years, rel=1e-3)
     assert ask(shop).fit is None
-    assert "0 failures; a life curve is fitted from 5 on" in ask(shop).fit_refused
+    assert "failures so far: 0; a life curve is fitted from 5 on" in ask(shop).fit_refused
 
 
 def test_a_claim_ends_the_life_of_the_joint_it_names(shop: Record):
