@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -26,7 +27,7 @@ def shop(tmp_path: Path) -> Iterator[Record]:
     made.close()
 
 
-def ask(shop: Record, kind: Kind, thing: str, **cut: int) -> WhatElse:
+def ask(shop: Record, kind: Kind, thing: str, **cut: Any) -> WhatElse:
     with shop.reads() as reads:
         return what_else(reads, [Thing(kind, thing)], Within(**cut))
 
@@ -147,5 +148,5 @@ def registers(shop: Record) -> Registers:
 def ship(shop: Record) -> None:
     accept_all(shop)
     for gate in ("final inspection", "release", "ship"):
-        pass_gate(shop, gate, OWNER)  # type: ignore[arg-type]
+        pass_gate(shop, gate, OWNER)
         judge_new(shop)
