@@ -73,7 +73,9 @@ def _ground(url: str, folder: Path, outside: Outside) -> _Ground:
     if outside.told_by not in people:
         raise NotThere(f"{outside.told_by!r} is nobody the record knows; known are {', '.join(sorted(people))}")
     checkpoints = _opened(folder, outside.notes)
-    within = [note for note, known in zip(outside.notes, checkpoints, strict=True) if known.size <= condition.lines]
+    within = [
+        note for note, known in zip(outside.notes, checkpoints, strict=True) if known.size <= condition.lines
+    ]
     if odd := check_record(url, folder, within).odd:
         raise NotContinued(f"the copy does not hold: {odd[0]}", "take another backup, and look after this one")
     furthest = max((known.size for known in checkpoints), default=0)

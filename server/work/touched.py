@@ -78,3 +78,4 @@ def _reach(line: StoredLine) -> tuple[str, ...] | None:
     if line.state == "taken, not understood":
         return ()
     return _REACH.get(name or "", () if line.kind == "entry" else None)
+

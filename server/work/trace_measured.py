@@ -58,7 +58,9 @@ def measured_of(
     return Measurement(values, doubt_j, flags)
 
 
-def measured_for(to: TracedPass, seen: SeenTrace, instrument: Instrument, beads: tuple[int, ...]) -> Measurement:
+def measured_for(
+    to: TracedPass, seen: SeenTrace, instrument: Instrument, beads: tuple[int, ...]
+) -> Measurement:
     """Say what beads of a recording would add to a pass; what the pass tells by itself is left alone."""
     typed = to.entry.values
     keep = [name for name in _ADDED if name in typed]
