@@ -4,6 +4,7 @@ import io
 import json
 import logging
 from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -46,6 +47,19 @@ def test_a_request_can_be_followed(asker: Asker, log: io.StringIO):
     assert line["request"] == answer.headers[HEADER]
     assert (line["method"], line["path"], line["status"]) == ("GET", "/api/verdicts", 401)
     assert line["ms"] > 0
+
+
+def test_moments_are_utc_and_go_to_one_place(asker: Asker, log: io.StringIO):
+    """Each line tells its moment in UTC, and there is one place only to which lines go."""
+    asker.ask("GET", "/api/verdicts")
+    moments = [datetime.fromisoformat(line["at"]) for line in lines(log)]
+    assert {moment.utcoffset() for moment in moments} == {timedelta(0)}
+    assert all(abs(datetime.now(UTC) - moment) < timedelta(minutes=1) for moment in moments)
+    loggers = [logging.getLogger(), *map(logging.getLogger, logging.Logger.manager.loggerDict)]
+    handlers = [handler for each in loggers for handler in each.handlers]
+    writing = [each for each in handlers if isinstance(each, logging.StreamHandler)]
+    ours = [each for each in writing if not type(each).__module__.startswith("_pytest")]
+    assert [each.stream for each in ours] == [log]
 
 
 def test_an_id_that_was_sent_is_kept(asker: Asker):

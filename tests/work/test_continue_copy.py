@@ -1,5 +1,7 @@
 """A restored copy signs nothing until it was told what is known outside, and never a second history by one name."""
 
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -113,6 +115,17 @@ def test_no_name_signs_two_histories(settings: Settings, copy: Settings):
     mine, other = add(settings, *range(302, 310)), add(copy, *range(400, 410))
     assert mine.decode().partition("\n")[0] != other.decode().partition("\n")[0]
     assert any("rewritten" in said or "refused" in said or "signed over" in said for said in odd(copy, further))
+
+
+def test_without_its_mark_a_copy_signs_a_second_history(settings: Settings, copy: Settings):
+    """Control: with its mark taken off by hand a copy signs other lines by the same name, and a recheck tells."""
+    with closing(sqlite3.connect(copy.data_folder / "record.sqlite3")) as file:
+        file.execute("PRAGMA user_version=0")
+    mine, other = add(settings, *range(302, 310)), add(copy, *range(400, 408))
+    signed = [note.decode().split("\n")[:3] for note in (mine, other)]
+    assert signed[0][:2] == signed[1][:2]
+    assert signed[0][2] != signed[1][2]
+    assert any("rewritten" in said for said in odd(copy, mine))
 
 
 def test_a_lost_key_needs_another_name(settings: Settings, tmp_path: Path):
