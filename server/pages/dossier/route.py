@@ -10,6 +10,7 @@ from server.documents.dossier import dossier_json, dossier_pdf
 from server.documents.dossier_csv import dossier_csv
 from server.pages.frame.access import needs
 from server.pages.frame.entry_words import entry_words
+from server.pages.frame.file_name import plain_name
 from server.pages.frame.shop_words import shop_words
 from server.pages.frame.wording import local_moment
 from server.work.dossier import ForWhom, dossier, pictured_dossier
@@ -52,6 +53,5 @@ def _wording(request: Request) -> Wording:
 
 
 def _sent(body: bytes, media_type: str, serial: str, ending: str) -> Response:
-    plain = "".join(each if each.isascii() and (each.isalnum() or each in "-_.") else "_" for each in serial)
-    shown = {"Content-Disposition": f'inline; filename="{plain}-dossier.{ending}"'}
+    shown = {"Content-Disposition": f'inline; filename="{plain_name(serial)}-dossier.{ending}"'}
     return Response(body, media_type=media_type, headers=shown)

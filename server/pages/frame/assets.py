@@ -7,7 +7,12 @@ from pathlib import Path
 from fastapi import APIRouter, HTTPException, Response
 
 PAGES = Path(__file__).resolve().parent.parent
-_TYPES = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml", ".json": "application/json"}
+_TYPES = {
+    ".css": "text/css",
+    ".js": "text/javascript",
+    ".svg": "image/svg+xml; charset=utf-8",
+    ".json": "application/json",
+}
 
 router = APIRouter(include_in_schema=False)
 

@@ -11,6 +11,7 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from server.pages.frame.turnstile import Turnstile
 from server.pages.frame.visitor import Visitor
 from server.record.book_of_lines import Record, now_ms
 from server.record.door_facts import Device
@@ -37,6 +38,8 @@ _FOREIGN = (
     "Refused: this request was sent by another site. Open the shop's own page and do it there. Nothing was recorded."
 )
 
+_TOO_OFTEN = "Refused: this device asks too often and is none the shop knows. Wait {} s. Nothing was recorded."
+
 
 class Doorkeeper:
     """Looks up the visitor, turns away what other sites send, and puts the security headers on every answer."""
@@ -49,6 +52,7 @@ class Doorkeeper:
         self._record = record
         self._settings = settings
         self._near = near
+        self._turnstile = Turnstile()
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Serve one request."""
@@ -69,6 +73,10 @@ class Doorkeeper:
         token, key = token_of(headers), cookie_of(headers, SECURE_KEY_COOKIE, KEY_COOKIE)
         visit, device = await run_in_threadpool(self._look_up, token, key) if token or key else (None, None)
         near = self._near(Request(scope))
+        if not (near or visit or device) and (wait_s := self._turnstile.wait_s(_machine(scope))):
+            told = PlainTextResponse(_TOO_OFTEN.format(wait_s), 429, {"Retry-After": str(wait_s)})
+            await told(scope, receive, send_with_headers)
+            return
         scope.setdefault("state", {})["visitor"] = visitor_of(visit, device, near=near)
         await self._app(scope, receive, send_with_headers)
 
@@ -107,6 +115,11 @@ def from_another_site(headers: Headers) -> bool:
         return site not in ("same-origin", "none")
     origin = headers.get("origin")
     return origin is not None and urlsplit(origin).netloc != headers.get("host")
+
+
+def _machine(scope: Scope) -> str:
+    client = scope.get("client")
+    return str(client[0]) if client else ""
 
 
 def token_of(headers: Headers) -> str | None:

@@ -1,6 +1,5 @@
 """The gates' addresses; each judges by what is known at the moment of signing."""
 
-import re
 from dataclasses import replace
 from typing import Annotated, get_args
 
@@ -12,6 +11,7 @@ from server.judgement.gates import Gate
 from server.judgement.signing import DECIDERS
 from server.pages.desk.page import may_sign
 from server.pages.frame.access import needs
+from server.pages.frame.file_name import plain_name
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
 from server.pages.gate.page import MEANING, NEXT, GatePage, GateState
@@ -41,7 +41,7 @@ def certificate(request: Request, frame: str) -> Response:
     """Send the release certificate as PDF; there is none before the release."""
     with request.app.state.record.reads() as reads:
         told = release_certificate(reads, frame)
-    named = f"attachment; filename=\"certificate-{re.sub('[^A-Za-z0-9_-]', '_', frame)}.pdf\""
+    named = f'attachment; filename="certificate-{plain_name(frame)}.pdf"'
     return Response(certificate_pdf(told), media_type="application/pdf", headers={"Content-Disposition": named})
 
 

@@ -1,0 +1,34 @@
+"""A file handed out has a plain name, whatever somebody called what it is about."""
+
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from server.pages.dossier.route import _sent
+from server.pages.frame.file_name import plain_name
+
+HOSTILE = ['A"; filename="b.exe', "../../etc/passwd", "A\r\nSet-Cookie: x=1", "A\x00.pdf", "\u202egpj.exe", "...", ""]
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_hostile_names_become_plain(text: str):
+    """Quotes, line ends, ways up, nothing at all and letters that turn the reading round leave a plain name."""
+    name = plain_name(text)
+    assert re.fullmatch(r"[A-Za-z0-9_-][A-Za-z0-9._-]*", name)
+    assert ".." not in name
+
+
+@given(st.text(max_size=300))
+def test_any_text_becomes_plain(text: str):
+    """Whatever it is, the name is short, of plain letters, and begins with none that hides it."""
+    assert re.fullmatch(r"[A-Za-z0-9_-][A-Za-z0-9._-]{0,79}", plain_name(text))
+
+
+@pytest.mark.parametrize("serial", HOSTILE)
+def test_a_dossier_is_called_by_it(serial: str):
+    """The header of a dossier holds one name between its quotes, and nothing else got into the answer."""
+    told = _sent(b"", "application/pdf", serial, "pdf").headers
+    assert re.fullmatch(r'inline; filename="[A-Za-z0-9._-]+-dossier\.pdf"', told["content-disposition"])
+    assert "set-cookie" not in told
