@@ -1,16 +1,19 @@
 """SQLite's write-ahead log is emptied by the writer itself, and a disk that fails while it does so is told."""
 
 import logging
+import os
 import sqlite3
 from contextlib import closing
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
+from sqlalchemy import Connection
 
 from server.record import write_ahead
 from server.record.book_of_lines import Record
-from server.record.troubles import RecordClosed
-from tests.record.fixtures import append
+from server.record.troubles import NoRoom, RecordClosed
+from tests.record.fixtures import append, url_of
 from tests.record.sample_lines import new_entry
 
 
@@ -65,3 +68,43 @@ def test_no_wal_stays_behind_after_closing(record: Record, file: Path):
     fill(record, 0, 3)
     record.close()
     assert not file.with_name("record.sqlite3-wal").exists()
+
+
+def failing(name: str) -> sqlite3.OperationalError:
+    error = sqlite3.OperationalError(name)
+    error.sqlite_errorname = name
+    return error
+
+
+def test_opened_on_a_full_disk_it_takes_entries_once_there_is_room(file: Path, monkeypatch: pytest.MonkeyPatch):
+    """Where the log cannot be made for want of room the record can be read, refuses, and later goes on by itself."""
+    making, full = write_ahead._commit_something, [True]
+
+    def make(connection: Connection) -> None:
+        if full[0]:
+            raise failing("SQLITE_FULL")
+        making(connection)
+
+    monkeypatch.setattr(write_ahead, "_commit_something", make)
+    record = Record.open(url_of(file))
+    with pytest.raises(NoRoom):
+        append(record, new_entry(1))
+    assert record.condition().lines == 0
+    full[0] = False
+    append(record, new_entry(1))
+    record.close()
+
+
+def test_a_folder_that_is_not_kept_closes_the_record(file: Path, monkeypatch: pytest.MonkeyPatch):
+    """When the sync of the record's folder fails at the start, it can be read and takes nothing."""
+
+    def fail(_: int) -> None:
+        raise OSError(5, "Input/output error")
+
+    system = SimpleNamespace(open=os.open, close=os.close, O_RDONLY=os.O_RDONLY, fsync=fail)
+    monkeypatch.setattr(write_ahead, "os", system)
+    record = Record.open(url_of(file))
+    with pytest.raises(RecordClosed, match="did not keep the folder"):
+        append(record, new_entry(1))
+    assert not record.condition().fit
+    record.close()
