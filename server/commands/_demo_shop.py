@@ -11,13 +11,17 @@ from typing import Any, NamedTuple
 
 from server.facts.moment import show_moment
 from server.record.book_of_lines import Record, now_ms
+from server.record.files import Files
 from server.record.written import Written
 from server.settings import read_settings
 from server.upkeep.one_server import LOCK, the_one_service
+from server.work.folder_files import load_folder_files, read_folder_files
+from server.work.house_entry import Writing, house_entry
 from server.work.judging import judge_everything
 from server.work.load_folder import load_folder
 from server.work.set_pin import set_pin
 from server.work.shop_folder import read_shop_folder
+from server.work.take_deliveries import take_deliveries
 from server.work.telling import told_line
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -74,6 +78,7 @@ def _make(data: Path, which: str, say: Say) -> tuple[SignIn, ...]:
     generator = importlib.import_module("demo_data.generator.folder")
     cards = importlib.import_module("demo_data.generator.cards")
     shop = data / SHOP
+    importlib.import_module("demo_data.generator.pictures").write_pictures(shop)
     generator.write_shop(
         shop, which, cards=cards.shown_cards, progress=lambda done, of: say("writing the shop", done, of)
     )
@@ -82,19 +87,38 @@ def _make(data: Path, which: str, say: Say) -> tuple[SignIn, ...]:
         load_folder(record, read_shop_folder(shop), now_ms(), lambda done, of: say("loading it", done, of))
         judge_everything(record, progress=lambda done, of: say("judging it", done, of))
         told = tomllib.loads(TOUR.read_text(encoding="utf-8"))
-        _tell_this_morning(record, told.get("today", []))
+        _tell_this_morning(record, shop, told.get("today", []))
+        _tell_pictures(record, shop, told.get("picture", []))
+        load_folder_files(record, Files(data), read_folder_files(shop), now_ms())
         return tuple(_sign_in(record, each) for each in told["sign_in"])
     finally:
         record.close()
 
 
-def _tell_this_morning(record: Record, told: list[dict[str, Any]]) -> None:
-    """Tell what the demo adds of today: a packet to weld, papers that have not lapsed."""
+def _tell_this_morning(record: Record, shop: Path, told: list[dict[str, Any]]) -> None:
+    """Tell what the demo adds of today: a packet to weld, papers that have not lapsed, a picture that came by mail."""
     at_ms = now_ms()
     moment = show_moment(at_ms)
-    lines = [told_line(_dated(each, moment), at_ms) for each in told]
+    lines = [told_line(_dated(_named(each, shop), moment), at_ms) for each in told]
     written: Written[None] = Written(answer=lambda _: None, lines=lines)
     record.write(lambda _: written).result()
+
+
+def _tell_pictures(record: Record, shop: Path, told: list[dict[str, Any]]) -> None:
+    """Tell of the drawn pictures as the desk would: their entries first, the bytes follow with the folder's files."""
+    with record.reads() as reads:
+        after = reads.last_position()
+    for number, each in enumerate(told):
+        told_of = _named({"kind": "photo", "sha256": each["file"]} | each, shop)
+        writing = Writing(told_of.pop("who"), told_of.pop("role"), now_ms(), after + number)
+        del told_of["file"]
+        take_deliveries(record, [house_entry(f"photo:{told_of['sha256']}", writing, told_of)]).result()
+
+
+def _named(told: dict[str, Any], shop: Path) -> dict[str, Any]:
+    """Put the SHA-256 of a file of the shop folder where the sheet names the file."""
+    named = {key: shop / told[key] for key in ("sha256", "file_sha256") if key in told}
+    return told | {key: hashlib.sha256(file.read_bytes()).hexdigest() for key, file in named.items()}
 
 
 def _dated(told: dict[str, Any], moment: str) -> dict[str, Any]:

@@ -10,20 +10,25 @@ def run(arguments: list[str]) -> int:
     asked = _asked(arguments)
     from server.commands._writing import writing
     from server.record.book_of_lines import now_ms
+    from server.record.files import Files
     from server.record.troubles import RecordTrouble
     from server.settings import BadSetting, read_settings
+    from server.work.folder_files import load_folder_files, read_folder_files
     from server.work.load_folder import load_folder
     from server.work.shop_folder import FolderUnreadable, read_shop_folder
 
     try:
-        folder = read_shop_folder(asked.folder)
+        folder, found = read_shop_folder(asked.folder), read_folder_files(asked.folder)
         settings = read_settings(asked.data.resolve())
         with writing(settings) as record:
             loaded = load_folder(record, folder, now_ms(), _say)
+            kept = load_folder_files(record, Files(settings.data_folder), found, now_ms())
     except (FolderUnreadable, BadSetting, RecordTrouble) as trouble:
         print(trouble, file=sys.stderr)
         return 2
     print(f"{loaded.told} lines read from {asked.folder}, {loaded.added} of them new to the record in {asked.data}")
+    if kept:
+        print(f"{kept} files kept under their SHA-256")
     return 0
 
 

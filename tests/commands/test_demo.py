@@ -1,14 +1,19 @@
 """The demo: made once, kept while it is fresh, and never made in a folder that holds something else."""
 
 import json
+from itertools import combinations
 from pathlib import Path
 
 import pytest
 
 from server.commands import demo
 from server.commands._demo_shop import MARK, _key, make_stand
+from server.documents.picture import is_picture
+from server.facts.supplies import Arrived, Photo
 from server.record.book_of_lines import Record
+from server.record.files import Files
 from server.settings import read_settings
+from server.work.claims import claim_file
 from server.work.proving import proves
 from server.work.telling import HOUSE
 
@@ -48,6 +53,24 @@ def test_it_is_judged(made: Path) -> None:
     assert {line.device for line in after if line.kind != "seal"} <= {HOUSE}
     assert judged_to > 6000
     assert len(found) > 50
+
+
+def test_its_pictures_have_come(made: Path) -> None:
+    """Every drawn picture an entry names has arrived, none looks like another, and the claim's is kept."""
+    settings = read_settings(made)
+    record = Record.open(settings.database_url, made)
+    with record.reads() as reads:
+        arrived = {each.entry.sha256: each.entry for each in reads.shared_entries() if isinstance(each.entry, Arrived)}
+        arrived |= {each.entry.sha256: each.entry for each in reads.mending() if isinstance(each.entry, Arrived)}
+        named = [each.entry for each in reads.frame_entries("MT-0041") if isinstance(each.entry, Photo)]
+        steps = claim_file(reads.registers(), "W-26-004").steps
+    record.close()
+    assert len(named) == 3
+    assert {each.sha256 for each in named} == set(arrived)
+    looks = [int(each.looks_like, 16) for each in arrived.values()]
+    assert min((one ^ other).bit_count() for one, other in combinations(looks, 2)) > 6
+    (kept,) = [sha256 for step in steps for sha256 in step.files]
+    assert is_picture(Files(settings.data_folder).read(kept) or b"")
 
 
 def test_it_is_not_made_twice(made: Path) -> None:
