@@ -12,7 +12,7 @@ from server.plan.step_links import links
 from server.plan.steps import split_step
 from server.procedures.card_lines import doubt_words
 from server.work.at_hand import AtHand
-from server.work.bench_guide import hold_told, setup_told
+from server.work.bench_guide import hold_told, pause_told, setup_told
 from server.work.bench_picture import picture_told
 
 MOST_FRAMES = 8
@@ -82,6 +82,7 @@ def _joint_told(design: Design, joint: Joint, kinds: dict[str, str], cards: list
         "setup": setup.id if setup else None,
         "hides": [f"{each.by} comes over it: {each.reason}" for each in design.covers if each.seam == joint.id],
         "hold": hold_told(design, joint, cards),
+        "pause": pause_told(design, joint, cards),
     }
 
 

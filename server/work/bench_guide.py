@@ -1,16 +1,20 @@
-"""The guide's figures for a tablet, reckoned ahead: which member of a set-up clears last, how long heat stays."""
+"""The guide's figures for a tablet, reckoned ahead: what clears last, how long heat stays, which quarter next."""
 
 from collections.abc import Iterable
 from typing import Any
 
 from server.facts.design import Design, Joint, PurgeSetup
+from server.facts.entry import QUARTERS
 from server.physics.cooling_weld import TubeWeld, meeting_wall_mm
 from server.physics.errors import UnusableInput
 from server.physics.hold_time import hold_time_s
 from server.physics.purge_forecast import forecast_purge
+from server.physics.quarters import best_order, pause_for
 from server.plan.purge import purge_network
-from server.work.reckoned import reckoned
+from server.work.reckoned import reckoned, reckoned_beside
 
+# An order of quarters is looked for at a short pause; whichever is best then is best with longer ones.
+_SHORT_PAUSE_S = 30.0
 # Titanium is kept under gas until it is below 427 °C (800 °F): common practice in course notes and trade articles.
 SHIELD_UNTIL_C = 427.0
 
@@ -33,15 +37,47 @@ def setup_told(design: Design, size: str, setup: PurgeSetup, cards: Cards) -> di
 
 def hold_told(design: Design, joint: Joint, cards: Cards) -> dict[str, Any] | None:
     """Give how long a quarter of this seam stays hot after the arc, at the most heat its card allows; advice only."""
+    figures = _figures(design, joint, _card_of(joint.procedure, cards))
+    return reckoned(("hold", *figures), lambda: _hold(TubeWeld(*figures))) if figures else None
+
+
+def pause_told(design: Design, joint: Joint, cards: Cards) -> dict[str, Any] | None:
+    """Give the order of quarters that meets the least heat, and the pauses that keep what is met under the interpass.
+
+    Advice only, at the most heat the card allows; none while it is still being reckoned, which takes a while.
+    """
     card = _card_of(joint.procedure, cards)
+    figures, limit_c = _figures(design, joint, card), _bound(card, "interpass", "high")
+    if not figures:
+        return None
+    return reckoned_beside(("pause", *figures, limit_c), lambda: _pause(figures, limit_c))
+
+
+def _pause(figures: tuple[float, float, float, float], limit_c: float | None) -> dict[str, Any] | None:
+    heat, travel, quarter_mm, wall_mm = figures
+    around_mm = 4 * quarter_mm
+    quarter = TubeWeld(heat, travel, quarter_mm, wall_mm, around_mm=around_mm)
+    try:
+        order = best_order(quarter, _SHORT_PAUSE_S).order
+        told: dict[str, Any] = {"order": [QUARTERS[each] for each in order], "limit_c": limit_c}
+        told |= {"between_s": None, "lap_s": None}
+        if limit_c is not None:
+            lap = hold_time_s(TubeWeld(heat, travel, around_mm, wall_mm, around_mm=around_mm), limit_c)
+            told |= {"between_s": round(pause_for(quarter, order, limit_c).pause_s)}
+            told |= {"lap_s": {"low": round(lap.low), "expected": round(lap.expected), "high": round(lap.high)}}
+    except UnusableInput:
+        return None
+    return told
+
+
+def _figures(design: Design, joint: Joint, card: dict[str, Any]) -> tuple[float, float, float, float] | None:
+    """Give heat [J/mm], travel [mm/min], a quarter of the seam and the wall that carries the heat away [mm]."""
     heat, travel = _bound(card, "heat_input", "high"), _bound(card, "travel", "low")
     if not heat or not travel or not joint.quartered:
         return None
     walls = {member.id: member.wall_mm for member in design.members}
     landing, landed_on = (walls[part] for part in joint.parts)
-    wall = meeting_wall_mm([landing, landed_on, landed_on])
-    figures = (heat * 1000, travel, joint.seam_mm / 4, wall)
-    return reckoned(("hold", *figures), lambda: _hold(TubeWeld(*figures)))
+    return heat * 1000, travel, joint.seam_mm / 4, meeting_wall_mm([landing, landed_on, landed_on])
 
 
 def _hold(weld: TubeWeld) -> dict[str, Any] | None:

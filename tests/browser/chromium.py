@@ -38,4 +38,5 @@ def sign_in(page: Page, address: str, person: str, pin: str, device: str = "TAB-
     page.fill("#secret", pin)
     page.evaluate("(name) => document.querySelector('#device').add(new Option(name, name, true, true))", device)
     page.click("button.main")
-    page.wait_for_selector(".frame-screen h1")
+    # The first sheet of a shop is reckoned while it is asked for; a busy machine takes its time.
+    page.wait_for_selector(".frame-screen h1", timeout=40_000)

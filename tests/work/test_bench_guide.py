@@ -1,11 +1,13 @@
 """The guide's figures: which member clears last, and how long heat stays in a seam."""
 
+import time
 from typing import Any
 
 import pytest
 
 from server.facts.design import Design, Hole, Joint, Member, PurgeSetup
-from server.work.bench_guide import hold_told, setup_told
+from server.work.bench_guide import hold_told, pause_told, setup_told
+from server.work.reckoned import is_reckoning
 
 TUBES = (
     Member(id="A", title="main tube", metal="Ti", od_mm=38.1, wall_mm=0.9, length_mm={"M": 600.0}),
@@ -68,3 +70,39 @@ def test_more_heat_stays_longer() -> None:
 def test_without_heat_or_travel_there_is_no_hold(known: list[dict[str, Any]]) -> None:
     """Where the card limits neither heat nor travel, or there is no card, no hold is told."""
     assert hold_told(drawing(JOINED), JOINT, known) is None
+
+
+def paused(cards: list[dict[str, Any]], joint: Joint = JOINT) -> dict[str, Any] | None:
+    """Ask, wait until it is reckoned beside, and ask again, as a tablet does a minute later."""
+    pause_told(drawing(JOINED), joint, cards)
+    last = time.monotonic() + 60
+    while is_reckoning():
+        assert time.monotonic() < last
+        time.sleep(0.05)
+    return pause_told(drawing(JOINED), joint, cards)
+
+
+def test_the_order_of_quarters_starts_across_and_says_how_long_to_pause() -> None:
+    """After 12 comes 6 o'clock; a lower temperature to meet asks a longer pause, in a band for a whole lap."""
+    known = {"heat_input": (None, "0.3"), "travel": ("55", None)}
+    cool, warm = (paused(card(**known, interpass=(None, at))) for at in ("65", "150"))
+    assert cool is not None
+    assert warm is not None
+    assert cool["order"][:2] == ["q12", "q6"]
+    assert sorted(cool["order"]) == ["q12", "q3", "q6", "q9"]
+    assert cool["between_s"] > warm["between_s"] > 0
+    assert cool["lap_s"]["low"] < cool["lap_s"]["expected"] < cool["lap_s"]["high"]
+
+
+def test_without_an_interpass_there_is_an_order_and_no_pause() -> None:
+    """Where the card limits no temperature between passes, no pause is made up."""
+    told = paused(card(heat_input=(None, "0.3"), travel=("55", None)))
+    assert told is not None
+    assert (told["between_s"], told["lap_s"], told["limit_c"], len(told["order"])) == (None, None, None, 4)
+
+
+def test_what_takes_long_is_none_until_it_is_reckoned() -> None:
+    """The first sheet does not wait for the pauses; they stand on the next one."""
+    cards = card(heat_input=(None, "0.29"), travel=("55", None), interpass=(None, "65"))
+    assert pause_told(drawing(JOINED), JOINT, cards) is None
+    assert paused(cards) is not None

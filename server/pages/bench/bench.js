@@ -3,7 +3,7 @@
 import { BenchApp } from "./bench_app.js";
 import { makeClock } from "./clock.js";
 import { draw } from "./drawing.js";
-import { tick } from "./guide.js";
+import { callOut, tick } from "./guide.js";
 import { countFrom, forgetOld } from "./outbox.js";
 import { showPerson, whoIsHere } from "./identity.js";
 import { startPhotos } from "./photos.js";
@@ -14,6 +14,7 @@ import { openStore, remember } from "./store.js";
 
 const root = document.getElementById("bench");
 const FETCH_EVERY_MS = 60000;
+const FETCH_AGAIN_MS = 3000;
 
 async function start() {
   const store = await openStore();
@@ -34,12 +35,22 @@ async function start() {
   globalThis.strawlineBench = app;
   listenToWedge(app);
   setInterval(tick, 250);
+  setInterval(() => callOut(app), 1000);
   keepShell();
   app.storage = await storageState();
-  await fetchSheet(app);
+  sender.wake();
+  await untilThereIsASheet(app);
   setInterval(() => fetchSheet(app), FETCH_EVERY_MS);
   addEventListener("online", () => fetchSheet(app));
-  sender.wake();
+}
+
+/** A tablet that knows nothing yet asks again soon; one that has a sheet can wait for its minute. */
+async function untilThereIsASheet(app) {
+  await fetchSheet(app);
+  while (!app.sheet) {
+    await new Promise((over) => setTimeout(over, FETCH_AGAIN_MS));
+    await fetchSheet(app);
+  }
 }
 
 /** A screen that fails says so, and the way back to the frame stays open; what was saved is saved. */
@@ -54,7 +65,7 @@ function sayTrouble(app, trouble) {
 /** Takes the newest sheet if the record answers; without an answer the tablet goes on with the one it has. */
 async function fetchSheet(app) {
   try {
-    const answer = await fetch(`/api/bench/${encodeURIComponent(root.dataset.bench)}`, { signal: AbortSignal.timeout(8000) });
+    const answer = await fetch(`/api/bench/${encodeURIComponent(root.dataset.bench)}`, { signal: AbortSignal.timeout(app.sheet ? 8000 : 30000) });
     if (answer.status === 401) { showPerson(app, null); return; }
     if (!answer.ok) return;
     app.sheet = await answer.json();

@@ -134,6 +134,7 @@ export class BenchApp {
   /** Goes to a screen and remembers it, so that a reload comes back here. */
   go(where) {
     this.result = null;
+    this.called = null;
     if (where.screen !== "scan") this.scanNote = null;
     this.where = { frame: this.where.frame, ...where };
     remember(this.store, "where", this.where);
@@ -153,6 +154,7 @@ export class BenchApp {
     try {
       const kept = await save(this.store, this.clock, { ...common, ...fields });
       this.failed = null;
+      this.called = null;
       await this.refresh();
       this.saved?.(kept);
       return kept;

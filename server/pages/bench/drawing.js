@@ -52,6 +52,7 @@ function screenOf(app) {
 }
 
 function failedNote(app) {
+  if (app.called && !app.failed) return h("p", { class: "called", role: "alert" }, app.called);
   if (app.scanNote && app.where.screen !== "scan") return h("p", { class: "notice-strong", role: "status" }, app.scanNote);
   return app.failed ? h("p", { class: "red-light", role: "alert" }, app.failed) : "";
 }

@@ -53,7 +53,7 @@ export function purgeScreen(app) {
   };
   const took = app.where.took && !line.unjudged ? judged(line, app.where.took) : null;
   return page(app, purge ? `Purge is on, ${frame.frame}` : `Turn the purge on, ${frame.frame}`, h("div", { class: "two" },
-    h("div", {}, purge ? purgePanel(app, purge, setup, card) : setupChoice(app, frame, setup),
+    h("div", {}, purge ? purgePanel(app, purge, card) : setupChoice(app, frame, setup),
       argonCaution(card), redLight([verdict ?? took].filter(Boolean), card), verdict ? verdictRow(verdict) : took ? verdictRow(took) : null,
       app.where.took ? h("p", {}, `Reading ${app.where.took} ppm saved.`) : null,
       purge ? h("div", { class: "furthers" }, button({ class: "further", "data-key": "purge-off" }, act("off"), "Purge off"),

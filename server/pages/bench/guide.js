@@ -1,58 +1,53 @@
-// The guide: how long the purge still runs, how long to hold the gas after the arc; a reading always overrides it.
+// The guide: how long the purge still runs, how long to hold, how long to pause; always advice, and a reading overrides it.
 
-import { minutesAndSeconds } from "./clock.js";
+import { minutesAndSeconds, wallClock } from "./clock.js";
 import { h } from "./element.js";
+import { dueCalls, holdSeconds, pauseOf, purgeTimes } from "./guide_times.js";
+import { judged, wordMark } from "./verdicts.js";
+import { withUnit } from "./words.js";
 
-const rung = new Set();
+const called = new Set();
 
-/** A time that runs down on the screen by itself; when it is over, `over` stands there and the tablet says so once. */
-export function countdown(until, over, name) {
-  return h("strong", { class: "countdown", "data-until": until, "data-over": over, "data-name": name }, countdownWords(until, over));
+/** A time that runs down on the screen by itself; when it is over, `over` stands there. */
+export function countdown(until, over) {
+  return h("strong", { class: "countdown", "data-until": until, "data-over": over }, countdownWords(until, over));
 }
 
 /** Moves every countdown on; called a few times a second, touching only their words. */
 export function tick(root = document) {
   for (const shown of root.querySelectorAll(".countdown")) {
-    const until = Number(shown.dataset.until);
-    const words = countdownWords(until, shown.dataset.over);
+    const words = countdownWords(Number(shown.dataset.until), shown.dataset.over);
     if (shown.textContent !== words) shown.textContent = words;
-    if (Date.now() >= until && Date.now() - until < 5000 && !rung.has(`${shown.dataset.name}${until}`)) {
-      rung.add(`${shown.dataset.name}${until}`);
-      ring();
-    }
   }
 }
 
-/** What the purge needs before the arc: {minutes, because} from the card, the set-up's volume and the flow set. */
-export function purgeNeeds(card, setup, flow) {
-  const least = (name) => Number(card?.lines.find((line) => line.name === name)?.low ?? 0);
-  const [minutes, volumes] = [least("pre_purge"), least("pre_purge_volumes")];
-  const byVolume = flow && setup?.volume_l && volumes ? (volumes * setup.volume_l) / flow : 0;
-  const parts = [];
-  if (minutes) parts.push(`at least ${minutes} min`);
-  if (volumes && byVolume) parts.push(`${volumes} volumes of ${setup.volume_l} L at ${flow} L/min: ${minutesAndSeconds(byVolume * 60)}`);
-  if (volumes && !byVolume) parts.push(`${volumes} volumes: the flow is not known, so they cannot be counted`);
-  return { minutes: Math.max(minutes, byVolume), because: parts };
+/** Calls out, once, whatever is over now: on every screen, by sound, by a shake and in words. */
+export function callOut(app) {
+  for (const { name, words } of dueCalls(app)) {
+    if (called.has(name)) continue;
+    called.add(name);
+    app.called = words;
+    ring();
+    app.draw();
+  }
 }
 
-/** The reckoning of the slowest member at the flow nearest to the one set, or null. */
-export function forecastAt(setup, flow) {
-  const known = setup?.forecast ?? [];
-  if (!known.length || !flow) return null;
-  return [...known].sort((a, b) => Math.abs(a.flow_l_per_min - flow) - Math.abs(b.flow_l_per_min - flow))[0];
-}
-
-/** The purge that is on: what is left of it, why, and the member that clears last. */
-export function purgePanel(app, purge, setup, card) {
-  const flow = Number(purge.flow ?? 0) || null;
-  const { minutes, because } = purgeNeeds(card, setup, flow);
-  const until = Date.parse(purge.since) + minutes * 60000;
-  const slow = forecastAt(setup, flow);
+/** The purge that is on: what is left of it and why, the member that clears last; a reading takes the place of both. */
+export function purgePanel(app, purge, card) {
+  const { until, because, slow, read } = purgeTimes(app, purge, card ?? undefined);
+  const over = "Time is over: now the reading decides";
   return h("section", { class: "guide", "aria-label": "Purge" },
-    h("h2", {}, `Purge on ${purge.line}, ${purge.setup}`),
-    h("p", { class: "guide-big" }, minutes ? countdown(until, "Time is over: now the reading decides", "purge") : "The card asks no time"),
-    because.map((words) => h("p", {}, words)),
-    slow ? h("p", { class: "quiet" }, `By reckoning the ${slow.slowest} clears last${slow.minutes ? `, after about ${slow.minutes} min` : ", not within a day: look for a closed hole"}. The reading decides.`) : null);
+    h("div", { class: "guide-top" }, h("h2", {}, `Purge on ${purge.line}, ${purge.setup}`),
+      h("p", { class: "guide-big" }, read ? readWords(app, read) : until ? countdown(until, over) : "The card asks no time")),
+    read ? h("p", {}, "The reading decides, whatever was reckoned.") : [because.length ? h("p", {}, `Card: ${because.join("; ")}.`) : null, slow ? h("p", { class: "quiet" }, slowWords(slow)) : null]);
+}
+
+function readWords(app, { value, at, line }) {
+  return [`Read ${withUnit(value, "ppm")} at ${wallClock(app.sheet.zone, at)} `, line ? wordMark(judged(line, value)) : null];
+}
+
+function slowWords({ slowest, minutes }) {
+  return `By reckoning the ${slowest} clears last${minutes ? `, after about ${minutes} min` : ", not within a day: look for a closed hole"}. Advice: the reading decides.`;
 }
 
 /** The hold after the arc: the post-flow of the card, and the reckoned band until the metal has lost its heat. */
@@ -60,10 +55,31 @@ export function holdPanel(app, joint, result) {
   const asked = Number(result.card?.lines.find((line) => line.name === "post_flow")?.low ?? 0);
   const band = joint?.hold;
   if (!asked && !band) return null;
-  const seconds = Math.max(asked, band?.high ?? 0);
   return h("section", { class: "hold", "aria-label": "Hold after the arc" },
-    h("strong", { class: "hold-title" }, "Hold torch and purge gas"), " ", countdown(result.at + seconds * 1000, "Hold is over", "hold"),
-    h("span", {}, [asked ? `Card: ${asked} s or more.` : null, band ? `By reckoning under ${band.limit_c} °C after ${band.low} to ${band.high} s.` : null].filter(Boolean).join(" ")));
+    h("strong", { class: "hold-title" }, "Hold torch and purge gas"), " ", countdown(result.at + holdSeconds(result.card, joint) * 1000, "Hold is over"),
+    h("span", {}, [asked ? `Card: ${asked} s or more.` : null, band ? `By reckoning under ${band.limit_c} °C after ${band.low} to ${band.high} s.` : null].filter(Boolean).join(" ")),
+    pausePart(app, joint, result.kept?.entry.run));
+}
+
+/** Which quarter meets the least heat, and how long to wait; the metal's own temperature, once read, takes its place. */
+export function pauseNote(app, joint, draft) {
+  if (draft.run === "tack" || !joint.quartered) return null;
+  const line = app.card(joint, draft.run)?.lines.find((each) => each.name === "interpass");
+  const read = draft.values.interpass;
+  if (read && line) return h("p", { class: "pause-note" }, h("strong", {}, `Metal read ${withUnit(read, "°C")}`), " The reading decides, whatever was reckoned.");
+  const part = pausePart(app, joint, draft.run);
+  return part ? h("div", { class: "pause-note" }, part) : null;
+}
+
+function pausePart(app, joint, run) {
+  if (!joint || !run) return null;
+  const { until, quarter, asked_min } = pauseOf(app, joint, run);
+  const order = (joint.pause?.order ?? []).map((each) => each.slice(1)).join(", ");
+  const limit = joint.pause?.limit_c ? ` keeps what the next arc meets under ${joint.pause.limit_c} °C` : "";
+  if (!until && !quarter) return null;
+  return h("span", { class: "pause" }, until ? [h("strong", {}, "Pause "), countdown(until, "is over"), ". "] : null,
+    quarter ? [h("strong", {}, `Next ${quarter.slice(1)} o’clock`), ` (least heat: ${order}). `] : null,
+    asked_min ? `Card: ${asked_min} min or more. ` : "", until && limit ? `By reckoning it${limit}.` : "", " Advice only.");
 }
 
 function countdownWords(until, over) {
@@ -79,6 +95,7 @@ function ring() {
     const tone = sound.createOscillator();
     tone.frequency.value = 880;
     tone.connect(sound.destination);
+    tone.onended = () => sound.close();
     tone.start();
     tone.stop(sound.currentTime + 0.6);
   } catch { /* a tablet without sound still shakes and shows it */ }

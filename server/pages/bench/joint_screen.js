@@ -1,7 +1,8 @@
 // One joint: which run, which quarters, what is asked, and one large button that logs it.
 
 import { button, h } from "./element.js";
-import { judgedReadings, logRun, sleeveVerdicts } from "./log_pass.js";
+import { pauseNote } from "./guide.js";
+import { freshVerdicts, judgedReadings, logRun, sleeveVerdicts } from "./log_pass.js";
 import { padOf, readValue } from "./pad.js";
 import { blockedRun } from "./next_steps.js";
 import { quarterWord } from "./progress.js";
@@ -19,11 +20,11 @@ export function jointScreen(app) {
   const { card, known, readings, shift } = app.asked(joint, draft);
   const blocked = blockedRun(app.frame, joint, draft.run, app.progress());
   const open = readings.find((line) => line.reading === draft.asking) ?? readings.find((line) => !given(app, draft, line)) ?? readings.at(-1);
-  const told = [...judgedReadings(app, draft, readings.filter((line) => given(app, draft, line))), ...sleeveVerdicts(app, draft, card)];
+  const told = [...judgedReadings(app, draft, readings.filter((line) => given(app, draft, line))), ...freshVerdicts(app, draft, card, known), ...sleeveVerdicts(app, draft, card)];
   const light = redLight(told, card);
   return h("div", { class: `joint-screen ${open ? "" : "no-pad"} ${light ? "with-light" : ""}` }, light,
     h("div", { class: "joint-ring" }, quarterBoard(app, joint, draft), furtherRow(app, joint, draft)),
-    h("div", { class: "joint-work" }, runRow(app, draft), blockedNote(blocked), cleanNote(app, draft, known),
+    h("div", { class: "joint-work" }, runRow(app, draft), blockedNote(blocked), cleanNote(app, draft, known), pauseNote(app, joint, draft),
       shiftRow(app, shift), asksList(app, draft, readings, open), contextRow(app, joint, draft, card)),
     open ? padFor(app, draft, open) : null,
     logButton(app, joint, draft, readings, shift, card, blocked));

@@ -1,6 +1,8 @@
 // Turns what stands on the joint screen into entries: the gap, the tack or the pass, each value with how it is known.
 
+import { lineOf } from "./asks.js";
 import { momentAgo } from "./clock.js";
+import { purgeTimes } from "./guide_times.js";
 import { readValue } from "./pad.js";
 import { judged } from "./verdicts.js";
 
@@ -45,12 +47,20 @@ export async function logRun(app, joint, draft, readings, card) {
     purge_line: app.purge?.line ?? app.line("purge")?.line, setup: app.purge?.setup ?? joint.setup,
     sleeve: draft.sleeve, values: { ...inheritedValues(app, joint, draft, card), ...measuredValues(app, told, first), ...measuredValues(app, draft.values, others) },
   };
-  const verdicts = [...judgedReadings(app, draft, readings), ...judgedReadings(app, { values: told }, first)];
+  const fresh = freshVerdicts(app, draft, card, app.knownOf(joint, draft.attempt));
+  const verdicts = [...judgedReadings(app, draft, readings), ...fresh, ...judgedReadings(app, { values: told }, first)];
   const kept = draft.run === "tack"
     ? await app.log({ kind: "tack", ...shared })
     : await app.log({ kind: "pass", run: draft.run, machine: app.sheet.bench.machine, restrikes: draft.restrikes, ...shared });
   app.forgetDraft(draft.key);
   return { kept, verdicts: [...verdicts, ...sleeveVerdicts(app, draft, card)], card, at: Date.now(), pass: draft.run !== "tack" };
+}
+
+/** Oxygen read a moment ago is not asked again, but it is what this arc starts on: beyond the limit its light stays on. */
+export function freshVerdicts(app, draft, card, known) {
+  const line = known.fresh.has("oxygen") && app.purge ? lineOf(card, "oxygen", draft.run) : null;
+  const read = line ? purgeTimes(app, app.purge, card).read : null;
+  return read ? [judged(line, read.value)] : [];
 }
 
 /** What was set at the start of the shift and still holds, shown as inherited and never as read again. */

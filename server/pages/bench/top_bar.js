@@ -1,6 +1,8 @@
 // The bar that always stands: which frame, who, and where the entries are; and the foot with the one big problem button.
 
 import { button, h } from "./element.js";
+import { countdown } from "./guide.js";
+import { purgeTimes } from "./guide_times.js";
 import { onThisTablet, photoWords } from "./photos.js";
 
 /** Frames in flight, or the way back from a joint; the person; and the two states an entry can be in. */
@@ -26,10 +28,18 @@ export function footBar(app) {
   const to = (screen, label, small) => button({ class: "foot-choice", "data-key": `foot-${screen}`, "aria-current": app.where.screen === screen ? "page" : null },
     () => app.go({ screen }), h("strong", {}, label), h("span", {}, small));
   return h("div", { class: "bench-foot" },
-    app.frame ? to("purge", "Purge", app.purge ? `on, ${app.purge.setup}` : "not on") : null,
+    app.frame ? to("purge", "Purge", purgeState(app)) : null,
     app.sheet ? to("gas", "Gas, rods", `${app.sleeves.length} open`) : null,
     app.sheet ? to("log", "Logged", "and correct") : null,
     app.person ? problemButton(app) : null);
+}
+
+/** How the purge stands, on every screen: its time running down, or what was read in it. */
+function purgeState(app) {
+  if (!app.purge) return "not on";
+  const { until, read } = purgeTimes(app, app.purge);
+  if (read) return `on, read ${read.value} ppm`;
+  return until ? [h("span", {}, "on: "), countdown(until, "read it now")] : `on, ${app.purge.setup}`;
 }
 
 /** One tap keeps that something went wrong, here and now; what it was may follow. */
