@@ -43,6 +43,7 @@ from server.pages.own import route as own
 from server.pages.papers import concessions, nonconformities
 from server.pages.people import route as people
 from server.pages.photos import route as photos
+from server.pages.procedures import revise
 from server.pages.procedures import route as procedures
 from server.pages.registers import route as registers
 from server.pages.release_day import route as release_day
@@ -78,9 +79,10 @@ LARGER = {
 SCREENS = (
     assets.router,
     sign_in.router,
+    passkey.router,
     bench.router,
     procedures.router,
-    passkey.router,
+    revise.router,
     dossier.router,
     release_day.router,
     causes.router,
@@ -103,11 +105,11 @@ SCREENS = (
     registers.router,
     lists.router,
     people.router,
+    own.router,
+    passkeys.router,
     tablets.router,
     upkeep.router,
     enrol.router,
-    own.router,
-    passkeys.router,
     calculators.router,
     traces.router,
     photos.router,
@@ -151,10 +153,10 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     app.state.shop = ShopSign(opened)
     app.state.judge = judge
     app.state.invitations = Invitations()
+    app.state.challenges = Challenges()
     app.state.files = Files(settings.data_folder)
     app.state.caretaker = caretaker
     app.state.watched = Watched(opened, settings, ClockWatch(), lambda: judge.trouble, now_ms)
-    app.state.challenges = Challenges()
     app.state.measures = Measures(app.state.watched)
     app.add_middleware(Waking, judge=judge)
     app.add_exception_handler(Exception, with_headers(app.exception_handlers[Exception]))

@@ -9,7 +9,7 @@ from server.facts.claim import Claim, ClaimStep
 from server.facts.containment import Containment, ContainmentStep
 from server.facts.continuing import Continuation
 from server.facts.coupon_range import RangeTable
-from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
+from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission, Signature
 from server.facts.door import DoorChange
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
 from server.facts.legal_hold import LegalHold
@@ -30,6 +30,7 @@ class ReleasedText(Noun):
     sha256: str
     text: str
     released_by: str | None = None
+    signature: Signature | None = Field(default=None, description="over the digest, where it was released on a screen")
 
 
 AnyRegisterLine = Annotated[

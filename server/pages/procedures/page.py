@@ -1,7 +1,7 @@
 """What the procedure screens show: a list of what is in force, one revision in the order of the work, a comparison."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from itertools import groupby
 
@@ -10,6 +10,7 @@ from server.facts.limit_kinds import LIMIT_KINDS, MOMENTS
 from server.facts.procedure import Caution, Procedure
 from server.procedures.compare import Difference, compare
 from server.procedures.wording import limit_called, plan_words, span_words
+from server.work.would_have_caught import Caught
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +84,21 @@ def comparison(old: Procedure, new: Procedure) -> Comparison:
     """Put what differs under its moment of the work."""
     grouped = groupby(compare(old, new), key=lambda difference: difference.moment)
     return Comparison(old, new, tuple((moment, tuple(changes)) for moment, changes in grouped))
+
+
+@dataclass(frozen=True, slots=True)
+class NextRevision:
+    """A next revision being written: its text, what is wrong with it, what differs, what it would have said before."""
+
+    old: Procedure
+    text: str
+    newest: int
+    problems: tuple[str, ...] = ()
+    new: Procedure | None = None
+    moments: tuple[tuple[str, tuple[Difference, ...]], ...] = ()
+    caught: Caught | None = None
+    asks: Mapping[str, str] = field(default_factory=dict)
+    refused: tuple[str, ...] = ()
 
 
 def _line(limit: Limit) -> LimitLine:

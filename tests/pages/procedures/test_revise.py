@@ -1,0 +1,121 @@
+"""A next revision is begun in the browser, held against what was welded, and released with a signature."""
+
+import re
+from collections.abc import Iterator
+from datetime import timedelta
+from html import unescape
+from pathlib import Path
+
+import httpx
+import pytest
+
+from server.record.book_of_lines import now_ms
+from server.work.release_revision import released_text
+from tests.pages.shop_app import ShopApp
+from tests.story.log import Tablet
+from tests.story.works import PINS
+from tests.work.small_shop import a_pass, send
+
+NEXT = "/procedures/TUBE/A/next"
+TIGHT = ("oxygen = { high = 20", "oxygen = { high = 5")
+WIDE = ("oxygen = { high = 20", "oxygen = { high = 400")
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Iterator[ShopApp]:
+    made = ShopApp(tmp_path)
+    slate = Tablet("SLATE")
+    send(made.record, a_pass(slate, "1:00", oxygen="8"), a_pass(slate, "1:30", "B", oxygen="300"))
+    yield made
+    made.record.close()
+
+
+def begun(shop: ShopApp, *changes: tuple[str, str], reason: str = "Two frames showed what clean gas can do") -> str:
+    page = shop.get(NEXT, "LEA").text
+    found = re.search(r"<textarea[^>]*>\n(.*?)</textarea>", page, re.DOTALL)
+    assert found
+    text = unescape(found[1]).replace('reason = ""', f'reason = "{reason}"')
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    return text
+
+
+def posted(shop: ShopApp, text: str, person: str = "LEA", **more: str) -> httpx.Response:
+    return shop.post(NEXT, person, data={"text": text.replace("\n", "\r\n")} | more)
+
+
+def test_what_a_tighter_limit_would_have_caught(shop: ShopApp):
+    """A pass that is within today is shown as caught by the tighter limit, with both words; nothing is kept."""
+    with shop.record.reads() as reads:
+        before = reads.last_position()
+    page = posted(shop, begun(shop, TIGHT))
+    assert page.status_code == 200
+    assert "1 it would have caught" in page.text
+    assert "SW-1/A#1" in page.text
+    assert "at most 20 ppm" in page.text
+    assert "at most 5 ppm" in page.text
+    with shop.record.reads() as reads:
+        assert reads.last_position() == before
+
+
+def test_what_a_wider_limit_would_have_let_go(shop: ShopApp):
+    """A limit beyond its qualification record is refused by line; without one, what it lets go is shown."""
+    page = posted(shop, begun(shop, WIDE))
+    assert "1 it would have let go" in page.text
+    assert "SW-1/B#1" in page.text
+
+
+def test_nothing_is_lost_when_something_is_wrong(shop: ShopApp):
+    """A complaint names the line; the text stands as it was left."""
+    text = begun(shop, ('unit = "ppm"', 'unit = "parsec"'))
+    page = posted(shop, text)
+    assert page.status_code == 422
+    assert re.search(r"line \d+: .*parsec", unescape(page.text))
+    assert "parsec" in page.text.partition("<textarea")[2]
+
+
+def test_released_with_a_signature_it_is_in_the_record(shop: ShopApp):
+    """The lead's PIN releases it: the text, its digest and the signature are one line, and the page shows it."""
+    text = begun(shop, TIGHT)
+    answer = posted(shop, text, release="true", secret=PINS["LEA"])
+    assert (answer.status_code, answer.headers["location"]) == (303, "/procedures/TUBE/B")
+    with shop.record.reads() as reads:
+        told = released_text(reads, reads.registers().procedures["TUBE", "B"])
+    assert told.text == text
+    assert told.signature is not None
+    assert (told.signature.person, told.signature.shown_sha256) == ("LEA", told.sha256)
+    assert "at most 5 ppm" in shop.get("/procedures/TUBE/B").text
+    file = shop.get("/procedures/TUBE/B/file", "WEL")
+    assert (file.text, "rev_b.toml" in file.headers["content-disposition"]) == (text, True)
+
+
+def test_what_was_welded_before_stays_judged_as_it_was(shop: ShopApp):
+    """A released revision starts on its day: yesterday's pass is judged by the one in force then."""
+    posted(shop, begun(shop, TIGHT), release="true", secret=PINS["LEA"])
+    with shop.record.reads() as reads:
+        new = reads.registers().procedures["TUBE", "B"]
+        assert {each.key for each in reads.findings() if "purge-o2" in each.key} == {"SW-1/B#1|purge-o2"}
+    assert new.valid_from.toordinal() * 86_400_000 > (now_ms() - timedelta(days=1).total_seconds() * 1000)
+
+
+@pytest.mark.parametrize(
+    ("changes", "secret", "said"),
+    [
+        ((TIGHT,), "000000", "Not released"),
+        ((), PINS["LEA"], "nothing that is asked or allowed differs"),
+    ],
+)
+def test_what_may_not_be_released(shop: ShopApp, changes: tuple[tuple[str, str], ...], secret: str, said: str):
+    """A wrong PIN, or a text in which nothing differs, releases nothing and says why."""
+    answer = posted(shop, begun(shop, *changes), release="true", secret=secret)
+    assert answer.status_code in (403, 422)
+    assert said in unescape(answer.text)
+    with shop.record.reads() as reads:
+        assert ("TUBE", "B") not in reads.registers().procedures
+
+
+def test_a_welder_neither_writes_nor_releases(shop: ShopApp):
+    """The page and its form are for lead and owner."""
+    assert shop.get(NEXT, "WEL").status_code == 403
+    assert posted(shop, "x", "WEL").status_code == 403
