@@ -22,7 +22,7 @@ from demo_data.generator.shop import Shop, quiet_spans
 from demo_data.generator.sleeves import lay_sleeves, sleeve_for
 from demo_data.generator.sleeves_told import tell_sleeves
 from demo_data.generator.story import Story
-from demo_data.generator.today import find_before_bead, find_no_dew_point, find_unlooked
+from demo_data.generator.today import find_before_bead, find_no_dew_point, find_unlooked, forget_rested
 from demo_data.generator.weld import Weld
 from demo_data.generator.welds import all_welds, in_order
 
@@ -69,6 +69,7 @@ def tell_story(shop: Shop, selection: Selection, progress: Progress | None = Non
     every = [weld for own in welds.values() for weld in own]
     find_unlooked(story, every)
     find_before_bead(story, shop.gas, every)
+    forget_rested(story, shop.gas, every)
     find_no_dew_point(story, used)
     keep_what_is_told(story, {shop.frames[number].serial for number in told}, shared, hung)
     return story

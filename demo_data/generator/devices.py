@@ -4,13 +4,14 @@ from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
-from datetime import UTC, date, datetime
+from datetime import date, timedelta
+from functools import cache
 from typing import Any, NamedTuple
 
-from demo_data.generator.days import MINUTE, at, clock_of
+from demo_data.generator.days import HOUR, MINUTE, at, clock_of
 from demo_data.generator.dice import Dice
+from demo_data.generator.json_line import json_line
 from demo_data.generator.story import Happening, KeyOf
-from server.evidence.canonical import canonical_line
 
 IMPORT = "IMPORT"
 SPACING_MS = 500
@@ -70,8 +71,7 @@ class Devices:
 
     def _walls(self, device: str, own: Iterable[Happening]) -> Iterator[Outage]:
         """Thick walls: on one day in twelve a booth's tablet is without network for a while before noon."""
-        days = {clock_of(happening.tapped).date() for happening in own} if device in THICK_WALLS else set()
-        for day in sorted(days):
+        for day in sorted(_days(own)) if device in THICK_WALLS else ():
             dice = Dice(self.seed, "walls", device, day)
             if dice.chance(1 / 12) and (device, day) not in self.calm:
                 start = at(day, "08:30") + dice.whole(0, 90) * MINUTE
@@ -87,6 +87,8 @@ class _Log:
         self.boots = self._boots()
         self.starts = [boot.start for boot in self.boots]
         self.dice = Dice(devices.seed, "network", device)
+        self.outages = [outage for outage in devices.outages if outage.device == device]
+        self.places = [self._places(outage) for outage in self.outages]
         self.written = 0
         for number, happening in enumerate(self.own, start=1):
             boot = self._boot(happening.tapped)
@@ -109,14 +111,17 @@ class _Log:
     def _sent(self, happening: Happening) -> list[int]:
         if happening.sent is not None or self.device == IMPORT:
             return [happening.sent or happening.tapped]
-        for outage in self.devices.outages:
-            if outage.device == self.device and outage.start <= happening.tapped < outage.end:
-                return self._waiting(outage, happening)
+        for outage, places in zip(self.outages, self.places, strict=True):
+            if outage.start <= happening.tapped < outage.end:
+                return self._waiting(outage, places[id(happening)])
         return [happening.tapped + self.dice.whole(300, 2500)]
 
-    def _waiting(self, outage: Outage, happening: Happening) -> list[int]:
+    def _places(self, outage: Outage) -> dict[int, int]:
+        """Give the place in the outbox of everything that waits through an outage."""
         waiting = [other for other in self.own if outage.start <= other.tapped < outage.end]
-        place = waiting.index(happening)
+        return {id(other): place for place, other in enumerate(waiting)}
+
+    def _waiting(self, outage: Outage, place: int) -> list[int]:
         tries = [moment + SPACING_MS * place for moment, count in outage.tried if place < count]
         return [*tries, outage.end + SPACING_MS * place]
 
@@ -137,11 +142,11 @@ class _Log:
             head["late_reason"] = happening.late_reason
         moments = {name: iso(moment + off) for name, moment in happening.moments.items()}
         fields = {name: named(value) for name, value in happening.fields.items()}
-        return canonical_line({**head, **fields, **moments})
+        return json_line({**head, **fields, **moments}).encode()
 
     def _boots(self) -> list[Boot]:
         settled = sorted(self.devices.boots.get(self.device, []))
-        weeks = sorted({_monday(happening.tapped) for happening in self.own})
+        weeks = sorted({_monday(day) for day in _days(self.own)})
         boots = [self._weekly(monday) for monday in weeks]
         for boot in settled:
             boots = [other for other in boots if not boot.start <= other.start < (boot.mended_at or boot.start)]
@@ -167,8 +172,14 @@ def iso(moment_ms: int) -> str:
     >>> iso(1500)
     '1970-01-01T00:00:01.500Z'
     """
-    whole, part = divmod(moment_ms, 1000)
-    return datetime.fromtimestamp(whole, UTC).strftime("%Y-%m-%dT%H:%M:%S") + f".{part:03d}Z"
+    day, within = divmod(moment_ms, 86_400_000)
+    minutes, ms = divmod(within, 60_000)
+    return f"{_day(day)}T{minutes // 60:02d}:{minutes % 60:02d}:{ms // 1000:02d}.{ms % 1000:03d}Z"
+
+
+@cache
+def _day(day: int) -> str:
+    return (date(1970, 1, 1) + timedelta(days=day)).isoformat()
 
 
 def named(value: Any) -> Any:
@@ -178,6 +189,10 @@ def named(value: Any) -> Any:
     return value.id if isinstance(value, Happening) else value
 
 
-def _monday(moment_ms: int) -> date:
-    day = clock_of(moment_ms).date()
+def _days(own: Iterable[Happening]) -> set[date]:
+    """Give the shop's days on which something was tapped; its midnights are whole hours."""
+    return {clock_of(hour * HOUR).date() for hour in {happening.tapped // HOUR for happening in own}}
+
+
+def _monday(day: date) -> date:
     return date.fromordinal(day.toordinal() - day.weekday())

@@ -57,6 +57,7 @@ _CODES = (
     (r"\bC-(\d\d)\b", _numbered("K", 60, 3)),
     (r"\bNCR-(\d\d-\d{3})\b", lambda found: f"NC-{found[1]}"),
     (r"\bCN-(\d\d-\d\d)\b", lambda found: f"LEAVE-{found[1]}"),
+    (r"\bW-(\d\d-\d{3})\b", lambda found: f"CLAIM-{found[1]}"),
     _listed(_THINGS),
     _listed(_PEOPLE),
     _listed(_NAMES),

@@ -1,6 +1,5 @@
 """Writes the story as a shop folder: registers, papers, deliveries, and the truth table beside them."""
 
-import json
 import shutil
 from collections import defaultdict
 from collections.abc import Callable, Iterable
@@ -11,6 +10,7 @@ from demo_data.generator.build import Progress, make_shop, tell_story
 from demo_data.generator.devices import Devices, Sent, iso, named
 from demo_data.generator.elsewhere import VERSIONS, Version
 from demo_data.generator.incidents.old_frame import drawn_with_boss
+from demo_data.generator.json_line import json_line
 from demo_data.generator.plan import Plan
 from demo_data.generator.planting import planted
 from demo_data.generator.registers import customers_text, gas_text, packets_text, sleeves_text
@@ -49,8 +49,8 @@ def write_shop(
     _write_lines(target / "deliveries.jsonl", (_delivery(rename, sending) for sending in sent))
     papers = sorted(story.papers, key=lambda paper: paper.at)
     _write_lines(target / "papers.jsonl", (_paper(rename, paper) for paper in papers))
-    _write_lines(target / "truth.jsonl", (rename.line(_json(row)) for row in story.truth))
-    _write_lines(target / "decoys.jsonl", (rename.line(_json(row)) for row in story.decoys))
+    _write_lines(target / "truth.jsonl", (rename.line(json_line(row)) for row in story.truth))
+    _write_lines(target / "decoys.jsonl", (rename.line(json_line(row)) for row in story.decoys))
 
 
 def devices_of(plan: Plan, seed: int) -> Devices:
@@ -74,14 +74,14 @@ def _copy(rename: Renaming, target: Path) -> None:
 
 def _delivery(rename: Renaming, sent: Sent) -> str:
     line = rename.line(sent.line.decode())
-    told: dict[str, Any] = {"id": sent.id, "device": sent.device, "line": line, "received_at": iso(sent.received)}
+    told = {"id": sent.id, "device": sent.device, "line": line, "received_at": iso(sent.received)}
     if sent.sent is not None:
         told["sent_at"] = iso(sent.sent)
     return rename.outside(told)
 
 
 def _paper(rename: Renaming, paper: Paper) -> str:
-    return rename.line(_json({"received_at": iso(paper.at), "line": _resolved(paper.line)}))
+    return rename.line(json_line({"received_at": iso(paper.at), "line": _resolved(paper.line)}))
 
 
 def _resolved(value: Any) -> Any:
@@ -90,10 +90,6 @@ def _resolved(value: Any) -> Any:
     if isinstance(value, list):
         return [_resolved(inner) for inner in value]
     return named(value)
-
-
-def _json(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
 def _write_lines(file: Path, lines: Iterable[str]) -> None:

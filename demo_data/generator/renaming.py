@@ -1,14 +1,15 @@
 """Tells the same kind of history under other names and on other days: serials, people, lines, cylinders, dates."""
 
-import json
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from datetime import UTC, date, datetime, timedelta
-from typing import Any
+from datetime import date, timedelta
+from functools import cached_property
 
-_MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d(?::\d\d(?:\.\d{1,3})?)?(?:Z|[+-]\d\d:\d\d)?")
-_DATE = re.compile(r"\b\d{4}-\d\d-\d\d\b(?!T)")
+from demo_data.generator.json_line import json_line
+
+_DAY = re.compile(r"\d{4}-\d\d-\d\d(?:(?=T\d\d:\d\d)|\b(?!T))")
+"""A day alone, or the day a moment lies on."""
 WEEK = timedelta(days=7)
 
 
@@ -18,11 +19,8 @@ class Renaming:
 
     weeks: int = 0
     codes: tuple[tuple[str, Callable[[re.Match[str]], str]], ...] = ()
-    _patterns: list[tuple[re.Pattern[str], Callable[[re.Match[str]], str]]] = field(default_factory=list, init=False)
-
-    def __post_init__(self) -> None:
-        """Make the patterns ready."""
-        self._patterns.extend((re.compile(pattern), new) for pattern, new in self.codes)
+    _known: dict[str, str] = field(default_factory=dict, init=False, compare=False)
+    """What each code and each day met so far became."""
 
     def line(self, text: str) -> str:
         """Rename and move everything in one line of JSON."""
@@ -32,24 +30,29 @@ class Renaming:
         """Rename and move everything in a TOML text."""
         return self.line(text)
 
-    def outside(self, told: dict[str, Any]) -> str:
+    def outside(self, told: dict[str, str]) -> str:
         """Write a delivery whose line is renamed already."""
-        line = told.pop("line")
-        around = json.loads(self.line(json.dumps(told)))
-        return json.dumps({**around, "line": line}, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+        around = {name: text if name == "line" else self.line(text) for name, text in told.items()}
+        return json_line(around)
 
     def dates(self, text: str) -> str:
         """Move every day and moment."""
-        if not self.weeks:
-            return text
-        text = _MOMENT.sub(lambda found: self._moment(found[0]), text)
-        return _DATE.sub(lambda found: (date.fromisoformat(found[0]) + self.weeks * WEEK).isoformat(), text)
+        return _DAY.sub(lambda found: self._later(found[0]), text) if self.weeks else text
+
+    @cached_property
+    def _any_code(self) -> re.Pattern[str]:
+        return re.compile("|".join(f"(?:{pattern})" for pattern, _ in self.codes))
 
     def _named(self, text: str) -> str:
-        for pattern, new in self._patterns:
-            text = pattern.sub(new, text)
-        return text
+        return self._any_code.sub(lambda found: self._renamed(found[0]), text) if self.codes else text
 
-    def _moment(self, text: str) -> str:
-        day = datetime.fromisoformat(text[:10]).replace(tzinfo=UTC) + self.weeks * WEEK
-        return f"{day:%Y-%m-%d}{text[10:]}"
+    def _renamed(self, code: str) -> str:
+        if code not in self._known:
+            found = ((re.fullmatch(pattern, code), new) for pattern, new in self.codes)
+            self._known[code] = next(new(match) for match, new in found if match)
+        return self._known[code]
+
+    def _later(self, day: str) -> str:
+        if day not in self._known:
+            self._known[day] = (date.fromisoformat(day) + self.weeks * WEEK).isoformat()
+        return self._known[day]

@@ -1,11 +1,13 @@
 """Writes what is found only when history is held against today's rules: looks nobody asked for, a meter nobody had."""
 
+import math
 from collections import defaultdict
 from collections.abc import Iterable
 from datetime import date
+from itertools import pairwise
 
 from demo_data.generator.crew import REVISED
-from demo_data.generator.days import DAY, clock_of
+from demo_data.generator.days import DAY, clock_of, show
 from demo_data.generator.gas import Gas
 from demo_data.generator.shop import bead_at_change
 from demo_data.generator.story import Story
@@ -41,6 +43,25 @@ def find_before_bead(story: Story, gas: Gas, welds: Iterable[Weld]) -> None:
                 ends = (weld.root, weld.fill, weld.wash)
                 if weld.frame.bench == line[:2] and any(change.at < end < after[0] for end in ends):
                     story.find("chance", weld.subject, "weld-before-bead", severity, "outside", "today")
+
+
+def forget_rested(story: Story, gas: Gas, welds: Iterable[Weld]) -> None:
+    """Drop the changes after which, as far as is told, a line rested until its next bead: that bead came in time."""
+    ends = sorted((end, f"{weld.frame.bench}-P") for weld in welds for end in (weld.root, weld.fill, weld.wash))
+    beads = sorted((h.at, h.fields["line"]) for h in story.happenings if h.fields["kind"] == "bead")
+    rested = {
+        f"{line}@{show(int(change))}"
+        for line, changes in gas.by_line.items()
+        for change, until in pairwise([*(each.at for each in changes), math.inf])
+        if not bead_at_change(clock_of(int(change)).date())
+        and _first_of(beads, line, change, until) < _first_of(ends, line, change, until)
+    }
+    asked = "purge-bead-at-change"
+    story.truth[:] = [row for row in story.truth if row["question"] != asked or row["subject"] not in rested]
+
+
+def _first_of(told: Iterable[tuple[int, str]], line: str, since: float, until: float) -> float:
+    return next((at for at, of in told if of == line and since < at < until), until)
 
 
 def find_no_dew_point(story: Story, used: Iterable[tuple[str, date]]) -> None:

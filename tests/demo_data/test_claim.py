@@ -1,5 +1,6 @@
 """The claim is answered from the record as the key says, and the same in the shop told under other names and days."""
 
+import json
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -12,7 +13,7 @@ from demo_data.generator.planting import planted
 from demo_data.generator.selection import SELECTIONS, Selection
 from server.facts.checking import Reading
 from server.record.book_of_lines import Record, now_ms
-from server.work.joint_causes import JointCauses, causes_from
+from server.work.joint_causes import JointCauses, causes_from, joint_causes
 from server.work.known_shop import known_shop
 from server.work.load_folder import load_folder
 from server.work.shop_folder import read_shop_folder
@@ -39,8 +40,13 @@ def moved_claim(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module", params=["small", "moved_claim"])
-def record(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Record]:
-    folder: Path = request.getfixturevalue(request.param)
+def folder(request: pytest.FixtureRequest) -> Path:
+    found: Path = request.getfixturevalue(request.param)
+    return found
+
+
+@pytest.fixture(scope="module")
+def record(folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Record]:
     data = tmp_path_factory.mktemp("claim")
     made = Record.open(f"sqlite:///{data / 'record.sqlite3'}", data)
     load_folder(made, read_shop_folder(folder), now_ms())
@@ -55,6 +61,17 @@ def tested(record: Record) -> list[Reading]:
         every = [each.entry for each in reads.every_entry()]
     hard = [each for each in every if isinstance(each, Reading) and each.joint and "hardness" in each.values]
     return sorted(hard, key=lambda each: -each.values["hardness"].value)
+
+
+@pytest.fixture(scope="module")
+def asked_of(record: Record) -> Callable[[str, str], JointCauses]:
+    """Ask for the causes of any joint."""
+
+    def ask(frame: str, joint: str) -> JointCauses:
+        with record.reads() as reads:
+            return joint_causes(reads, frame, joint)
+
+    return ask
 
 
 @pytest.fixture(scope="module")
@@ -91,6 +108,29 @@ def test_the_causes_are_as_the_key_says(asked: Asked):
     assert {cause for cause, says in words.items() if says == "supports"} == SUPPORTS
     assert {cause: words[cause] for cause in EXCLUDES} == dict.fromkeys(EXCLUDES, "excludes")
     assert {cause: words[cause] for cause in SILENT} == dict.fromkeys(SILENT, "silent")
+
+
+def test_the_claim_names_the_joint_the_laboratory_found(record: Record, tested: list[Reading]):
+    """The claim's own file is about the joint whose root was the hardest."""
+    with record.reads() as reads:
+        (claim,) = reads.registers().claims.values()
+    assert (claim.serial, claim.joint) == (tested[0].frame, tested[0].joint)
+
+
+def test_what_else_rests_on_its_cause_is_what_is_planted(asked: Asked, folder: Path):
+    """The joints still in product on the same cylinder are those of the truth table, each with who has its frame."""
+    table = [json.loads(line) for line in (folder / "truth.jsonl").read_text(encoding="utf-8").splitlines()]
+    planted = {row["subject"] for row in table if row["question"] == "shares-cause"}
+    sharing = asked(frozenset()).sharing
+    assert {each.verdict.subject for each in sharing} == planted
+    assert len(planted) == 8
+    assert {each.shared.place for each in sharing} == {"shipped"}
+    assert all(each.shared.customer for each in sharing)
+
+
+def test_the_control_shares_nothing(asked_of: Callable[[str, str], JointCauses], tested: list[Reading]):
+    """Asked of the laboratory's control, welded that day on the cylinder before, no joint shares a cause with it."""
+    assert asked_of(str(tested[-1].frame), str(tested[-1].joint)).sharing == ()
 
 
 def test_the_cylinder_is_named(asked: Asked):
