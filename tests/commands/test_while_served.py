@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from server.commands import init
+from server.commands import demo, init
+from server.commands._demo_shop import MARK
 from server.settings import Settings
 from server.upkeep.backing_up import back_up
 from server.upkeep.one_server import the_one_service
@@ -66,3 +67,13 @@ def test_a_command_that_reads_goes_on(command: str, settings: Settings):
 def test_alone_it_does_its_work(command: str, settings: Settings):
     """Control: with nobody beside it the same command gives 0."""
     assert typed(command, settings, WRITING[command]) == 0
+
+
+def test_a_demo_being_served_is_not_made_anew(tmp_path: Path, capsys: Said):
+    """An older demo's folder that is being served is left as it is, though this program would make it anew."""
+    (tmp_path / MARK).write_text('{"key": "older"}')
+    (tmp_path / "kept").mkdir()
+    with the_one_service(tmp_path):
+        assert demo.run(["--data", str(tmp_path), "--only-make"]) == 2
+    assert "stop that service first" in capsys.readouterr().err
+    assert (tmp_path / "kept").is_dir()
