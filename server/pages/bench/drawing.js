@@ -6,6 +6,7 @@ import { h } from "./element.js";
 import { jointScreen } from "./joint_screen.js";
 import { logScreen, mendScreen } from "./log_screen.js";
 import { lookScreen } from "./look_screen.js";
+import { machineScreen } from "./machine_screen.js";
 import { openEndsScreen } from "./open_ends_screen.js";
 import { personScreen, releaseScreen } from "./people_screen.js";
 import { photoScreen } from "./photo_screen.js";
@@ -18,7 +19,7 @@ import { footBar, topBar } from "./top_bar.js";
 const SCREENS = {
   frame: frameScreen, joint: jointScreen, look: lookScreen, clean: cleanScreen, geometry: geometryScreen, earlier: earlierScreen,
   problem: problemScreen, cautions: cautionsScreen, gas: gasScreen, purge: purgeScreen, cylinder: cylinderScreen, bead: beadScreen,
-  sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen, photo: photoScreen,
+  sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, machine: machineScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen, photo: photoScreen,
 };
 const SCROLLED = [".screen", ".frame-next"];
 const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift", "photo"]);

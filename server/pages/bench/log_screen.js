@@ -17,6 +17,7 @@ export function logScreen(app) {
     h("span", { class: "logged-when" }, wallClock(app.sheet.zone, entry.happened)),
     h("span", { class: "logged-what" }, h("strong", {}, savedWords(entry)), ` ${detail(entry)}`),
     h("span", { class: "quiet" }, `${nameOf(app, entry.who)} · ${waiting.has(entry.id) ? "on this tablet" : "in the record"}`),
+    entry.kind === "pass" ? button({ class: "further", "data-key": `machine-${entry.id}` }, () => app.go({ screen: "machine", of: entry.id, joint: entry.joint }), "Machine’s file") : null,
     entry.who === app.person?.id ? button({ class: "further", "data-key": `mend-${entry.id}` }, () => app.go({ screen: "mend", of: entry.id, joint: app.where.joint }), "Correct") : null));
   const ends = app.frame ? button({ class: "tile", "data-key": "open-ends" }, () => app.go({ screen: "open-ends" }), h("strong", {}, "End of shift: what is open")) : null;
   return page(app, app.where.joint ? `Logged on ${app.where.joint}` : `Logged on ${app.frame?.frame ?? "this bench"}`,

@@ -66,7 +66,8 @@ function nextPart(app, joint) {
   const run = joint ? nextRun(joint, app.progress().joints[joint.id]) : null;
   return h("div", { class: "next-part" },
     run ? button({ class: "main-choice straw", "data-key": "again" }, () => { app.result = null; app.draw({ top: true }); }, `Next on ${joint.id}: ${run}`) : null,
-    button({ class: `main-choice ${run ? "" : "straw"}`, "data-key": "to-frame" }, () => app.go({ screen: "frame" }), "Back to the frame"));
+    button({ class: `main-choice ${run ? "" : "straw"}`, "data-key": "to-frame" }, () => app.go({ screen: "frame" }), "Back to the frame"),
+    app.result.pass ? button({ class: "main-choice", "data-key": "machine" }, () => app.go({ screen: "machine", of: app.result.kept.id, joint: joint.id }), "Machine’s file for it") : null);
 }
 
 function takeBack(app, kept) {
