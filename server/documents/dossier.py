@@ -22,8 +22,10 @@ def dossier_json(told: Mapping[str, Any]) -> bytes:
     return json.dumps(told, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False).encode()
 
 
-def dossier_pdf(told: Mapping[str, Any], pictures: Mapping[str, bytes] | None = None) -> bytes:
-    """Typeset the dossier; the same data and pictures (by SHA-256) give the same bytes, on any machine."""
+def dossier_pdf(
+    told: Mapping[str, Any], pictures: Mapping[str, bytes] | None = None, drawn: Mapping[str, str] | None = None
+) -> bytes:
+    """Typeset the dossier; the same data, pictures (by SHA-256) and drawings (SVG by name) give the same bytes."""
     # Only who asks for a document pays for loading the typesetter.
     import typst
 
@@ -38,7 +40,11 @@ def dossier_pdf(told: Mapping[str, Any], pictures: Mapping[str, bytes] | None = 
             root / _SHEET,
             root=root,
             ignore_system_fonts=True,
-            sys_inputs={"data": dossier_json(told).decode(), "pictures": json.dumps(sorted(pictures or {}))},
+            sys_inputs={
+                "data": dossier_json(told).decode(),
+                "pictures": json.dumps(sorted(pictures or {})),
+                "drawn": json.dumps(drawn or {}, ensure_ascii=False),
+            },
             format="pdf",
             pdf_standards="a-3b",
             timestamp=int(made.timestamp()),

@@ -13,9 +13,11 @@ from server.record.reads import Reads
 from server.work.dossier_joints import Wording, told_entry, told_joint, told_matter
 from server.work.dossier_papers import told_papers
 from server.work.dossier_photos import dossier_pictures, told_photo
+from server.work.dossier_scope import for_customer, of_joint, opened_over
 from server.work.frame_history import FrameStory, frame_history
 from server.work.frame_photos import ShownPhoto, frame_photos
-from server.work.without_names import without_names
+from server.work.legal_hold import standing_hold
+from server.work.removed_attempts import LastMade
 
 ForWhom = Literal["shop", "customer"]
 _AMONG_THE_PHOTOS = ("photo", "arrived")
@@ -41,34 +43,54 @@ class Dossier(NamedTuple):
     pictures: dict[str, bytes]
 
 
-def dossier(reads: Reads, frame: str, wording: Wording, for_whom: ForWhom = "shop") -> dict[str, Any]:
-    """Give everything told of a frame; for a customer without the names of people and without the sealed bytes."""
-    story = frame_history(reads, frame)
-    return _for(reads, story, frame_photos(reads, story), wording, for_whom)
+class About(NamedTuple):
+    """What a dossier is about: a frame, or one joint of it, and for whom it is told."""
+
+    frame: str
+    joint: str = ""
+    for_whom: ForWhom = "shop"
 
 
-def pictured_dossier(reads: Reads, files: Files, frame: str, wording: Wording, for_whom: ForWhom = "shop") -> Dossier:
+def dossier(reads: Reads, frame: str, wording: Wording, for_whom: ForWhom = "shop", joint: str = "") -> dict[str, Any]:
+    """Give everything told of a frame or a joint; for a customer without people and without any other frame."""
+    about = About(frame, joint, for_whom)
+    story = _story(reads, about)
+    return _for(reads, story, _photos(reads, story, joint), wording, about)
+
+
+def pictured_dossier(reads: Reads, files: Files, about: About, wording: Wording) -> Dossier:
     """Give the same with the bytes of its pictures, as a document needs them."""
-    story = frame_history(reads, frame)
-    photos = frame_photos(reads, story)
-    told = _for(reads, story, photos, wording, for_whom)
+    story = _story(reads, about)
+    photos = _photos(reads, story, about.joint)
+    told = _for(reads, story, photos, wording, about)
     return Dossier(told, dossier_pictures(reads, files, photos, story.decisions))
 
 
+def _story(reads: Reads, about: About) -> FrameStory:
+    story = frame_history(reads, about.frame)
+    return of_joint(story, about.joint) if about.joint else story
+
+
+def _photos(reads: Reads, story: FrameStory, joint: str) -> list[ShownPhoto]:
+    return [each for each in frame_photos(reads, story) if not joint or each.joint == joint]
+
+
 def _for(
-    reads: Reads, story: FrameStory, photos: Sequence[ShownPhoto], wording: Wording, for_whom: ForWhom
+    reads: Reads, story: FrameStory, photos: Sequence[ShownPhoto], wording: Wording, about: About
 ) -> dict[str, Any]:
     registers = reads.registers(story.known_at)
-    told = _told(reads, story, registers, wording) | {"for": for_whom}
+    told = _told(reads, story, registers, wording) | {"for": about.for_whom, "joint": about.joint}
     told["photos"] = [told_photo(each, wording) for each in photos]
-    if for_whom == "customer":
-        told["shipments"] = [each | {"customer": None, "packed_by": None} for each in told["shipments"]]
-        told = without_names(told | {"owners": []}, registers)
-    return told
+    if about.joint:
+        for each, permission in zip(told["permissions"], story.permissions, strict=True):
+            each["open_findings"] = opened_over(permission, about.joint)
+    return for_customer(told, registers) if about.for_whom == "customer" else told
 
 
 def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wording) -> dict[str, Any]:
     checkpoint = reads.newest_checkpoint()
+    every = (told for joint in story.joints for attempt in joint.attempts for told in attempt.told)
+    made = LastMade(each.recorded for each in every)
     return {
         "format": "strawline dossier 1",
         **_identity(story, registers, wording),
@@ -79,7 +101,8 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
         "plan": _plan(story),
         "joints": [told_joint(each, wording) for each in story.joints if each.attempts],
         "frame_findings": [told_matter(each, wording) for each in story.frame_matters],
-        "open": [each.finding.key for each in story.open_matters],
+        "open": [each.finding.key for each in story.open_matters if not made.removed(each)],
+        "open_on_removed": [each.finding.key for each in story.open_matters if made.removed(each)],
         "decisions": [_decision(each, wording) for each in story.decisions],
         "permissions": [_permission(each, wording) for each in story.permissions],
         "concessions": [each.model_dump(mode="json") for each in story.concessions],
@@ -91,6 +114,7 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
         ],
         **told_papers(reads, story, registers),
         "not_understood": [{"id": each.id, "problem": each.problem} for each in story.not_understood],
+        "legal_hold": _hold(registers, story.packet.frame, wording),
         "lines": [
             {"position": each.position, "id": each.id, "kind": each.kind, "leaf": each.leaf.hex()}
             for each in reads.lines_of_frame(story.packet.frame, story.known_at)
@@ -98,6 +122,11 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
         "checkpoint": checkpoint.note.decode() if checkpoint else "",
         "cautions": list(CAUTIONS),
     }
+
+
+def _hold(registers: Registers, frame: str, wording: Wording) -> dict[str, Any] | None:
+    held = standing_hold(registers, frame)
+    return {**held.model_dump(mode="json"), "shown": wording.moment(held.at)} if held else None
 
 
 def _identity(story: FrameStory, registers: Registers, wording: Wording) -> dict[str, Any]:

@@ -31,7 +31,22 @@ def told_joint(story: JointStory, wording: Wording) -> dict[str, Any]:
         "title": joint.title,
         "procedure": joint.procedure,
         "seam_mm": joint.seam_mm,
+        "in_short": _in_words(story),
         "attempts": [_attempt(each, wording) for each in story.attempts],
+    }
+
+
+def _in_words(story: JointStory) -> dict[str, int]:
+    """Count over all attempts: passes, questions asked and answered within, findings and those still open."""
+    asked = [each for attempt in story.attempts for each in attempt.verdicts if each.word is not Word.NOT_ASKED]
+    found = [each for attempt in story.attempts for each in attempt.matters]
+    return {
+        "attempts": len(story.attempts),
+        "passes": sum(told.entry.kind == "pass" for attempt in story.attempts for told in attempt.told),
+        "asked": len(asked),
+        "within": sum(each.word is Word.WITHIN for each in asked),
+        "findings": len(found),
+        "open": sum(each.keeps_the_frame for each in found),
     }
 
 

@@ -16,12 +16,14 @@ from server.record.lines import NewLine
 from server.record.reads import Reads
 from server.record.written import Written
 from server.work.frame_history import FrameStory, frame_history
+from server.work.legal_hold import standing_hold
 from server.work.made_again import not_made_again
 from server.work.open_tablets import open_tablets
 from server.work.refusal import Refusal
 from server.work.signature import Signing, signature
 from server.work.telling import HOUSE, told_line
 from server.work.touched import touched_by
+from server.work.who_has_it import back_in_house
 
 _FEW_LINES = 2000
 
@@ -73,7 +75,18 @@ def _reasons(reads: Reads, story: FrameStory, asked: PermissionAsked) -> list[Re
     waits = _waits_for_tablets(reads.registers())
     open_on = [each.device for each in open_tablets(told.recorded for told in story.of_frame)] if waits else []
     shut = [*_not_judged_yet(reads, asked.frame), *_at_the_gate(story, asked, tuple(open_on))]
-    return shut if asked.gate == "hold point" else [*shut, *not_made_again(story), *_held_by_paper(story)]
+    if asked.gate == "hold point":
+        return shut
+    return [*shut, *not_made_again(story), *_held_by_paper(story), *_held_by_law(reads, asked)]
+
+
+def _held_by_law(reads: Reads, asked: PermissionAsked) -> list[Reason]:
+    held = standing_hold(reads.registers(), asked.frame) if asked.gate == "ship" else None
+    return (
+        [Reason(f"{asked.frame} is under legal hold {held.id}: {held.reason}. An owner lifts it first.")]
+        if held
+        else []
+    )
 
 
 def _not_judged_yet(reads: Reads, frame: str) -> list[Reason]:
@@ -132,7 +145,7 @@ def _never_given(reads: Reads, story: FrameStory, asked: PermissionAsked) -> lis
     problems = []
     if not {each.role for each in asked.signings} & DECIDERS:
         problems.append("signature: a permission is signed by a quality lead or an owner")
-    if asked.gate == "ship" and story.shipments:
+    if asked.gate == "ship" and story.shipments and not back_in_house(reads, reads.registers(), [asked.frame]):
         problems.append(f"{asked.frame} has left the house already, {story.shipments[-1].id}")
     customer = asked.customer or story.packet.customer
     if asked.gate == "ship" and customer not in reads.registers().customers:

@@ -11,7 +11,7 @@ _VALUES = [
 _LISTS = (
     *("pieces", "heats", "cylinders", "fill_lots", "sleeves", "filler_lots", "people", "procedures", "instruments"),
     *("decisions", "permissions", "concessions", "nonconformities", "shipments", "owners", "frame_findings"),
-    *("open", "plan", "not_understood", "lines", "photos"),
+    *("open", "open_on_removed", "plan", "not_understood", "lines", "photos"),
 )
 
 
@@ -41,6 +41,8 @@ def a_dossier(entries: int = 4) -> dict[str, Any]:
     return {name: [] for name in _LISTS} | {
         "format": "strawline dossier 1",
         "for": "shop",
+        "joint": "",
+        "legal_hold": None,
         "shop": {"name": "Slate Works", "address": "", "notice": "", "zone": "UTC"},
         "serial": "SW-1",
         "design": {"name": "D", "title": "Heron", "size": "54"},
@@ -64,4 +66,14 @@ def _joint(first: int, end: int) -> dict[str, Any]:
     asked: dict[str, list[str]] = {word: [] for word in ("within", "marginal", "outside", "unknown", "not asked")}
     attempt = {"number": 1, "entries": [an_entry(each) for each in range(first, end)], "findings": []}
     attempt |= {"asked": asked, "verdicts": []}
-    return {"joint": f"J{first}", "title": "seam", "procedure": "P", "seam_mm": 90.0, "attempts": [attempt]}
+    in_short = {"attempts": 1, "passes": end - first, "asked": 9, "within": 8, "findings": 0, "open": 0}
+    about = {"joint": f"J{first}", "title": "seam", "procedure": "P", "seam_mm": 90.0}
+    return about | {"in_short": in_short, "attempts": [attempt]}
+
+
+def a_finding(**told: Any) -> dict[str, Any]:
+    """One finding with a value against a limit."""
+    verdict = {"question": "purge-o2", "subject": "SW-1/J0#1", "word": "outside", "severity": "stop", "proved": True}
+    limit = {"value": 64.0, "unit": "ppm", "low": None, "high": 20.0, "uncertainty": 2.0, "limit": "at most 20 ppm"}
+    stands = {"shown": "Oxygen 64 ppm.", "source": "P rev A", "state": "open", "decision": None}
+    return verdict | limit | stands | told

@@ -10,10 +10,11 @@ import pikepdf
 import pytest
 import typst
 
+from server.charts.oxygen_series import oxygen_series
 from server.documents.dossier import dossier_json, dossier_pdf
 from tests.documents.archive_check import archive_verdict
 from tests.documents.drawn_picture import as_bytes, drawn, from_a_telephone
-from tests.documents.sample_dossier import a_dossier
+from tests.documents.sample_dossier import a_dossier, a_finding
 
 
 @pytest.fixture(scope="module")
@@ -115,3 +116,24 @@ def _words_of(pdf: bytes) -> str:
 def _close(text: str) -> str:
     """Without spaces, so that where a line was broken does not matter."""
     return "".join(text.split())
+
+
+def test_a_joints_dossier_under_hold_with_its_chart_and_bars_is_pdf_a_3b(tmp_path: Path):
+    """One joint, a legal hold, a limit bar with its doubt and the drawn oxygen: the engine finds nothing wrong."""
+    told = a_dossier(10) | {"joint": "J0", "legal_hold": {"shown": "Mon 01 Apr 2030", "reason": "counsel asked"}}
+    told["joints"][0]["attempts"][0]["findings"] = [a_finding(), a_finding(low=2.0, high=None, uncertainty=None)]
+    made = dossier_pdf(told, {}, oxygen_series(told))
+    (tmp_path / "joint.pdf").write_bytes(made)
+    assert archive_verdict(tmp_path / "joint.pdf").startswith("compliant=true")
+    page = _words_of(made)
+    assert _close("SW-1, joint J0") in page
+    assert _close("Under legal hold since Mon 01 Apr 2030") in page
+    assert page.count(_close("limit: at most 20 ppm")) == 2
+
+
+def test_a_drawing_changes_the_pages_and_not_the_attached_data():
+    """The chart is drawn beside the data: the attachment stays the export byte for byte."""
+    told = a_dossier(10)
+    with pikepdf.open(io.BytesIO(dossier_pdf(told, {}, oxygen_series(told)))) as opened:
+        assert opened.attachments["dossier.json"].get_file().read_bytes() == dossier_json(told)
+    assert dossier_pdf(told, {}, oxygen_series(told)) != dossier_pdf(told)

@@ -13,6 +13,7 @@ from server.record.book_of_lines import Record
 from server.work.certificate import release_certificate
 from server.work.judge_new import judge_new
 from server.work.refusal import NotThere
+from tests.documents.archive_check import archive_verdict
 from tests.story.log import Tablet
 from tests.work.small_shop import LEAD, OWNER, a_pass, accept_all, open_shop, pass_gate, send, tell, weld_it_all
 
@@ -83,3 +84,14 @@ def test_what_was_signed_over_stands_on_it(shop: Record):
     found = told(shop)
     assert found["reason"] == "the customer waits"
     assert any("oxygen" in each for each in found["signed_over"])  # type: ignore[attr-defined]
+
+
+def test_it_is_pdf_a_3b(shop: Record, tmp_path: Path):
+    """veraPDF's engine finds nothing wrong with a certificate of a released frame."""
+    pass_gate(shop, "final inspection")
+    judge_new(shop)
+    pass_gate(shop, "release")
+    (tmp_path / "certificate.pdf").write_bytes(certificate_pdf(told(shop)))
+    said = archive_verdict(tmp_path / "certificate.pdf")
+    assert said.startswith("compliant=true"), said
+    assert int(said.split("checks=")[1].split()[0]) > 500

@@ -8,14 +8,15 @@ from pathlib import Path
 import pytest
 
 from server.facts.people import Person
-from server.record.book_of_lines import Record
+from server.record.book_of_lines import Record, now_ms
 from server.work.dossier import ForWhom, dossier
 from server.work.dossier_joints import Wording
 from server.work.judge_new import judge_new
+from server.work.legal_hold import HoldAsked, hold
 from server.work.refusal import NotThere
 from server.work.without_names import without_names
 from tests.story.log import Tablet
-from tests.work.small_shop import accept_all, open_shop, pass_gate, send, weld_it_all
+from tests.work.small_shop import OWNER, accept_all, open_shop, pass_gate, send, tell, weld_it_all
 
 WORDING = Wording(lambda entry: entry.kind, str, str)
 
@@ -92,3 +93,51 @@ def test_an_unknown_serial_is_said(shop: Record):
     """A serial no packet names is refused by name."""
     with shop.reads() as reads, pytest.raises(NotThere, match="SW-9"):
         dossier(reads, "SW-9", WORDING)
+
+
+def test_a_joints_dossier_has_that_joint_alone(shop: Record):
+    """Its entries, its plan and its cylinders; of the frame its gates; a joint that is not there is said."""
+    with shop.reads() as reads:
+        found = dossier(reads, "SW-1", WORDING, joint="B")
+        assert [each["joint"] for each in found["joints"]] == ["B"]
+        assert [each["joint"] for each in found["plan"]] == ["B"]
+        assert {entry for on in found["cylinders"] for entry in on["under"]} <= {
+            each["id"] for each in found["joints"][0]["attempts"][0]["entries"]
+        }
+        assert all(any("/B#" in key for key in each["findings"]) for each in found["decisions"])
+        assert found["joints"][0]["in_short"]["passes"] == 2
+        with pytest.raises(NotThere, match="'Z' is no joint of SW-1"):
+            dossier(reads, "SW-1", WORDING, joint="Z")
+
+
+def test_a_customer_reads_nothing_of_another_frame(tmp_path: Path):
+    """A nonconformity over two customers' frames shows each customer their own, in lists and in words."""
+    made = open_shop(tmp_path)
+    send(made, *weld_it_all(Tablet("SLATE")))
+    packet = {"kind": "packet", "id": "SW-2", "frame": "SW-2", "design": "SHED", "size": "S"}
+    tell(made, **packet, issued="2030-01-02T10:00:00.000Z")
+    held = ["SW-1/A#1", "SW-2/A#1"]
+    words = "dull inside, as on SW-2; SW-2's owner CU-2 Bea Other was told"
+    tell(made, kind="customer", id="CU-2", name="Bea Other", address="2 Other Lane")
+    keys = [f"{each}|inside-colour" for each in held]
+    tell(made, kind="nonconformity", id="NC-1", title=words, held=held, findings=keys)
+    with made.reads() as reads:
+        theirs = json.dumps(dossier(reads, "SW-1", WORDING, "customer"))
+        assert "SW-2" in json.dumps(dossier(reads, "SW-1", WORDING))
+    made.close()
+    assert "SW-1/A#1" in theirs
+    assert [each for each in ("SW-2", "CU-2", "Bea", "Other Lane") if each in theirs] == []
+    assert "as on another frame" in theirs
+
+
+def test_a_hold_stands_in_the_dossier_and_the_customer_reads_no_reason(tmp_path: Path):
+    """The shop's own dossier says why and who signed; the customer's only that it stands."""
+    made = open_shop(tmp_path)
+    asked = HoldAsked("SW-1", "placed", "a court may ask", (OWNER,))
+    made.write(lambda reads: hold(reads, asked, now_ms())).result()
+    with made.reads() as reads:
+        own, theirs = dossier(reads, "SW-1", WORDING), dossier(reads, "SW-1", WORDING, "customer")
+    made.close()
+    assert own["legal_hold"]["reason"] == "a court may ask"
+    assert theirs["legal_hold"]["reason"] == ""
+    assert theirs["legal_hold"]["shown"] == own["legal_hold"]["shown"]

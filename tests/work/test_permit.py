@@ -8,6 +8,7 @@ import pytest
 from server.facts.moment import show_moment
 from server.record.book_of_lines import Record, now_ms
 from server.work.judge_new import judge_new
+from server.work.legal_hold import HoldAsked, hold
 from server.work.permit import GateShut
 from server.work.sent_delivery import from_request
 from server.work.signature import Signing
@@ -116,3 +117,29 @@ def test_both_roles_in_one_hand_are_said(shop: Record):
     with shop.reads() as reads:
         given = list(reads.registers().permissions.values())[-1]
     assert [each.both_roles_one_person for each in given.signatures] == [True, True]
+
+
+def test_a_frame_that_came_back_goes_out_again(shop: Record):
+    """Shipped and returned, it may be shipped once more; each shipment stands in the register."""
+    for gate in ("final inspection", "release", "ship"):
+        pass_gate(shop, gate)
+        judge_new(shop)
+    send(shop, Tablet("SLATE", "b9").tell(clock_now(1), "stage", frame="SW-1", stage="returned"))
+    pass_gate(shop, "ship")
+    with shop.reads() as reads:
+        assert len([each for each in reads.registers().shipments.values() if each.frame == "SW-1"]) == 2
+
+
+def test_a_frame_under_legal_hold_does_not_go_out(shop: Record):
+    """It is inspected and released, and the last gate names the hold until an owner lifts it."""
+    for gate in ("final inspection", "release"):
+        pass_gate(shop, gate)
+        judge_new(shop)
+    place = HoldAsked("SW-1", "placed", "a court may ask", (OWNER,))
+    number = shop.write(lambda reads: hold(reads, place, now_ms())).result()
+    with pytest.raises(GateShut, match=f"under legal hold {number}: a court may ask"):
+        pass_gate(shop, "ship")
+    lift = HoldAsked("SW-1", "lifted", "counsel agreed", (OWNER,))
+    shop.write(lambda reads: hold(reads, lift, now_ms())).result()
+    judge_new(shop)
+    pass_gate(shop, "ship")

@@ -1,4 +1,4 @@
-"""The dossier's addresses: one frame as PDF/A-3 with its data inside, as JSON, and as CSV."""
+"""The dossier's addresses: a frame or one joint as PDF/A-3 with its data inside, as JSON, and as CSV."""
 
 from functools import partial
 from typing import Annotated, Any
@@ -6,6 +6,7 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Depends, Query, Request
 from fastapi.responses import Response
 
+from server.charts.oxygen_series import oxygen_series
 from server.documents.dossier import dossier_json, dossier_pdf
 from server.documents.dossier_csv import dossier_csv
 from server.pages.frame.access import needs
@@ -13,7 +14,7 @@ from server.pages.frame.entry_words import entry_words
 from server.pages.frame.file_name import plain_name
 from server.pages.frame.shop_words import shop_words
 from server.pages.frame.wording import local_moment
-from server.work.dossier import ForWhom, dossier, pictured_dossier
+from server.work.dossier import About, ForWhom, dossier, pictured_dossier
 from server.work.dossier_joints import Wording
 
 router = APIRouter(include_in_schema=False, dependencies=[Depends(needs("owner", "quality lead", "office"))])
@@ -22,11 +23,8 @@ Asked = Annotated[ForWhom, Query(alias="for")]
 
 @router.get("/history/{serial}/dossier.pdf")
 def as_document(request: Request, serial: str, for_whom: Asked = "shop") -> Response:
-    """Give the document; `?for=customer` leaves out the names of people."""
-    files = request.app.state.files
-    with request.app.state.record.reads() as reads:
-        found = pictured_dossier(reads, files, serial, _wording(request), for_whom)
-    return _sent(dossier_pdf(found.told, found.pictures), "application/pdf", serial, "pdf")
+    """Give the document; `?for=customer` leaves out people, other customers and their frames."""
+    return _document(request, About(serial, "", for_whom))
 
 
 @router.get("/history/{serial}/dossier.json")
@@ -40,6 +38,27 @@ def as_sheet(request: Request, serial: str, for_whom: Asked = "shop") -> Respons
     """Give the entries as a sheet."""
     sheet = dossier_csv(_told(request, serial, for_whom)).encode("utf-8-sig")
     return _sent(sheet, "text/csv; charset=utf-8", serial, "csv")
+
+
+@router.get("/history/{serial}/{joint}/dossier.pdf")
+def of_one_joint(request: Request, serial: str, joint: str, for_whom: Asked = "shop") -> Response:
+    """Give the document of one joint."""
+    return _document(request, About(serial, joint, for_whom))
+
+
+@router.get("/history/{serial}/{joint}/dossier.json")
+def data_of_one_joint(request: Request, serial: str, joint: str, for_whom: Asked = "shop") -> Response:
+    """Give the data of one joint's document."""
+    with request.app.state.record.reads() as reads:
+        told = dossier(reads, serial, _wording(request), for_whom, joint)
+    return _sent(dossier_json(told), "application/json", f"{serial}-{joint}", "json")
+
+
+def _document(request: Request, about: About) -> Response:
+    with request.app.state.record.reads() as reads:
+        found = pictured_dossier(reads, request.app.state.files, about, _wording(request))
+    pdf = dossier_pdf(found.told, found.pictures, oxygen_series(found.told))
+    return _sent(pdf, "application/pdf", "-".join(filter(None, (about.frame, about.joint))), "pdf")
 
 
 def _told(request: Request, serial: str, for_whom: ForWhom) -> dict[str, Any]:

@@ -1,0 +1,50 @@
+"""An owner at the desk: each page load, click, choice or thing typed is one action, counted from the start page."""
+
+from playwright.sync_api import Page
+
+
+class Owner:
+    """Somebody signed in as the owner, who counts what they do."""
+
+    def __init__(self, page: Page, address: str) -> None:
+        self.page, self.address, self.actions = page, address, 0
+
+    def start(self) -> None:
+        """Stand on the start page with nothing done."""
+        self.page.goto(f"{self.address}/")
+        self.actions = 0
+
+    def click(self, words: str, exact: bool = False) -> None:
+        """Follow a link or press a button by its words."""
+        self.actions += 1
+        found = self.page.get_by_role("link", name=words, exact=exact).or_(
+            self.page.get_by_role("button", name=words, exact=exact)
+        )
+        found.first.click()
+        self.page.wait_for_load_state()
+
+    def type(self, label: str, words: str) -> None:
+        """Type into a field."""
+        self.actions += 1
+        self.page.get_by_label(label).first.fill(words)
+
+    def choose(self, label: str, words: str) -> None:
+        """Choose from a list."""
+        self.actions += 1
+        self.page.get_by_label(label).first.select_option(words)
+
+    def enter(self) -> None:
+        """Send the form."""
+        self.actions += 1
+        self.page.keyboard.press("Enter")
+        self.page.wait_for_load_state()
+
+    def find(self, serial: str) -> None:
+        """Type a serial on the start page and send it."""
+        self.type("Serial", serial)
+        self.enter()
+
+    def reads(self, *words: str) -> bool:
+        """Tell whether all these words stand on the page."""
+        text = self.page.locator("main").inner_text()
+        return all(each in text for each in words)

@@ -1,0 +1,67 @@
+"""The screens beside a claim: what else, containments, holds, joint life, the day of release, a dossier of a joint."""
+
+from html import unescape
+from urllib.parse import quote
+
+import pytest
+
+from tests.pages.bench.bench_shop import FRAME, PIN
+from tests.pages.bench.fixtures import Visit
+
+ADDRESSES = (
+    "/what-else",
+    "/containments",
+    "/joint-life",
+    "/holds",
+    f"/history/{FRAME}/release-day",
+    f"/history/{FRAME}/J01/dossier.pdf",
+    f"/history/{FRAME}/J01/dossier.json",
+)
+
+
+def seen(visit: Visit, address: str) -> str:
+    answer = visit.ask("GET", address)
+    assert answer.status_code == 200, answer.text[:400]
+    return unescape(answer.text)
+
+
+@pytest.mark.parametrize("address", ADDRESSES)
+def test_only_who_answers_for_frames_may_read(visit: Visit, address: str):
+    """Nobody unknown and no welder reads them."""
+    assert visit.ask("GET", address).status_code == 401
+    visit.sign_in("W01")
+    assert visit.ask("GET", address).status_code == 403
+
+
+def test_before_anything_left_each_page_says_what_will_stand_there(visit: Visit):
+    """Empty pages teach: a life begins with a shipment, a hold is placed by an owner, a containment from what else."""
+    visit.sign_in("O01")
+    assert "No such joint has left the house yet" in seen(visit, "/joint-life")
+    assert "No frame is under hold" in seen(visit, "/holds")
+    assert "No containment has been opened" in seen(visit, "/containments")
+    assert "Ask by something that welds share" in seen(visit, "/what-else")
+    assert visit.ask("GET", f"/history/{FRAME}/release-day").status_code == 404
+
+
+def test_a_hold_is_signed_and_said_on_every_page_of_the_frame(visit: Visit):
+    """Without the PIN nothing is placed; with it the history says so, until it is lifted."""
+    visit.sign_in("O01")
+    form = {"frame": FRAME, "act": "placed", "reason": "counsel asked for it", "secret": "000000"}
+    assert visit.ask("POST", "/holds", data=form).status_code != 303
+    assert visit.ask("POST", "/holds", data=form | {"secret": PIN}).status_code == 303
+    assert "counsel asked for it" in seen(visit, f"/history/{FRAME}")
+    assert "counsel asked for it" in seen(visit, "/holds")
+    told = visit.ask("GET", f"/history/{FRAME}/J01/dossier.json").json()
+    assert told["legal_hold"]["reason"] == "counsel asked for it"
+    lifted = form | {"act": "lifted", "reason": "counsel agreed", "secret": PIN}
+    assert visit.ask("POST", "/holds", data=lifted).status_code == 303
+    assert "counsel asked for it" not in seen(visit, f"/history/{FRAME}")
+
+
+def test_what_cannot_be_asked_is_said(visit: Visit):
+    """An unknown kind, an unreadable day and a thing nobody used are named."""
+    visit.sign_in("O01")
+    assert "is nothing to ask by" in visit.ask("GET", "/what-else?kind=spoon&id=1").text
+    assert "is not a day" in visit.ask("GET", "/what-else?kind=welder&id=W01&since=soon").text
+    assert "stands under no pass" in unescape(visit.ask("GET", f"/what-else?kind=welder&id={quote('nobody')}").text)
+    assert visit.ask("GET", "/joint-life?design=NONE").status_code == 404
