@@ -32,8 +32,10 @@ class Renaming:
 
     def outside(self, told: dict[str, str]) -> str:
         """Write a delivery whose line is renamed already."""
-        around = {name: text if name == "line" else self.line(text) for name, text in told.items()}
-        return json_line(around)
+        return json_line({name: text if name == "line" else self._around(name, text) for name, text in told.items()})
+
+    def _around(self, name: str, text: str) -> str:
+        return self.dates(text) if name.endswith("_at") else self._named(text)
 
     def dates(self, text: str) -> str:
         """Move every day and moment."""

@@ -46,10 +46,11 @@ class JudgedShop:
         """Every frame of the shop."""
         return frozenset(self.known.registers.packets)
 
-    def touched(self) -> frozenset[str]:
-        """Give the frames that an incident or a decoy is about, chance left aside."""
-        rows = [row for row in (*self.rows("truth"), *self.rows("decoys")) if row["incident"] != "chance"]
-        return self.frames & {_frame(row) for row in rows}
+    def touched(self, book: Book) -> frozenset[str]:
+        """Give the frames that an incident, a decoy or something only this book finds is about; other chance aside."""
+        rows = (*self.rows("truth"), *self.rows("decoys"))
+        only_here = book.name if book.on else ""
+        return self.frames & {_frame(row) for row in rows if row["incident"] != "chance" or row["book"] == only_here}
 
     def against(self, book: Book, frames: frozenset[str] | None = None) -> Against:
         """Judge by a book and hold it against the tables; today's book finds what the book of then found, and more."""
