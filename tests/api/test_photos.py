@@ -12,7 +12,8 @@ from PIL import Image
 
 from server.app import build_app
 from server.documents.jpeg_marks import tells_only_the_picture
-from server.documents.picture import MOST_BYTES, look_of
+from server.documents.picture import MOST_BYTES
+from server.documents.pixels import look_of
 from server.facts.supplies import Arrived
 from server.record.book_of_lines import Record
 from server.record.door_facts import Device
