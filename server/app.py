@@ -49,6 +49,7 @@ from server.pages.registers import route as registers
 from server.pages.release_day import route as release_day
 from server.pages.sign_in import passkey
 from server.pages.sign_in import route as sign_in
+from server.pages.standing_in import route as standing_in
 from server.pages.suspects import route as suspects
 from server.pages.tablets import enrol
 from server.pages.tablets import route as tablets
@@ -105,6 +106,7 @@ SCREENS = (
     registers.router,
     lists.router,
     people.router,
+    standing_in.router,
     own.router,
     passkeys.router,
     tablets.router,

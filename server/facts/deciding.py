@@ -23,6 +23,21 @@ class Signature(Noun):
     both_roles_one_person: bool = False
 
 
+class StandIn(Noun):
+    """Somebody acts in an absent person's role for a while, signed by the absent one; `ends` names one that is over."""
+
+    kind: Literal["stand-in"] = "stand-in"
+    id: str
+    person: str
+    absent: str
+    role: Literal["quality lead", "owner"]
+    since: Moment
+    until: Moment
+    reason: str = Field(min_length=3)
+    ends: str | None = None
+    signatures: tuple[Signature, ...] = Field(min_length=1)
+
+
 class Decision(Noun):
     """A signed decision on findings named by their keys; followed by a later one, never edited."""
 

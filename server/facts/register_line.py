@@ -9,7 +9,7 @@ from server.facts.claim import Claim, ClaimStep
 from server.facts.containment import Containment, ContainmentStep
 from server.facts.continuing import Continuation
 from server.facts.coupon_range import RangeTable
-from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission, Signature
+from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission, Signature, StandIn
 from server.facts.door import DoorChange
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
 from server.facts.legal_hold import LegalHold
@@ -38,7 +38,7 @@ AnyRegisterLine = Annotated[
     | Bench | Instrument | Calibration | Window | Acceptance
     | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | CompositionLimits | Piece
     | Packet | Customer | Shipment | Ownership
-    | Decision | Permission | Concession | Nonconformity | Narrowing
+    | StandIn | Decision | Permission | Concession | Nonconformity | Narrowing
     | SampleDraw | SecondLook | CertificateFile
     | Continuation | Claim | ClaimStep | DoorChange
     | Containment | ContainmentStep | LegalHold,

@@ -7,7 +7,7 @@ from server.facts.claim import Claim, ClaimStep
 from server.facts.containment import Containment, ContainmentStep
 from server.facts.continuing import Continuation
 from server.facts.coupon_range import RangeTable
-from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission
+from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission, StandIn
 from server.facts.design import Design
 from server.facts.door import DoorChange
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
@@ -48,6 +48,7 @@ class Registers:
     customers: dict[str, Customer] = field(default_factory=dict)
     shipments: dict[str, Shipment] = field(default_factory=dict)
     ownerships: dict[str, Ownership] = field(default_factory=dict)
+    stand_ins: dict[str, StandIn] = field(default_factory=dict)
     decisions: dict[str, Decision] = field(default_factory=dict)
     permissions: dict[str, Permission] = field(default_factory=dict)
     concessions: dict[str, Concession] = field(default_factory=dict)

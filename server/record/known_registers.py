@@ -33,6 +33,7 @@ FIELD_OF: dict[str, str] = {
     "customer": "customers",
     "shipment": "shipments",
     "ownership": "ownerships",
+    "stand-in": "stand_ins",
     "decision": "decisions",
     "permission": "permissions",
     "concession": "concessions",

@@ -13,6 +13,7 @@ from server.record.door_facts import Credential, FailedTry, Session
 from server.record.keeping_secrets import forget_failed_tries, keep_failed_try
 from server.record.keeping_sessions import end_session, end_sessions, open_session
 from server.record.written import Change, Written
+from server.work.acting import acting
 from server.work.known_device import ELSEWHERE
 from server.work.proving import PIN_DIGITS, hash_secret, other_pepper, proves
 from server.work.refusal import NotYours, Refusal
@@ -126,9 +127,10 @@ def take_try(reads: DoorQuestions, asked: Asked, now_ms: int) -> Written[None]:
     return Written(answer=lambda _: None, changes=(keep_failed_try(next_failed(tries, asked, now_ms)),))
 
 
-def check_secret(reads: DoorQuestions, asked: Asked, pepper: bytes) -> Proven:
+def check_secret(reads: DoorQuestions, asked: Asked, pepper: bytes, now_ms: int) -> Proven:
     """Give the person whose secret fits; raises `WrongSecret` with the same words for unknown people and wrong PINs."""
-    person = reads.registers().people.get(asked.person)
+    registers = reads.registers()
+    person = registers.people.get(asked.person)
     kinds = ("password",) if asked.device == ELSEWHERE else ("pin", "password")
     kept = [each for kind, each in reads.credentials(asked.person).items() if kind in kinds]
     if any(other_pepper(each.secret_hash, pepper) for each in kept):
@@ -137,7 +139,7 @@ def check_secret(reads: DoorQuestions, asked: Asked, pepper: bytes) -> Proven:
     fits = [each for each in kept or [_NOBODY] if proves(asked.secret, each.secret_hash, pepper)]
     if person is None or person.left or not fits:
         raise WrongSecret("Name and PIN do not fit together. Try again; after five wrong tries the next one waits.")
-    return Proven(person, all(each.given for each in fits))
+    return Proven(acting(registers, person, now_ms), all(each.given for each in fits))
 
 
 def forget_tries(reads: DoorQuestions, asked: Asked) -> Written[None]:
@@ -165,7 +167,7 @@ def sign_in(record: Record, asked: Asked, now_ms: int, hours: int, before: str |
     try:
         record.write(lambda reads: take_try(reads, asked, now_ms)).result()
         with record.reads() as reads:
-            proven = check_secret(reads, asked, record.pepper)
+            proven = check_secret(reads, asked, record.pepper, now_ms)
     except WrongSecret:
         # What was typed is written as text that cannot end the line.
         _LOG.warning("turned away %a on %a", asked.person, asked.device)

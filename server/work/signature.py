@@ -37,7 +37,7 @@ def proved(record: Record, asked: Asked, now_ms: int) -> Proven:
     """Count the try, check the secret, forget the wrong tries; raises `WrongSecret`."""
     record.write(lambda reads: take_try(reads, asked, now_ms)).result()
     with record.reads() as reads:
-        proven = check_secret(reads, asked, record.pepper)
+        proven = check_secret(reads, asked, record.pepper, now_ms)
     record.write(lambda reads: forget_tries(reads, asked)).result()
     return proven
 

@@ -5,6 +5,7 @@ from typing import NamedTuple, Protocol
 from server.facts.people import Person
 from server.facts.registers import Registers
 from server.record.door_facts import Session
+from server.work.acting import acting
 from server.work.sign_in import token_hash
 
 
@@ -30,7 +31,9 @@ def visit_of(reads: SessionQuestions, token: str, now_ms: int, idle_minutes: int
     session = reads.session(token_hash(token))
     if session is None or session.ends_ms <= now_ms or session.seen_ms + idle_minutes * 60_000 <= now_ms:
         return None
-    person = reads.registers().people.get(session.person)
+    registers = reads.registers()
+    known = registers.people.get(session.person)
+    person = acting(registers, known, now_ms) if known else None
     if person is None or person.left or session.role not in person.roles:
         return None
     return Visit(person, session)

@@ -81,9 +81,9 @@ def test_unknown_people_are_told_the_same(record: Record):
     """An unknown name is answered in the same words as a wrong PIN, so nobody learns who works here."""
     with record.reads() as reads:
         with pytest.raises(WrongSecret) as unknown:
-            check_secret(reads, Asked("P9", "481516", "tablet one"), record.pepper)
+            check_secret(reads, Asked("P9", "481516", "tablet one"), record.pepper, NOW)
         with pytest.raises(WrongSecret) as wrong:
-            check_secret(reads, Asked("P1", "000001", "tablet one"), record.pepper)
+            check_secret(reads, Asked("P1", "000001", "tablet one"), record.pepper, NOW)
 
     assert str(unknown.value) == str(wrong.value)
 

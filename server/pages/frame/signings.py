@@ -7,13 +7,16 @@ from server.judgement.signing import DECIDERS
 from server.pages.frame.visitor import Visitor
 from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
+from server.work.acting import acting
 from server.work.refusal import NotThere
 from server.work.signature import Signing, prove_again
+from server.work.standing_in import as_standing_in
 
 
 def signers(reads: Reads) -> tuple[Person, ...]:
     """Give the people who hold a role that decides."""
-    people = reads.registers().people.values()
+    registers, at_ms = reads.registers(), now_ms()
+    people = (acting(registers, each, at_ms) for each in registers.people.values())
     return tuple(each for each in people if DECIDERS & set(each.roles) and each.left is None)
 
 
@@ -23,13 +26,14 @@ def proved_signings(
     """Check the secrets of everybody who signs and give their signings; raises a refusal that says what is wrong."""
     own_role = visitor.role if visitor.role in DECIDERS else next(each for each in visitor.roles if each in DECIDERS)
     asked = [Signing(str(visitor.person), secret, visitor.device, own_role, meaning)]
+    with request.app.state.record.reads() as reads:
+        registers, at_ms = reads.registers(), now_ms()
     if second:
-        with request.app.state.record.reads() as reads:
-            other = reads.registers().people.get(second)
-        if other is None:
+        if second not in registers.people:
             raise NotThere(f"second signature: {second!r} is not a person of this shop; choose a name from the list")
+        other = acting(registers, registers.people[second], at_ms)
         role = next((each for each in other.roles if each in DECIDERS and each != own_role), own_role)
         asked.append(Signing(second, second_secret, visitor.device, role, meaning))
     for each in asked:
-        prove_again(request.app.state.record, each, now_ms())
-    return tuple(asked)
+        prove_again(request.app.state.record, each, at_ms)
+    return tuple(as_standing_in(registers, each, at_ms) for each in asked)

@@ -8,11 +8,10 @@ from fastapi.responses import RedirectResponse, Response
 
 from server.documents.certificate import certificate_pdf
 from server.judgement.gates import Gate
-from server.judgement.signing import DECIDERS
-from server.pages.desk.page import may_sign
 from server.pages.frame.access import needs
 from server.pages.frame.file_name import plain_name
 from server.pages.frame.rendering import show
+from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
 from server.pages.gate.page import MEANING, NEXT, GatePage, GateState
 from server.record.book_of_lines import now_ms
@@ -21,7 +20,7 @@ from server.work.certificate import release_certificate
 from server.work.frame_history import FrameStory, frame_history
 from server.work.permit import PermissionAsked, permit, reasons_shut
 from server.work.refusal import NotThere, Refusal
-from server.work.signature import Signing, prove_again
+from server.work.signature import Signing
 from server.work.until_judged import until_judged
 
 router = APIRouter(include_in_schema=False)
@@ -71,9 +70,8 @@ def pass_gate(
     until_judged(record)
     try:
         asked = PermissionAsked(_gate(gate), frame, (), joint or None, override, customer)
-        signings = _signings(visitor, asked, secret, second, second_secret)
-        for each in signings:
-            prove_again(record, each, now_ms())
+        meaning = MEANING[asked.gate] + (", over what is open, for the reason given" if asked.override else "")
+        signings = proved_signings(request, visitor, meaning, secret, second, second_secret)
         signed = replace(asked, signings=signings)
         record.write(lambda reads: permit(reads, signed, now_ms())).result()
     except Refusal as refusal:
@@ -90,18 +88,6 @@ def _gate(told: str) -> Gate:
     return told  # type: ignore[return-value]
 
 
-def _signings(
-    visitor: Visitor, asked: PermissionAsked, secret: str, second: str, second_secret: str
-) -> tuple[Signing, ...]:
-    role = visitor.role if visitor.role in DECIDERS else next(each for each in visitor.roles if each in DECIDERS)
-    meaning = MEANING[asked.gate] + (", over what is open, for the reason given" if asked.override else "")
-    own = Signing(str(visitor.person), secret, visitor.device, role, meaning)
-    if not second:
-        return (own,)
-    other = next(iter(DECIDERS - {role}))
-    return (own, Signing(second, second_secret, visitor.device, other, meaning))
-
-
 def _page(
     reads: Reads, frame: str, joint: str | None, visitor: Visitor, problems: tuple[str, ...], done: str
 ) -> GatePage:
@@ -110,8 +96,7 @@ def _page(
     me = Signing(str(visitor.person), "", visitor.device, visitor.role, "")
     states = tuple(_state(reads, story, PermissionAsked(gate, frame, (me,), joint)) for gate in wanted)
     found = next((each for each in story.joints if each.joint.id == joint), None)
-    signers = tuple(each for each in reads.registers().people.values() if may_sign(each))
-    return GatePage(story, found, states, signers, tuple(reads.registers().customers.values()), problems, done)
+    return GatePage(story, found, states, signers(reads), tuple(reads.registers().customers.values()), problems, done)
 
 
 def _state(reads: Reads, story: FrameStory, asked: PermissionAsked) -> GateState:

@@ -1,0 +1,20 @@
+"""What the page of standing-in shows: who acts for whom now, what was before, and whom one may ask."""
+
+from dataclasses import dataclass
+
+from server.facts.deciding import StandIn
+from server.facts.people import Person
+
+
+@dataclass(frozen=True, slots=True)
+class StandingInPage:
+    """What holds now and all that was told, newest first; names by id; who may be asked; one's own roles."""
+
+    now: tuple[StandIn, ...]
+    told: tuple[StandIn, ...]
+    names: dict[str, str]
+    people: tuple[Person, ...]
+    own_roles: tuple[str, ...]
+    filled: dict[str, str]
+    problems: tuple[str, ...] = ()
+    done: str = ""
