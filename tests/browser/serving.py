@@ -13,6 +13,7 @@ from fastapi import FastAPI
 from server.app import build_app
 from server.record.book_of_lines import Record
 from server.settings import Settings
+from server.upkeep.tls import choose_tls
 
 _LONGEST_WAIT_S = 20
 
@@ -26,16 +27,29 @@ def free_port() -> int:
 
 
 @contextmanager
-def served(record: Record, folder: Path, port: int, around: Callable[[FastAPI], object] | None = None) -> Iterator[str]:
-    """Serve until the block ends, whatever happens in it; `around` wraps the application, to lose answers."""
+def served(
+    record: Record,
+    folder: Path,
+    port: int,
+    around: Callable[[FastAPI], object] | None = None,
+    certificate: Path | None = None,
+) -> Iterator[str]:
+    """Serve until the block ends, whatever happens in it; `around` wraps the application, to lose answers.
+
+    With a certificate it speaks HTTPS, as `strawline serve` does where one was made.
+    """
     app = build_app(Settings(data_folder=folder, session_idle_minutes=600), record)
     shown = around(app) if around else app
-    server = uvicorn.Server(uvicorn.Config(shown, host="127.0.0.1", port=port, log_level="error"))  # type: ignore[arg-type]
+    config = uvicorn.Config(shown, host="127.0.0.1", port=port, log_level="error", ssl_certfile=certificate)  # type: ignore[arg-type]
+    config.load()
+    if config.ssl:
+        choose_tls(config.ssl)
+    server = uvicorn.Server(config)
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()
     try:
         _wait_until(lambda: server.started)
-        yield f"http://127.0.0.1:{port}"
+        yield f"{'https' if certificate else 'http'}://127.0.0.1:{port}"
     finally:
         server.should_exit = True
         thread.join(_LONGEST_WAIT_S)

@@ -15,8 +15,8 @@ from tests.work import recordings
 
 _PASS = """
 async (joint) => {
-  const kept = await strawlineBench.log({ kind: 'pass', run: 'root', frame: strawlineBench.frame.frame, joint, attempt: 1,
-    torch_line: 'B1-T', sleeve: 'none', quarters: ['q12', 'q3', 'q6', 'q9'] });
+  const place = { frame: strawlineBench.frame.frame, joint, attempt: 1, quarters: ['q12', 'q3', 'q6', 'q9'] };
+  const kept = await strawlineBench.log({ kind: 'pass', run: 'root', ...place, torch_line: 'B1-T', sleeve: 'none' });
   strawlineBench.go({ screen: 'log', joint });
   return kept.id;
 }
