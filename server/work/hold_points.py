@@ -1,6 +1,6 @@
 """Finds the seams that are finished, will be hidden by another tube, and wait for somebody to look at them."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from server.facts.deciding import Permission
@@ -8,6 +8,7 @@ from server.facts.design import Design
 from server.facts.progress import FrameProgress
 from server.facts.recorded import Recorded
 from server.facts.registers import Registers
+from server.facts.welding import Pass
 from server.plan.progress import frame_progress
 
 _LEFT_THE_HOUSE = frozenset({"shipped", "scrapped"})
@@ -15,12 +16,13 @@ _LEFT_THE_HOUSE = frozenset({"shipped", "scrapped"})
 
 @dataclass(frozen=True, slots=True)
 class HoldPoint:
-    """A seam finished and not released, and what waits for it."""
+    """A seam finished and not released, what waits for it, and since when [ms, UTC] its last pass is known."""
 
     frame: str
     joint: str
     title: str
     hidden_by: tuple[str, ...]
+    since_ms: int
 
 
 def hold_points(registers: Registers, told: dict[str, list[Recorded]]) -> tuple[HoldPoint, ...]:
@@ -30,12 +32,17 @@ def hold_points(registers: Registers, told: dict[str, list[Recorded]]) -> tuple[
         design = registers.designs.get(registers.packets[frame].design)
         if design is not None and entries:
             progress = frame_progress(design, [each.entry for each in entries])
-            found += _waiting(frame, design, progress, registers.permissions.values())
+            arrived = {it.joint: each.received_ms for each in entries if isinstance(it := each.entry, Pass)}
+            found += _waiting(frame, design, progress, registers.permissions.values(), arrived)
     return tuple(found)
 
 
 def _waiting(
-    frame: str, design: Design, progress: FrameProgress, permissions: Iterable[Permission]
+    frame: str,
+    design: Design,
+    progress: FrameProgress,
+    permissions: Iterable[Permission],
+    arrived: Mapping[str, int],
 ) -> Sequence[HoldPoint]:
     if _LEFT_THE_HOUSE & set(progress.stages):
         return ()
@@ -44,7 +51,7 @@ def _waiting(
     for cover in design.covers:
         hiding.setdefault(cover.seam, set()).add(cover.by)
     return [
-        HoldPoint(frame, joint.id, joint.title, tuple(sorted(hiding[joint.id])))
+        HoldPoint(frame, joint.id, joint.title, tuple(sorted(hiding[joint.id])), arrived.get(joint.id, 0))
         for joint in design.joints
         if joint.id in hiding
         and progress.joint(joint.id).finished

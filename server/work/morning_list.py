@@ -1,4 +1,4 @@
-"""Gathers what waits this morning: hold points, then what stops a joint, then what keeps a frame, then what to read."""
+"""Gathers what waits this morning: hold points, what stops a joint, keeps a frame, was not checked, is to be read."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -8,13 +8,15 @@ from server.facts.judged import Severity, Word
 from server.facts.registers import Registers
 from server.judgement.matters import Matter, matters
 from server.record.reads import Reads
+from server.work.audit_state import AuditedWeek, audited
 from server.work.held import Held, OpenOnGone, grouped, grouped_gone
 from server.work.hold_points import HoldPoint, hold_points
 from server.work.open_tablets import OpenTablet, open_tablets
 from server.work.removed_attempts import last_made
 from server.work.who_has_it import back_in_house
 
-LATE = frozenset({"late-entry", "clock", "identity-confirmed"})
+LATE = frozenset({"late-entry", "identity-confirmed"})
+CLOCKS = frozenset({"clock"})
 LAPSES = frozenset({"qualification-lapses", "calibration-due"})
 SUSPECT = "held-by-failed-check"
 _AGAIN = frozenset({"rework", "repair"})
@@ -27,6 +29,11 @@ class Suspected:
     check: str
     matters: tuple[Matter, ...]
 
+    @property
+    def frames(self) -> tuple[str, ...]:
+        """The frames they are on."""
+        return tuple(sorted({each.finding.frame for each in self.matters if each.finding.frame}))
+
 
 @dataclass(frozen=True, slots=True)
 class MorningList:
@@ -36,12 +43,16 @@ class MorningList:
     look_again: tuple[Matter, ...]
     suspected: tuple[Suspected, ...]
     stops: tuple[Held, ...]
-    to_decide: tuple[Held, ...]
+    outside: tuple[Held, ...]
+    unknown: tuple[Held, ...]
+    checks: tuple[Held, ...]
     to_inspect: tuple[Held, ...]
     on_shipped: tuple[OpenOnGone, ...]
     lapses: tuple[Held, ...]
     late: tuple[Held, ...]
+    clocks: tuple[Held, ...]
     tablets: tuple[OpenTablet, ...]
+    second_looks: tuple[AuditedWeek, ...]
     marginal: tuple[Held, ...]
     notes: tuple[Held, ...]
     frames_waiting: int
@@ -64,21 +75,30 @@ def morning_list(reads: Reads) -> MorningList:
     keeping = [each for each in standing if each.keeps_the_frame]
     inside = [each for each in keeping if each.finding.frame not in shipped]
     told = reads.frames_entries(_at_work(registers, shipped))
+    on_frames = [each for each in inside if each.finding.frame and _asks(each) not in {SUSPECT} | LAPSES]
+    to_decide = [each for each in on_frames if _is(each, Severity.DECIDE)]
+    shared = [each for each in inside if not each.finding.frame and _asks(each) not in LAPSES]
+    lapses = [each for each in standing if _asks(each) in LAPSES and each.state != "decided"]
+    entered = [each for each in standing if _asks(each) in LATE | CLOCKS and each.state == "open"]
     return MorningList(
         hold_points=hold_points(registers, told),
         look_again=tuple(each for each in inside if each.state == "look again"),
         suspected=_suspected(keeping),
-        stops=grouped(each for each in inside if _is(each, Severity.STOP) and _asks(each) != SUSPECT),
-        to_decide=grouped(each for each in inside if _is(each, Severity.DECIDE) and _asks(each) not in LAPSES),
+        stops=grouped(each for each in on_frames if _is(each, Severity.STOP)),
+        outside=grouped(each for each in to_decide if each.finding.verdict.word is Word.OUTSIDE),
+        unknown=grouped(each for each in to_decide if each.finding.verdict.word is Word.UNKNOWN),
+        checks=grouped(each for each in shared if each.state != "look again"),
         to_inspect=grouped(each for each in standing if _is_made_again(each) and each.finding.frame not in shipped),
         on_shipped=_on_shipped(reads, registers, keeping).out,
-        lapses=grouped(each for each in standing if _asks(each) in LAPSES and each.state != "decided"),
-        late=grouped(each for each in standing if _asks(each) in LATE and each.state == "open"),
+        lapses=grouped(lapses),
+        late=grouped(each for each in entered if _asks(each) in LATE),
+        clocks=grouped(each for each in entered if _asks(each) in CLOCKS),
         tablets=tuple(tablet for each in told.values() for tablet in open_tablets(each)),
+        second_looks=tuple(each for each in audited(registers) if each.waiting),
         marginal=grouped(each for each in standing if each.finding.verdict.word is Word.MARGINAL),
         notes=grouped(each for each in standing if _is_note(each)),
         frames_waiting=len({each.finding.frame for each in inside if each.finding.frame}),
-        since_ms=_since(reads, keeping),
+        since_ms=_since(reads, [*keeping, *lapses, *entered]),
     )
 
 
@@ -117,7 +137,7 @@ def _is(matter: Matter, severity: Severity) -> bool:
 
 
 def _is_note(matter: Matter) -> bool:
-    return _is(matter, Severity.NOTE) and matter.state == "open" and _asks(matter) not in LATE | LAPSES
+    return _is(matter, Severity.NOTE) and matter.state == "open" and _asks(matter) not in LATE | CLOCKS | LAPSES
 
 
 def _is_made_again(matter: Matter) -> bool:

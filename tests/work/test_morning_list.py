@@ -10,7 +10,7 @@ from server.record.written import Written
 from server.work.morning_list import MorningList, morning_list, open_on_shipped
 from server.work.telling import told_line
 from tests.story.log import Tablet, moment
-from tests.work.small_shop import a_pass, open_shop, send, sign
+from tests.work.small_shop import a_pass, open_shop, send, sign, weld_it_all
 
 TOO_MUCH = "SW-1/A#1|purge-o2"
 
@@ -36,7 +36,7 @@ def test_a_finding_waits_with_its_frame_and_since_when(shop: Record):
     before = now_ms()
     send(shop, a_pass(Tablet("SLATE"), "1:00", oxygen="300"))
     found = the_list(shop)
-    assert "purge-o2" in questions(found.stops) | questions(found.to_decide)
+    assert "purge-o2" in questions(found.stops) | questions(found.outside)
     assert before <= found.since_ms[TOO_MUCH] <= now_ms()
     assert found.frames_waiting == 1
 
@@ -56,7 +56,7 @@ def test_rework_is_to_be_looked_at_again(shop: Record):
     sign(shop, "rework", [TOO_MUCH])
     found = the_list(shop)
     assert questions(found.to_inspect) == {"purge-o2"}
-    assert "purge-o2" not in questions(found.stops) | questions(found.to_decide)
+    assert "purge-o2" not in questions(found.stops) | questions(found.outside)
 
 
 def test_what_is_open_on_a_shipped_frame_names_who_has_it(shop: Record):
@@ -68,4 +68,34 @@ def test_what_is_open_on_a_shipped_frame_names_who_has_it(shop: Record):
         groups = {group.question: group.gone for group in open_on_shipped(reads).out}
     assert [(each.frame, each.customer) for each in groups["purge-o2"]] == [("SW-1", "nobody yet")]
     inside = the_list(shop)
-    assert "purge-o2" not in questions(inside.stops) | questions(inside.to_decide)
+    assert "purge-o2" not in questions(inside.stops) | questions(inside.outside)
+
+
+def test_what_is_outside_and_what_is_unknown_stand_apart(shop: Record):
+    """Too much oxygen is outside; a purge nobody turned on is unknown; neither stands in the other's place."""
+    send(shop, a_pass(Tablet("SLATE"), "1:00", oxygen="300"))
+    found = the_list(shop)
+    told = questions(found.stops) | questions(found.outside)
+    assert "purge-o2" in told
+    assert "pre-purge-time" in questions(found.unknown)
+    assert questions(found.outside) & questions(found.unknown) == set()
+
+
+def test_a_failed_check_stands_with_the_checks_and_names_its_set(shop: Record):
+    """A failed bead holds no frame by itself: it stands among the checks, what rests on it in its suspect set."""
+    slate = Tablet("SLATE")
+    send(shop, slate.tell("0:30", "bead", line="N-P", result="good"), a_pass(slate, "1:00"))
+    send(shop, slate.tell("2:00", "bead", line="N-P", result="failed"))
+    found = the_list(shop)
+    assert "purge-bead" in questions(found.checks)
+    assert all(matter.finding.frame is None for group in found.checks for matter in group.matters)
+    assert [each.frames for each in found.suspected] == [("SW-1",)]
+
+
+def test_a_hold_point_waits_since_its_last_pass_was_known(shop: Record):
+    """A seam that another tube hides, welded all round, waits since the record took its last pass."""
+    before = now_ms()
+    send(shop, *weld_it_all(Tablet("SLATE")))
+    waiting = the_list(shop).hold_points
+    assert waiting
+    assert all(before <= each.since_ms <= now_ms() for each in waiting)

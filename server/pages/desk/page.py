@@ -40,6 +40,11 @@ class DeskPage:
     morning: MorningList
     done: str
 
+    @property
+    def digits(self) -> tuple[str, ...]:
+        """The choices in the order of the digits that choose them."""
+        return tuple(choice for choice, _ in CHOICES)
+
     def rule(self, question: str) -> Rule | None:
         """Give the rule that asks a question."""
         return rule_of(question)

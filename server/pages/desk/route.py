@@ -47,10 +47,10 @@ def on_shipped(request: Request) -> Response:
 
 
 @router.get("/desk/decide", dependencies=[Depends(needs("quality lead", "owner"))])
-def look_closer(request: Request, key: Keys) -> Response:
-    """Show the findings chosen, with what they rest on and the form that decides."""
+def look_closer(request: Request, key: Keys, choice: str = "") -> Response:
+    """Show the findings chosen, with what they rest on and the form that decides; a choice may be filled in."""
     with request.app.state.record.reads() as reads:
-        page = _page(reads, key, (), {})
+        page = _page(reads, key, (), {"choice": choice} if choice in get_args(Choice) else {})
     return show(request, "desk/decide.html", page)
 
 

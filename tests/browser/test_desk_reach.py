@@ -1,0 +1,80 @@
+"""The desk's screens read well: axe finds nothing on any, nothing runs off the side, the masthead is one row."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page
+
+from server.record.book_of_lines import Record
+from tests.browser.chromium import LANDSCAPE, PORTRAIT
+from tests.browser.desk_shop import DESK, at_the_desk, desk_shop, drawn_week
+
+PAGES = (
+    "/desk", "/desk/decide?key=SW-1/A%231|purge-o2", "/open-on-shipped", "/suspect-sets", "/suspect-sets/{check}",
+    "/nonconformities", "/nonconformities/NC-1", "/concessions", "/audit", "/audit/{draw}",
+    "/charts?quantity=oxygen", "/charts/faults", "/charts/checks", "/registers", "/registers/continuity",
+    "/registers/calibrations", "/history/SW-1/A", "/gate/hold-point/SW-1/A", "/gate/SW-1", "/entries/PAD:b1:13",
+)  # fmt: skip
+_RULES = {
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
+    "rules": {"color-contrast-enhanced": {"enabled": False}},
+}
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Record, str]]:
+    with desk_shop(Path(tmp_path_factory.mktemp("desk"))) as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def page(browser: Browser, shop: tuple[Record, str]) -> Iterator[Page]:
+    found = at_the_desk(browser, shop[1])
+    yield found
+    found.context.close()
+
+
+def address_of(path: str, record: Record) -> str:
+    return path.replace("{draw}", drawn_week(record)).replace("{check}", "PAD:b1:13")
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_nothing_stands_in_the_way_of_reading(page: Page, shop: tuple[Record, str], path: str):
+    """The page answers, axe finds nothing on it, and it is no wider than a desk, a laptop or a standing tablet."""
+    record, address = shop
+    answer = page.goto(address + address_of(path, record))
+    assert answer is not None
+    assert answer.status == 200
+    page.evaluate("document.querySelectorAll('details:not(.more)').forEach((each) => { each.open = true })")
+    found = Axe().run(page, options=_RULES).response
+    assert [(each["id"], node["html"][:200]) for each in found["violations"] for node in each["nodes"]] == []
+    for width, height in (DESK, LANDSCAPE, PORTRAIT):
+        page.set_viewport_size({"width": width, "height": height})
+        assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), (width, height)
+
+
+def test_axe_sees_what_is_wrong(page: Page, shop: tuple[Record, str]):
+    """Control: a field without a label and a pale text put into the desk are reported."""
+    page.goto(shop[1] + "/desk")
+    page.evaluate("document.querySelector('main').insertAdjacentHTML('beforeend', '<input><p id=pale>pale</p>')")
+    page.evaluate("document.querySelector('#pale').style.color = '#ddd'")
+    found = {each["id"] for each in Axe().run(page, options=_RULES).response["violations"]}
+    assert {"label", "color-contrast"} <= found
+
+
+def test_the_masthead_is_one_row(page: Page, shop: tuple[Record, str]):
+    """On a desk's and a laptop's screen every link of the masthead stands on one line, and More opens by keyboard."""
+    page.goto(shop[1] + "/desk")
+    for width, height in (DESK, LANDSCAPE):
+        page.set_viewport_size({"width": width, "height": height})
+        middles = page.evaluate(
+            "[...document.querySelectorAll('.masthead nav > a, .masthead summary')]"
+            ".map((each) => each.getBoundingClientRect()).map((box) => Math.round(box.top + box.height / 2))"
+        )
+        assert len(middles) >= 6
+        assert max(middles) - min(middles) <= 1
+    page.focus(".masthead summary")
+    page.keyboard.press("Enter")
+    assert page.is_visible(".masthead .more a[href='/what-else']")
