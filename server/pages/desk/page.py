@@ -8,7 +8,6 @@ from server.facts.people import Person
 from server.judgement.book import RULES
 from server.judgement.matters import Matter
 from server.judgement.rule import Rule
-from server.judgement.signing import DECIDERS
 from server.work.frame_history import Told
 from server.work.frame_photos import ShownPhoto
 from server.work.morning_list import MorningList, OnShipped
@@ -92,8 +91,3 @@ class DecidePage:
 def rule_of(question: str) -> Rule | None:
     """Give the rule that asks a question; an older book's question may have none any more."""
     return next((rule for rule in RULES if rule.id == question), None)
-
-
-def may_sign(person: Person) -> bool:
-    """Tell whether a person holds a role that decides."""
-    return bool(DECIDERS & set(person.roles))

@@ -10,10 +10,10 @@ from fastapi.responses import RedirectResponse, Response
 from server.facts.deciding import Choice
 from server.facts.subject import read_joint_subject
 from server.judgement.matters import Matter, matters
-from server.judgement.signing import DECIDERS
-from server.pages.desk.page import CHOICES, DecidePage, DeskPage, ShippedPage, may_sign
+from server.pages.desk.page import CHOICES, DecidePage, DeskPage, ShippedPage
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
+from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
 from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
@@ -23,7 +23,6 @@ from server.work.frame_history import frame_history, tell
 from server.work.frame_photos import ShownPhoto, frame_photos
 from server.work.morning_list import morning_list, open_on_shipped
 from server.work.refusal import NotThere, Refusal
-from server.work.signature import Signing, prove_again
 
 router = APIRouter(include_in_schema=False)
 Lead = Annotated[Visitor, Depends(needs("quality lead", "owner"))]
@@ -76,9 +75,7 @@ def sign(
     try:
         if choice not in get_args(Choice):
             raise Refusal(f"choice: {choice!r} is none of {', '.join(get_args(Choice))}")
-        signings = _signings(request, visitor, secret, second, second_secret, choice)
-        for each in signings:
-            prove_again(record, each, now_ms())
+        signings = proved_signings(request, visitor, f"decided: {choice}", secret, second, second_secret)
         attached = _attached(request, photo or (), files or ())
         asked = DecisionAsked(
             choice=choice,  # type: ignore[arg-type]
@@ -104,22 +101,6 @@ def _attached(request: Request, photos: Sequence[str], files: Sequence[UploadFil
     return tuple(dict.fromkeys((*ticked, *kept)))
 
 
-def _signings(
-    request: Request, visitor: Visitor, secret: str, second: str, second_secret: str, choice: str
-) -> tuple[Signing, ...]:
-    meaning = f"decided: {choice}"
-    role = visitor.role if visitor.role in DECIDERS else next(each for each in visitor.roles if each in DECIDERS)
-    own = Signing(str(visitor.person), secret, visitor.device, role, meaning)
-    if not second:
-        return (own,)
-    with request.app.state.record.reads() as reads:
-        other = reads.registers().people.get(second)
-    if other is None:
-        raise NotThere(f"second signature: {second!r} is not a person of this shop; choose a name from the list")
-    other_role = next((each for each in other.roles if each in DECIDERS and each != role), role)
-    return (own, Signing(second, second_secret, visitor.device, other_role, meaning))
-
-
 def _page(reads: Reads, keys: list[str], problems: tuple[str, ...], filled: dict[str, str]) -> DecidePage:
     registers = reads.registers()
     standing = matters(reads.findings(keys=keys), registers.decisions.values())
@@ -130,7 +111,7 @@ def _page(reads: Reads, keys: list[str], problems: tuple[str, ...], filled: dict
         matters=tuple(standing),
         told=tuple(tell(reads, reads.entries_named(ids))),
         choices=CHOICES,
-        signers=tuple(each for each in registers.people.values() if may_sign(each)),
+        signers=signers(reads),
         concessions=tuple(registers.concessions.values()),
         problems=problems,
         filled=filled,
