@@ -66,6 +66,7 @@ from server.upkeep.parts import Watched
 from server.work.enrolling import Invitations
 from server.work.evidence_files import MOST_BYTES as MOST_EVIDENCE_BYTES
 from server.work.judge_new import Judge
+from server.work.mailing import mailing
 from server.work.passkey_asking import Challenges
 
 PROGRAMS = (bench_api.router, verdicts.router, watching.router, traces_api.router, photos_api.router)
@@ -139,12 +140,17 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
 
     judge = Judge(opened)
     caretaker = Caretaker(settings, now_ms)
+    letters = mailing(opened, settings, now_ms)
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         judge.start()
         caretaker.start()
+        if letters:
+            letters.start()
         yield
+        if letters:
+            letters.stop()
         caretaker.stop()
         judge.stop()
         if record is None:

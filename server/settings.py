@@ -1,14 +1,16 @@
 """Settings of one running service: environment first, then one file in the data folder, then a sensible default."""
 
 import os
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from pathlib import Path
 
 FILE_NAME = "strawline.toml"
+_TIME = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 _LEAST = {"backup_every_hours": 0}
-_WORDS = {"log_level": ("debug", "info", "warning", "error")}
+_WORDS = {"log_level": ("debug", "info", "warning", "error"), "mail_secured": ("starttls", "tls", "no")}
 
 
 class BadSetting(ValueError):
@@ -31,6 +33,15 @@ class Settings:
     backup_keep: int = 14
     backup_with_key: bool = True
     log_level: str = "info"
+    mail_server: str = ""
+    mail_port: int = 587
+    mail_secured: str = "starttls"
+    mail_user: str = ""
+    mail_password: str = field(default="", repr=False)
+    mail_from: str = ""
+    mail_to: str = ""
+    mail_at: str = "06:30"
+    mail_link: str = ""
     came_from: dict[str, str] = field(default_factory=dict, compare=False)
 
     @property
@@ -87,6 +98,8 @@ def _as(name: str, value: object, where: str) -> object:
         return _whole_number(name, value, where)
     if name in _WORDS and value not in _WORDS[name]:
         raise BadSetting(f"{where} is {value!r}; expected one of {', '.join(_WORDS[name])}")
+    if name == "mail_at" and not _TIME.fullmatch(str(value)):
+        raise BadSetting(f"{where} is {value!r}; a time of the day such as 06:30 is expected")
     return str(value)
 
 

@@ -38,6 +38,8 @@ def _rows(settings: "Settings") -> list[tuple[str, str, str]]:
 def _shown(name: str, value: object) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if name == "mail_password":
+        return "set, not shown" if value else ""
     if name == "database" and value:
         from sqlalchemy.engine import make_url
 
