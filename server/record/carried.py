@@ -1,7 +1,7 @@
 """What was read once and only ever grows: carried on from position to position, and shared by all readers."""
 
 import threading
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable
 from typing import Generic, TypeVar
 
@@ -33,3 +33,10 @@ class Carried(Generic[Item]):
                 self._items += [item for _, item in new]
                 self._read_to = position
             return self._items[: bisect_right(self._positions, position)]
+
+    def at(self, position: int) -> Item | None:
+        """Give the item of a position, where one is carried."""
+        with self._lock:
+            found = bisect_left(self._positions, position)
+            here = found < len(self._positions) and self._positions[found] == position
+            return self._items[found] if here else None

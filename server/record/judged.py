@@ -59,9 +59,14 @@ def read_finding(text: str, frame: str | None, known_at: int, book: str) -> Find
 
 
 def _shortly(verdict: Verdict, subject: str) -> list[Any]:
-    own_subject = "" if verdict.subject == subject else verdict.subject
-    limit = (verdict.value, verdict.unit, verdict.low, verdict.high)
-    short: list[Any] = [verdict.question, _CODES[verdict.word], own_subject, *limit]
+    question, about, word, _, _, value, unit, low, high, *_ = verdict
+    own_subject = "" if about == subject else about
+    if high is not None or low is not None or unit or value is not None:
+        return _without_tail([question, _CODES[word], own_subject, value, unit, low, high])
+    return [question, _CODES[word], own_subject] if own_subject else [question, _CODES[word]]
+
+
+def _without_tail(short: list[Any]) -> list[Any]:
     while short[-1] is None or short[-1] == "":
         short.pop()
     return short

@@ -15,6 +15,7 @@ from server.record.keeping_judged import keep_judged, keep_judged_to
 from server.record.reads import Reads
 from server.record.written import Change, Written
 from server.work.known_shop import known_shop
+from server.work.uncollected import uncollected
 
 _FRAMES_AT_ONCE = 20
 FRAME, SHARED = "frame", "shared"
@@ -41,38 +42,27 @@ def judge_frames(
     progress: Progress | None = None,
 ) -> JudgedSoFar:
     """Judge these frames whole; what stood about them and is not found again is gone."""
-    wanted = sorted(frames)
     with record.reads(patient=True) as reads:
         position = reads.last_position() if known_at is None else known_at
         shop = Shop(known_shop(reads, position), book.on)
-        subjects = 0
-        for done, chunk in enumerate(_in_chunks(wanted), 1):
-            judged = _judged_frames(reads, shop, chunk, position, book)
-            _keep(record, judged, position, book, chunk)
-            subjects += len(judged)
-            if progress:
-                progress(min(done * _FRAMES_AT_ONCE, len(wanted)), len(wanted))
-    return JudgedSoFar(len(wanted), subjects, position)
+        return _judge_frames(record, reads, shop, sorted(frames), position, book, progress)
 
 
 def judge_shared(record: Record, *, known_at: int | None = None, book: Book = THEN) -> JudgedSoFar:
     """Judge gas lines, cylinders, instruments, sleeves, welders, tablets and papers."""
     with record.reads(patient=True) as reads:
         position = reads.last_position() if known_at is None else known_at
-        shop = Shop(known_shop(reads, position), book.on)
-        judged = list(_by_subject(judge_all(shop.shared(), book), SHARED, None))
-    change = keep_judged(judged, position, book.name, level=SHARED, whole_level=True)
-    _write(record, change)
-    return JudgedSoFar(0, len(judged), position)
+        return _judge_shared(record, Shop(known_shop(reads, position), book.on), position, book)
 
 
 def judge_everything(record: Record, *, book: Book = THEN, progress: Progress | None = None) -> JudgedSoFar:
     """Judge every frame and everything shared, as known now, and note how far it went."""
-    with record.reads(patient=True) as reads:
+    with uncollected(), record.reads(patient=True) as reads:
         position = reads.last_position()
-        frames = list(reads.registers(position).packets)
-    of_frames = judge_frames(record, frames, known_at=position, book=book, progress=progress)
-    shared = judge_shared(record, known_at=position, book=book)
+        shop = Shop(known_shop(reads, position), book.on)
+        frames = sorted(reads.registers(position).packets)
+        of_frames = _judge_frames(record, reads, shop, frames, position, book, progress)
+        shared = _judge_shared(record, shop, position, book)
     note_judged_to(record, position, book)
     return JudgedSoFar(of_frames.frames, of_frames.subjects + shared.subjects, position)
 
@@ -81,6 +71,31 @@ def note_judged_to(record: Record, position: int, book: Book = THEN) -> None:
     """Note that everything up to a position has been judged."""
     noted: Written[None] = Written(answer=lambda _: None, changes=(keep_judged_to(position, book.name, now_ms()),))
     record.write(lambda _: noted).result()
+
+
+def _judge_frames(
+    record: Record,
+    reads: Reads,
+    shop: Shop,
+    wanted: Sequence[str],
+    position: int,
+    book: Book,
+    progress: Progress | None,
+) -> JudgedSoFar:
+    subjects = 0
+    for done, chunk in enumerate(_in_chunks(wanted), 1):
+        judged = _judged_frames(reads, shop, chunk, position, book)
+        _keep(record, judged, position, book, chunk)
+        subjects += len(judged)
+        if progress:
+            progress(min(done * _FRAMES_AT_ONCE, len(wanted)), len(wanted))
+    return JudgedSoFar(len(wanted), subjects, position)
+
+
+def _judge_shared(record: Record, shop: Shop, position: int, book: Book) -> JudgedSoFar:
+    judged = list(_by_subject(judge_all(shop.shared(), book), SHARED, None))
+    _write(record, keep_judged(judged, position, book.name, level=SHARED, whole_level=True))
+    return JudgedSoFar(0, len(judged), position)
 
 
 def _judged_frames(reads: Reads, shop: Shop, frames: Sequence[str], position: int, book: Book) -> list[Judged]:
@@ -96,8 +111,13 @@ def _judged_frames(reads: Reads, shop: Shop, frames: Sequence[str], position: in
 
 def _by_subject(verdicts: Iterable[Verdict], level: str, frame: str | None) -> Iterator[Judged]:
     grouped: dict[str, list[Verdict]] = {}
+    last, group = "", list[Verdict]()
     for verdict in verdicts:
-        grouped.setdefault(verdict.subject.partition(":q")[0], []).append(verdict)
+        # Verdicts on one subject mostly stand together.
+        if verdict.subject != last:
+            last = verdict.subject
+            group = grouped.setdefault(last.partition(":q")[0], [])
+        group.append(verdict)
     for subject, found in grouped.items():
         joint = read_joint_subject(subject) if frame is None else None
         yield Judged(subject, level, joint.frame if joint else frame, tuple(found))

@@ -16,6 +16,7 @@ from server.work.folder_line import FolderLine, digest_of_words
 from server.work.sent_delivery import SentDelivery, from_folder
 from server.work.shop_folder import ShopFolder, Told
 from server.work.take_deliveries import receiving_for
+from server.work.uncollected import uncollected
 from server.work.understanding import Understood, understand
 
 FOLDER = "IMPORT"
@@ -37,6 +38,11 @@ def load_folder(
     record: Record, folder: ShopFolder, now_ms: int, progress: Callable[[int, int], None] | None = None
 ) -> Loaded:
     """Tell the record everything the folder tells; what it knows already changes nothing."""
+    with uncollected():
+        return _load(record, folder, now_ms, progress)
+
+
+def _load(record: Record, folder: ShopFolder, now_ms: int, progress: Callable[[int, int], None] | None) -> Loaded:
     with record.reads() as reads:
         before = reads.last_position()
         seen = _told_before(reads)
