@@ -8,6 +8,8 @@ from playwright.sync_api import Browser, Page
 
 from server.occasions.days import Days
 from server.record.book_of_lines import Record, now_ms
+from server.record.files import Files
+from server.work.attach_trace import TraceAsked, attach_trace
 from server.work.audit_week import week_of
 from server.work.draw_sample import draw_sample, seal_after
 from server.work.judge_new import judge_new
@@ -15,6 +17,7 @@ from server.work.set_pin import set_pin
 from tests.browser.serving import free_port, served
 from tests.story.log import Tablet
 from tests.story.works import PINS
+from tests.work import recordings
 from tests.work.last_weeks import OVER, weld_clean
 from tests.work.small_shop import a_pass, open_shop, send, tell
 
@@ -29,6 +32,8 @@ def desk_shop(folder: Path) -> Iterator[tuple[Record, str]]:
     for person, pin in PINS.items():
         set_pin(record, person, pin, now_ms())
     _fill(record)
+    recording = TraceAsked("PAD:b1:1", "PW", recordings.text(), "LEA", "quality lead")
+    attach_trace(record, Files(folder), recording, now_ms())
     try:
         with served(record, folder, free_port()) as address:
             yield record, address

@@ -64,6 +64,15 @@ def test_axe_sees_what_is_wrong(page: Page, shop: tuple[Record, str]):
     assert {"label", "color-contrast"} <= found
 
 
+def test_a_recording_is_drawn_and_not_a_black_box(page: Page, shop: tuple[Record, str]):
+    """The joint's page draws three curves with their own style: the box is empty, the band is not."""
+    page.goto(shop[1] + "/history/SW-1/A")
+    filled = "(name) => getComputedStyle(document.querySelector('.recordings ' + name)).fill"
+    assert page.locator(".recordings .curves").count() == 3
+    assert page.evaluate(filled, ".curves-box") == "none"
+    assert page.evaluate(filled, ".curve-area-trace") != "none"
+
+
 def test_the_masthead_is_one_row(page: Page, shop: tuple[Record, str]):
     """On a desk's and a laptop's screen every link of the masthead stands on one line, and More opens by keyboard."""
     page.goto(shop[1] + "/desk")
