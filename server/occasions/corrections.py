@@ -16,10 +16,10 @@ _FIXED = frozenset({"id", "kind", "device", "boot", "seq", "mono_ms", "device_ti
 
 
 class Corrections:
-    """All corrections known, by the entry they mend, in the order in which they became known."""
+    """All corrections known, by the entry they mend, in the order in which they were written."""
 
     def __init__(self, recorded: Iterable[Recorded]) -> None:
-        found = sorted((each for each in recorded if isinstance(each.entry, Correction)), key=_position)
+        found = sorted((each for each in recorded if isinstance(each.entry, Correction)), key=_written)
         withdrawn = {each.entry.of for each in found if isinstance(each.entry, Correction) and each.entry.withdraw}
         self._of: Mapping[str, list[Correction]] = defaultdict(list)
         for each in found:
@@ -65,5 +65,8 @@ def _reader(noun: type[Noun], name: str) -> TypeAdapter[Any]:
     return TypeAdapter(Annotated[(plain, *field.metadata)] if field.metadata else plain)
 
 
-def _position(recorded: Recorded) -> int:
-    return recorded.position
+def _written(recorded: Recorded) -> tuple[int, str, int]:
+    """When it was tapped, by a clock as far off as it was at its sending; a device's own count where that is equal."""
+    entry = recorded.entry
+    off_ms = 0 if recorded.sent_ms is None else recorded.sent_ms - recorded.received_ms
+    return entry.device_time - off_ms, entry.device, entry.seq

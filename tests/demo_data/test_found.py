@@ -1,9 +1,9 @@
 """The answer key, item by item: what is planted in the whole shop is found, and what only looks like it is left alone.
 
 Both tellings of the shop are written, read and judged as the service does, without a record under them; that a record
-once loaded holds the same is proved on the small shop. The first telling is judged whole by the book of then. By today's
-book, and of the moved telling, those frames are judged that a row beside chance or a decoy is about, and all that frames
-share: that keeps it under a minute. `-s` shows the tables.
+once loaded holds the same is proved on the small shop. The first telling is judged whole by the book of then; by
+today's book, and of the moved telling, only the frames are that a row beside chance or a decoy is about, and all that
+is shared: that keeps it under a minute. `-s` shows the tables.
 """
 
 from collections.abc import Callable

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+import pytest
+
 from server.occasions.corrections import Corrections
 from tests.judgement.log_language import read_log
 
@@ -22,10 +24,19 @@ def test_a_field_is_put_right_and_the_rest_stays():
     assert list(found) == ["fill1"]
 
 
-def test_the_last_correction_known_wins():
-    """Two corrections of one field: the one that became known last stands."""
-    found = stand(PASS + "09:20 correction fill1 sleeve=S-10\n09:30 correction fill1 sleeve=S-20")
-    assert found["fill1"].sleeve == "S-20"
+@pytest.mark.parametrize("arrives", ["09:20", "15:00"])
+def test_the_correction_written_last_wins(arrives: str):
+    """Two corrections of one field: the one written later stands, also when the earlier one came in after it."""
+    log = f"09:20 correction fill1 sleeve=S-10 device=PAD arrives={arrives}\n09:30 correction fill1 sleeve=S-20"
+    assert stand(PASS + log)["fill1"].sleeve == "S-20"
+
+
+def test_a_slow_clock_does_not_make_a_correction_older():
+    """A tablet two hours behind wrote last all the same: its clock is read by how far off it was when it sent."""
+    log = PASS + "09:20 correction fill1 sleeve=S-10\n09:30 correction fill1 sleeve=S-20 device=PAD"
+    told = read_log(log, "2031-03-10", {"PAD": 7200}, {}).entries
+    (entry,) = Corrections(told).applied(told)
+    assert getattr(entry.entry, "sleeve", None) == "S-20"
 
 
 def test_a_withdrawn_entry_is_gone_and_a_withdrawn_correction_mends_nothing():
