@@ -51,7 +51,7 @@ from server.pages.sign_in import passkey
 from server.pages.sign_in import route as sign_in
 from server.pages.standing_in import route as standing_in
 from server.pages.suspects import route as suspects
-from server.pages.tablets import enrol
+from server.pages.tablets import enrol, prove
 from server.pages.tablets import route as tablets
 from server.pages.traces import route as traces
 from server.pages.upkeep import route as upkeep
@@ -63,6 +63,7 @@ from server.upkeep.caretaker import Caretaker
 from server.upkeep.clock_state import ClockWatch
 from server.upkeep.measures import Measures
 from server.upkeep.parts import Watched
+from server.work.device_proof import DeviceProofs
 from server.work.enrolling import Invitations
 from server.work.evidence_files import MOST_BYTES as MOST_EVIDENCE_BYTES
 from server.work.judge_new import Judge
@@ -113,6 +114,7 @@ SCREENS = (
     tablets.router,
     upkeep.router,
     enrol.router,
+    prove.router,
     calculators.router,
     traces.router,
     photos.router,
@@ -162,12 +164,15 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     app.state.judge = judge
     app.state.invitations = Invitations()
     app.state.challenges = Challenges()
+    app.state.proofs = DeviceProofs()
     app.state.files = Files(settings.data_folder)
     app.state.caretaker = caretaker
     app.state.watched = Watched(opened, settings, ClockWatch(), lambda: judge.trouble, now_ms)
     app.state.measures = Measures(app.state.watched)
     app.add_middleware(Waking, judge=judge)
     app.add_exception_handler(Exception, with_headers(app.exception_handlers[Exception]))
-    app.add_middleware(Doorkeeper, record=opened, settings=settings, near=from_this_machine)
+    app.add_middleware(
+        Doorkeeper, record=opened, settings=settings, proofs=app.state.proofs, near=from_this_machine
+    )
     log_requests(app, app.state.measures.answered)
     return app

@@ -10,6 +10,7 @@ from server.record.door_facts import Device
 from server.record.keeping_devices import enrol_device
 from server.record.reads import Reads
 from server.record.written import Written
+from server.work.device_proof import good_public_key
 from server.work.door_told import BY_COMMAND, Hand, door_line
 from server.work.known_device import ELSEWHERE, key_hash
 from server.work.refusal import Refusal
@@ -83,11 +84,15 @@ def may_be_named(reads: Reads, device: str) -> None:
         raise NotThatName(f"Name of the tablet: {device!r} is enrolled; revoke it first, or take another name")
 
 
-def enrol(record: Record, invitations: Invitations, token: str, now_ms: int) -> str:
-    """Use the invitation and give the tablet's key, which nobody else is told; raises `NotInvited` or `NotThatName`."""
+def enrol(record: Record, invitations: Invitations, token: str, public_key: str, now_ms: int) -> str:
+    """Use the invitation, keep the public half of the tablet's own key, and give the token it is found by.
+
+    Raises `NotAKey`, which leaves the invitation good, `NotInvited` or `NotThatName`.
+    """
+    good_public_key(public_key)
     invited = invitations.use(token, now_ms)
     key = secrets.token_urlsafe(32)
-    device = Device(invited.device, invited.title, invited.bench, key_hash(key), now_ms)
+    device = Device(invited.device, invited.title, invited.bench, key_hash(key), now_ms, public_key=public_key)
     told = door_line("tablet enrolled", invited.hand, now_ms, tablet=invited.device, words=invited.title)
 
     def verb(reads: Reads) -> Written[str]:

@@ -7,6 +7,7 @@ import httpx
 from fastapi import FastAPI
 
 from server.pages.frame.doorkeeper import KEY_COOKIE
+from tests.security.device_key import DeviceKey
 
 ON_THE_SHOP_NETWORK, ON_THE_SERVER = "192.0.2.7", "127.0.0.1"
 PERSON_OF = {"welder": "P1", "fitter": "P2", "quality lead": "P3", "owner": "P4", "finisher": "P5", "office": "P6"}
@@ -32,6 +33,18 @@ class Caller:
                 return answer
 
         return asyncio.run(once())
+
+    def enrol(self, invitation: str, key: DeviceKey) -> httpx.Response:
+        """Accept an invitation with a key of one's own, and prove it where it was taken."""
+        answer = self.ask("POST", "/enrol", data={"invitation": invitation, "public_key": key.public})
+        if answer.status_code == 303:
+            assert self.prove(key).status_code == 204
+        return answer
+
+    def prove(self, key: DeviceKey) -> httpx.Response:
+        """Sign a number of the house with a key."""
+        number = self.ask("POST", "/device/number").json()["number"]
+        return self.ask("POST", "/device/proof", json={"number": number, "signature": key.sign(number)})
 
     def try_in(self, person: str, secret: str, **further: Any) -> httpx.Response:
         """Try to sign in."""

@@ -9,6 +9,7 @@ from server.facts.door import DoorChange
 from server.record.book_of_lines import Record
 from server.record.record_check import check_record
 from tests.security.caller import KEY, PERSON_OF, PIN, TABLET, Caller, signed_in
+from tests.security.device_key import DeviceKey
 
 WELDER, OWNER = PERSON_OF["welder"], PERSON_OF["owner"]
 PHRASE = "seven quiet brown hares"
@@ -44,7 +45,7 @@ def test_tablets_and_sessions_are_told(app: FastAPI, record: Record):
     found = re.search(r'/enrol\?invitation=([\w-]+)"', page)
     assert found
     tablet = Caller(app)
-    tablet.ask("POST", "/enrol", data={"invitation": found[1]})
+    tablet.enrol(found[1], DeviceKey())
     tablet.try_in(WELDER, PIN)
     owner.ask("POST", "/people/sign-out", data={"person": WELDER})
     owner.ask("POST", "/tablets/revoke", data={"device": "TAB-2", "secret": PIN, "entries": "given up"})

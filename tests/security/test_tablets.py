@@ -9,6 +9,7 @@ from fastapi import FastAPI
 from server.work.enrolling import Invitations, NotInvited
 from tests.api.asking import delivery
 from tests.security.caller import KEY, PERSON_OF, PIN, TABLET, Caller, signed_in
+from tests.security.device_key import DeviceKey
 
 WELDER = PERSON_OF["welder"]
 
@@ -30,9 +31,9 @@ def test_a_tablet_is_enrolled_once(app: FastAPI):
     """The first to accept is the tablet and PINs open on it; the same invitation gives no second key."""
     token, tablet, late = invitation(app), Caller(app), Caller(app)
     assert "TAB-2" in tablet.ask("GET", f"/enrol?invitation={token}").text
-    assert tablet.ask("POST", "/enrol", data={"invitation": token}).status_code == 303
+    assert tablet.enrol(token, DeviceKey()).status_code == 303
     assert tablet.try_in(WELDER, PIN).status_code == 303
-    assert late.ask("POST", "/enrol", data={"invitation": token}).status_code == 409
+    assert late.enrol(token, DeviceKey()).status_code == 409
     assert "used already" in late.ask("GET", f"/enrol?invitation={token}").text
     assert not late.cookies
 
@@ -93,7 +94,7 @@ def test_a_revoked_name_is_enrolled_anew(app: FastAPI):
     found = re.search(r'/enrol\?invitation=([\w-]+)"', page)
     assert found
     tablet = Caller(app)
-    assert tablet.ask("POST", "/enrol", data={"invitation": found[1]}).status_code == 303
+    assert tablet.enrol(found[1], DeviceKey()).status_code == 303
     assert tablet.try_in(WELDER, PIN).status_code == 303
     assert Caller(app, KEY).try_in(WELDER, PIN).status_code == 401
 

@@ -17,6 +17,8 @@ PUBLIC = {
     "/sign-in/passkey": "the door itself, for a passkey",
     "/sign-in/passkey/ask": "a challenge to prove a passkey by; names nobody",
     "/hand-over": "ends one's own session, if there is one",
+    "/device/number": "a number to sign; names nobody",
+    "/device/proof": "the tablet's own signature is what opens it",
     "/enrol": "the one-time invitation is what opens it",
     "/assets/{digest}/{name:path}": "styles, scripts and marks, the same for every shop",
     "/bench/app/{digest}/{name}": "the tablet's scripts, the same for every shop",

@@ -1,5 +1,6 @@
 // Who is at the tablet, and how sure that is: signed in, or only named while the network was away.
 
+import { fetchAsDevice } from "./device_key.js";
 import { remember } from "./store.js";
 
 /** The verbs about people that the screens use. */
@@ -28,7 +29,7 @@ export function whoIsHere(app) {
     /** Signs in whose badge this is; the bench opens anew as theirs, with whatever waits on the tablet. */
     async comeInBy(badge) {
       try {
-        const answer = await fetch("/sign-in/badge", {
+        const answer = await fetchAsDevice("/sign-in/badge", {
           method: "POST", redirect: "manual", signal: AbortSignal.timeout(8000), body: new URLSearchParams({ badge, onward: "/bench" }),
         });
         if (answer.type === "opaqueredirect") { location.assign("/bench"); return; }

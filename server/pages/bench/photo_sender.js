@@ -1,5 +1,6 @@
 // Sends pictures one after the other, beside the entries and never before their turn; backs off while nobody answers.
 
+import { fetchAsDevice } from "./device_key.js";
 import { letGo, noteRefusal, photosNow } from "./photo_store.js";
 
 const PATIENCE_MS = 60000;
@@ -53,7 +54,7 @@ export function makePhotoSender(photos, told, { address = "/api/photos", after =
 async function post(address, { blob, frame }) {
   const about = frame ? `?frame=${encodeURIComponent(frame)}` : "";
   try {
-    const answer = await fetch(address + about, { method: "POST", headers: { "Content-Type": "image/jpeg" }, body: blob, signal: AbortSignal.timeout(PATIENCE_MS) });
+    const answer = await fetchAsDevice(address + about, { method: "POST", headers: { "Content-Type": "image/jpeg" }, body: blob, signal: AbortSignal.timeout(PATIENCE_MS) });
     return { status: answer.status, said: await answer.json() };
   } catch {
     return { status: 0, said: null };

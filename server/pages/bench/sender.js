@@ -2,6 +2,7 @@
 
 import { settle, waitingNow } from "./outbox.js";
 import { randomHex } from "./clock.js";
+import { fetchAsDevice } from "./device_key.js";
 
 const BATCH = 40;
 const PATIENCE_MS = 8000;
@@ -60,7 +61,7 @@ async function post(address, waiting) {
   const stopper = new AbortController();
   const timer = setTimeout(() => stopper.abort(), PATIENCE_MS);
   try {
-    const answer = await fetch(address, {
+    const answer = await fetchAsDevice(address, {
       method: "POST",
       headers: { "Content-Type": "application/json" },
       body: JSON.stringify({ deliveries: waiting.map(asDelivery) }),

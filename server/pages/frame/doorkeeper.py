@@ -16,6 +16,7 @@ from server.pages.frame.visitor import Visitor
 from server.record.book_of_lines import Record, now_ms
 from server.record.door_facts import Device
 from server.settings import Settings
+from server.work.device_proof import DeviceProofs
 from server.work.known_device import known_device
 from server.work.stay import stay
 from server.work.visit import Visit, visit_of
@@ -24,6 +25,8 @@ COOKIE = "strawline_session"
 SECURE_COOKIE = "__Host-strawline_session"
 KEY_COOKIE = "strawline_key"
 SECURE_KEY_COOKIE = "__Host-strawline_key"
+PROOF_COOKIE = "strawline_proof"
+SECURE_PROOF_COOKIE = "__Host-strawline_proof"
 _SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 _HEADERS = {
     "Content-Security-Policy": "default-src 'self'; img-src 'self' data: blob:; object-src 'none'; base-uri 'none'; "
@@ -45,13 +48,19 @@ class Doorkeeper:
     """Looks up the visitor, turns away what other sites send, and puts the security headers on every answer."""
 
     def __init__(
-        self, app: ASGIApp, record: Record, settings: Settings, near: Callable[[Request], bool] = lambda _: False
+        self,
+        app: ASGIApp,
+        record: Record,
+        settings: Settings,
+        proofs: DeviceProofs,
+        near: Callable[[Request], bool] = lambda _: False,
     ) -> None:
         """`near` says of a request that it was made on the server's own screen, which counts as enrolled."""
         self._app = app
         self._record = record
         self._settings = settings
         self._near = near
+        self._proofs = proofs
         self._turnstile = Turnstile()
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -72,13 +81,20 @@ class Doorkeeper:
             return
         token, key = token_of(headers), cookie_of(headers, SECURE_KEY_COOKIE, KEY_COOKIE)
         visit, device = await run_in_threadpool(self._look_up, token, key) if token or key else (None, None)
+        unproved = "" if device is None or self._has_proved(device, headers) else device.id
+        device = None if unproved else device
         near = self._near(Request(scope))
         if not (near or visit or device) and (wait_s := self._turnstile.wait_s(_machine(scope))):
             told = PlainTextResponse(_TOO_OFTEN.format(wait_s), 429, {"Retry-After": str(wait_s)})
             await told(scope, receive, send_with_headers)
             return
-        scope.setdefault("state", {})["visitor"] = visitor_of(visit, device, near=near)
+        scope.setdefault("state", {})["visitor"] = visitor_of(visit, device, near=near, unproved=unproved)
         await self._app(scope, receive, send_with_headers)
+
+    def _has_proved(self, device: Device, headers: Headers) -> bool:
+        # One enrolled before tablets had keys of their own has only its cookie to show.
+        shown = cookie_of(headers, SECURE_PROOF_COOKIE, PROOF_COOKIE)
+        return device.public_key is None or self._proofs.holds(shown, device.id, now_ms())
 
     def _look_up(self, token: str | None, key: str | None) -> tuple[Visit | None, Device | None]:
         at_ms = now_ms()
@@ -136,11 +152,11 @@ def cookie_of(headers: Headers, *names: str) -> str | None:
     return next((cookies[name].value for name in names if name in cookies), None)
 
 
-def visitor_of(visit: Visit | None, device: Device | None = None, *, near: bool = False) -> Visitor:
+def visitor_of(visit: Visit | None, device: Device | None = None, *, near: bool = False, unproved: str = "") -> Visitor:
     """Give the visitor a page speaks to."""
     known, name = near or device is not None, device.id if device else ""
     if visit is None:
-        return Visitor(device=name, known_device=known, enrolled_as=name)
+        return Visitor(device=name, known_device=known, enrolled_as=name, unproved=unproved)
     person, session = visit
     if session.must_change:
         return Visitor(None, person.name, session.role, (), session.device, known, name, person.id)

@@ -8,6 +8,7 @@ class Visitor:
     """The person behind a request; `person` is none before sign-in.
 
     Somebody signed in by a secret the owner chose is only `changing` it, and is nobody anywhere else.
+    A browser with the cookie of an enrolled device that has yet to prove its key is `unproved`, and not known.
     `known_device` holds on what the owner enrolled, under the name `enrolled_as`, and on the server's own screen.
     """
 
@@ -19,6 +20,7 @@ class Visitor:
     known_device: bool = False
     enrolled_as: str = ""
     changing: str | None = None
+    unproved: str = ""
 
     @property
     def signed_in(self) -> bool:

@@ -20,3 +20,4 @@ class SignInPage:
     problem: str
     known_device: bool
     passkeys: bool
+    unproved: str

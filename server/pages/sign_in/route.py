@@ -39,7 +39,7 @@ def _page(request: Request, chosen: str = "", onward: str = "/", problem: str = 
     remembered = request.cookies.get(f"__Host-{DEVICE_COOKIE}") or request.cookies.get(DEVICE_COOKIE, DESK)
     device = _device(at, remembered)
     by_name = tuple(sorted(people, key=lambda each: each.name))
-    return SignInPage(by_name, choice, chosen, device, inside(onward), problem, at.known_device, passkeys)
+    return SignInPage(by_name, choice, chosen, device, inside(onward), problem, at.known_device, passkeys, at.unproved)
 
 
 def _device(at: Visitor, chosen: str) -> str:

@@ -28,10 +28,14 @@ def ask(request: Request, invitation: str = "") -> Response:
 
 
 @router.post("/enrol")
-def accept(request: Request, invitation: Annotated[str, Form(max_length=100)]) -> Response:
+def accept(
+    request: Request,
+    invitation: Annotated[str, Form(max_length=100)],
+    public_key: Annotated[str, Form(max_length=400)] = "",
+) -> Response:
     """Enrol this browser as the tablet the invitation is for."""
     try:
-        key = enrol(request.app.state.record, request.app.state.invitations, invitation, now_ms())
+        key = enrol(request.app.state.record, request.app.state.invitations, invitation, public_key, now_ms())
     except Refusal as refusal:
         return show(request, "tablets/enrol.html", EnrolPage("", None, tuple(refusal.problems)), 409)
     answer = RedirectResponse("/sign-in", 303)
