@@ -29,7 +29,7 @@ def page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator
     set_pin(record, "OWN", PINS["OWN"], now_ms())
     with served(record, folder, free_port()) as address:
         context = browser.new_context()
-        told = {"person": "OWN", "secret": PINS["OWN"], "device": "desk"}
+        told: dict[str, str | float | bool] = {"person": "OWN", "secret": PINS["OWN"], "device": "desk"}
         assert context.request.post(f"{address}/sign-in", form=told).ok
         found = context.new_page()
         found.goto(f"{address}/history")
