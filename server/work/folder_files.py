@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import NamedTuple
 
 from server.documents.picture import NotAPicture, check_picture
-from server.facts.supplies import Photo
 from server.record.book_of_lines import Record
 from server.record.files import Files
 from server.sheets.complaint import Complaint
@@ -40,13 +39,8 @@ def load_folder_files(record: Record, files: Files, found: FolderFiles, now_ms: 
     """Keep them, and tell of each picture that it arrived; what is here already changes nothing. Gives how many."""
     for paper in found.papers:
         files.keep(paper.read_bytes())
-    with record.reads() as reads:
-        named = [each.entry for each in reads.photos()]
-    frame_of = {each.sha256: each.frame for each in named if isinstance(each, Photo)}
     for photo in found.photos:
-        content = photo.read_bytes()
-        sent = PhotoSent(content, frame_of.get(hashlib.sha256(content).hexdigest()))
-        keep_photo(record, files, sent, now_ms)
+        keep_photo(record, files, PhotoSent(photo.read_bytes()), now_ms)
     return len(found.photos) + len(found.papers)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from server.documents.picture import Checked, NotAPicture, check_picture
 from server.facts.delivery import Receipt
 from server.facts.moment import show_moment
-from server.facts.supplies import Arrived
+from server.facts.supplies import Arrived, Photo
 from server.record.book_of_lines import Record
 from server.record.files import Files
 from server.record.lines import Placed
@@ -62,7 +62,7 @@ def _arrive(reads: Reads, sent: PhotoSent, checked: Checked, now_ms: int) -> Wri
     writing = Writing(sent.who or HOUSE, sent.role, now_ms, reads.last_position())
     told = {
         "kind": "arrived",
-        "frame": sent.frame,
+        "frame": sent.frame or _frame_named(reads, sha256),
         "sha256": sha256,
         "kept_sha256": hashlib.sha256(checked.content).hexdigest(),
         "looks_like": checked.looks_like,
@@ -74,6 +74,12 @@ def _arrive(reads: Reads, sent: PhotoSent, checked: Checked, now_ms: int) -> Wri
     entry = Arrived.model_validate_json(sent_in.body)
     lines = (understand(sent_in).line,)
     return Written(answer=lambda placed: PhotoKept(_receipt(placed[0], again=False), entry), lines=lines)
+
+
+def _frame_named(reads: Reads, sha256: str) -> str | None:
+    """A sender that does not say of which frame a picture is may have said so in its entry."""
+    entries = (each.entry for each in reads.photos())
+    return next((each.frame for each in entries if isinstance(each, Photo) and each.sha256 == sha256), None)
 
 
 def _receipt(at: Placed, *, again: bool) -> Receipt:

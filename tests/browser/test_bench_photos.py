@@ -111,6 +111,31 @@ def test_the_look_that_follows_names_its_picture(browser: Browser, shop: Shop) -
     context.close()
 
 
+def test_a_picture_is_looked_at_large_by_keyboard(browser: Browser, shop: Shop) -> None:
+    """From the joint's page to the first picture, on to the next by arrow, and back to the joint by Escape."""
+    context = tablet(browser)
+    page = context.new_page()
+    sign_in(page, shop.address, WELDER, PIN, "TAB-B")
+    hand = Hand(page)
+    hand.tap("more-all", "joint-J06", "photo")
+    for tint in ("#0f0", "#f0f"):
+        take(hand, as_bytes(drawn(tint)), "take-picture")
+        page.wait_for_timeout(800)
+    hand.in_the_record()
+    joint = f"{shop.address}/history/{FRAME}/J06"
+    page.goto(joint)
+    first, second = page.locator(".photo a").all()
+    after = second.get_attribute("href")
+    first.click()
+    page.wait_for_selector(".photo-large")
+    assert page.locator(".photo-large img").evaluate("(it) => it.decode().then(() => it.naturalWidth)") == 320
+    page.keyboard.press("ArrowRight")
+    page.wait_for_url(f"{shop.address}{after}")
+    page.keyboard.press("Escape")
+    page.wait_for_url(joint)
+    context.close()
+
+
 def test_an_entry_never_waits_for_its_picture(browser: Browser, shop: Shop) -> None:
     """While no picture gets through, entries go; the picture is counted until its receipt has come."""
     context = tablet(browser)

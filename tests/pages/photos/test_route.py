@@ -151,7 +151,7 @@ def test_the_dossier_has_them_by_their_hash(shop: Visit):
     for asked in ("", "?for=customer"):
         pdf = shop.ask("GET", f"{at}.pdf{asked}").content
         with pikepdf.open(BytesIO(pdf)) as opened:
-            found = [image for page in opened.pages for image in page.get_images().values()]
+            found = {image.objgen for page in opened.pages for image in page.get_images().values()}
         assert len(found) == 2
         assert b"Invented" not in pdf
     plain = shop.ask("GET", f"{at}.json?for=customer").json()
@@ -167,7 +167,12 @@ def test_the_records_own_look_finds_a_copy(shop: Visit, bench_record: Record):
     judge(bench_record)
     with bench_record.reads() as reads:
         assert reads.findings(keys=key) == []
-    send_photo(shop, COPY)
+    # Its sender does not say of which frame it is; the entry has.
+    assert shop.ask("POST", "/api/photos", content=COPY).status_code == 200
+    with bench_record.reads() as reads:
+        arrived = reads.line(f"house:arrived:{named(COPY)}")
+    assert arrived is not None
+    assert arrived.frame == FRAME
     judge(bench_record)
     with bench_record.reads() as reads:
         assert len(reads.findings(keys=key)) == 1
