@@ -45,7 +45,7 @@ def at_the_desk(browser: Browser, address: str, size: tuple[int, int] = DESK) ->
     """Open a browser in which the quality lead is signed in."""
     context = browser.new_context(viewport={"width": size[0], "height": size[1]})
     context.set_default_timeout(15_000)
-    told = {"person": "LEA", "secret": PINS["LEA"], "device": "desk"}
+    told: dict[str, str | float | bool] = {"person": "LEA", "secret": PINS["LEA"], "device": "desk"}
     assert context.request.post(f"{address}/sign-in", form=told).ok
     return context.new_page()
 
