@@ -112,6 +112,8 @@ class Narrowing(Noun):
     since: Moment | None = None
     until: Moment | None = None
     keeps: tuple[str, ...] = ()
+    lets_out: tuple[str, ...] = Field(default=(), description="joints a fact at the joint speaks for; others stay in")
+    rests_on: tuple[str, ...] = Field(default=(), description="ids of all entries, where there are several facts")
     undoes: str | None = None
     reason: str = Field(min_length=3)
     signatures: tuple[Signature, ...] = Field(min_length=1)

@@ -10,7 +10,7 @@ from server.occasions.failed_checks import FailedCheck
 
 
 class Cut(NamedTuple):
-    """One narrowing as it stands: the stretch it leaves, the subjects it keeps, or the curve it applies."""
+    """One narrowing as it stands: the stretch it leaves, the subjects it keeps or lets out, or the curve it applies."""
 
     id: str
     by: str
@@ -18,6 +18,7 @@ class Cut(NamedTuple):
     since_ms: int | None
     until_ms: int | None
     keeps: frozenset[str]
+    lets_out: frozenset[str] = frozenset()
 
 
 class Cuts:
@@ -60,6 +61,8 @@ def cleared_by(cuts: Iterable[Cut], rested: Rested) -> Cut | None:
 
 
 def _lets_out(cut: Cut, rested: Rested) -> bool:
+    if cut.lets_out:
+        return rested.subject in cut.lets_out
     if cut.keeps:
         return rested.subject not in cut.keeps
     if cut.by == "as-found curve":
@@ -89,4 +92,5 @@ def _cut(narrowing: Narrowing, moment_of: Callable[[str], int | None]) -> Cut:
     since = narrowing.since
     if since is None and narrowing.fact is not None and narrowing.by in ("cylinder connected", "cross-check"):
         since = moment_of(narrowing.fact)
-    return Cut(narrowing.id, narrowing.by, narrowing.reason, since, narrowing.until, frozenset(narrowing.keeps))
+    keeps, lets_out = frozenset(narrowing.keeps), frozenset(narrowing.lets_out)
+    return Cut(narrowing.id, narrowing.by, narrowing.reason, since, narrowing.until, keeps, lets_out)

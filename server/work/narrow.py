@@ -14,7 +14,7 @@ from server.record.reads import Reads
 from server.record.written import Written
 from server.work.refusal import Refusal
 from server.work.signature import Signing, signature
-from server.work.suspect_sets import BY, OneSet
+from server.work.suspect_sets import BY, Offer, OneSet
 from server.work.telling import told_line
 
 
@@ -44,7 +44,7 @@ def narrow(reads: Reads, asked: NarrowingAsked, found: OneSet, now_ms: int) -> W
     problems = [*_wrong_signing(asked), *about, *_own_welds(reads, asked, found)]
     if problems:
         raise NarrowingRefused(*problems)
-    told = _paper(asked, reads.last_position() + 1, now_ms)
+    told = _paper(asked, _offer_of(asked, found), reads.last_position() + 1, now_ms)
     return Written(answer=lambda _: str(told["id"]), lines=(told_line(told, now_ms),))
 
 
@@ -68,7 +68,7 @@ def _wrong_fact(reads: Reads, asked: NarrowingAsked, found: OneSet) -> list[str]
         problems.append(f"fact: {asked.fact!r} is no {asked.by} inside the stretch of this set; choose one on offer")
     elif not needs_offer and not reads.entries_named([asked.fact]):
         problems.append(f"fact: {asked.fact!r} is no entry the record knows; a set is never narrowed by a wish")
-    if not needs_offer and not asked.keeps:
+    if not needs_offer and not asked.keeps and (asked.by, asked.fact) not in offered:
         problems.append(f"keeps: by {asked.by}, say which joints stay in; what is not named is let out")
     return problems
 
@@ -97,7 +97,14 @@ def _is_in(made: Pass, found: SuspectSet) -> bool:
     return any(each and (each.frame, each.joint) == (made.frame, made.joint) for each in subjects)
 
 
-def _paper(asked: NarrowingAsked, position: int, now_ms: int) -> dict[str, Any]:
+def _offer_of(asked: NarrowingAsked, found: OneSet) -> Offer | None:
+    """The offer that is signed; who names what stays in signs their own list instead."""
+    if asked.keeps or asked.undoes:
+        return None
+    return next((each for each in found.offers if (each.by, each.fact) == (asked.by, asked.fact)), None)
+
+
+def _paper(asked: NarrowingAsked, offer: Offer | None, position: int, now_ms: int) -> dict[str, Any]:
     told: dict[str, Any] = {
         "kind": "narrowing",
         "id": f"N-{position}",
@@ -108,6 +115,8 @@ def _paper(asked: NarrowingAsked, position: int, now_ms: int) -> dict[str, Any]:
     }
     optional = {"fact": asked.fact, "undoes": asked.undoes}
     told |= {name: value for name, value in optional.items() if value}
+    if offer and offer.lets_out:
+        told |= {"lets_out": list(offer.lets_out), "rests_on": list(offer.rests_on)}
     shown = sha256(canonical_line(told)).hexdigest()
     alone = len(asked.signings) > 1 and len({each.person for each in asked.signings}) == 1
     return told | {"signatures": [signature(each, shown, now_ms, one_person=alone) for each in asked.signings]}

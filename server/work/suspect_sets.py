@@ -1,5 +1,6 @@
 """The suspect sets as the record knows them, and the facts that could make one smaller."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import NamedTuple, get_args
 
@@ -10,6 +11,7 @@ from server.facts.suspect import SuspectSet
 from server.occasions.build import Shop
 from server.occasions.known import Known
 from server.record.reads import Reads
+from server.work.clearing_facts import Cleared, clearing_facts
 from server.work.known_shop import known_shop
 from server.work.refusal import NotThere
 
@@ -27,6 +29,8 @@ class Offer(NamedTuple):
     words: str
     at_ms: int
     leaves: int
+    lets_out: tuple[str, ...] = ()
+    rests_on: tuple[str, ...] = ()
 
 
 class OneSet(NamedTuple):
@@ -50,17 +54,18 @@ def one_suspect_set(reads: Reads, check: str) -> OneSet:
     found = _set_of(known, check)
     if found is None:
         raise NotThere(f"{check!r} is no failed check the record knows; sets are listed under suspect sets")
+    offers = _offers(known, found, clearing_facts(reads, Shop(known), found))
     registers = known.registers
     narrowings = tuple(each for each in registers.narrowings.values() if each.check == check)
     released = {each.frame for each in registers.permissions.values() if each.permits == "release"}
-    return OneSet(found, narrowings, tuple(_offers(known, found)), frozenset(released))
+    return OneSet(found, narrowings, tuple(offers), frozenset(released))
 
 
 def _set_of(known: Known, check: str) -> SuspectSet | None:
     return next((each for each in Shop(known).suspect_sets() if each.check == check), None)
 
 
-def _offers(known: Known, found: SuspectSet) -> list[Offer]:
+def _offers(known: Known, found: SuspectSet, cleared: Iterable[Cleared]) -> list[Offer]:
     """Give the newest facts that would let somebody out and are not signed already."""
     signed = [each for each in known.registers.narrowings.values() if each.check == found.check]
     undone = {each.undoes for each in signed}
@@ -70,6 +75,9 @@ def _offers(known: Known, found: SuspectSet) -> list[Offer]:
     if curve is not None and curve.as_found and curve.id not in used:
         words = "the curve found at calibration, put behind each reading"
         facts.append(Offer("as-found curve", curve.id, words, curve.at, 0))
+    facts += [
+        Offer(each.by, each.rests_on[-1], each.words, each.at_ms, 0, each.lets_out, each.rests_on) for each in cleared
+    ]
     newest = sorted(facts, key=lambda each: -each.at_ms)[:_MOST_OFFERS]
     offers = [each._replace(leaves=_would_leave(known, found.check, each)) for each in newest]
     return [each for each in offers if each.leaves < len(found.still_in)]
@@ -98,7 +106,8 @@ def _inside(found: SuspectSet, at_ms: int) -> bool:
 
 def _would_leave(known: Known, check: str, offer: Offer) -> int:
     """What the set would be were this fact signed: worked out the way the judge would, on a copy of the registers."""
-    trial = Narrowing.model_validate(_TRIAL | {"check": check, "by": offer.by, "fact": offer.fact})
+    told = {"check": check, "by": offer.by, "fact": offer.fact, "lets_out": offer.lets_out}
+    trial = Narrowing.model_validate(_TRIAL | told)
     with_it = replace(known.registers, narrowings={**known.registers.narrowings, trial.id: trial})
     found = _set_of(replace(known, registers=with_it), check)
     return len(found.still_in) if found else 0
