@@ -12,18 +12,21 @@ def open_session(session: Session) -> Change:
     return lambda connection: connection.execute(insert(SESSION_TABLE), session._asdict())
 
 
-
 def seen_session(token_hash: str, seen_ms: int) -> Change:
     """Note that a session was used."""
     noted = update(SESSION_TABLE).where(SESSION.token_hash == token_hash).values(seen_ms=seen_ms)
     return lambda connection: connection.execute(noted)
 
 
+def act_in(token_hash: str, role: str) -> Change:
+    """Go on in another role from now on; what was done before stays as it was told."""
+    told = update(SESSION_TABLE).where(SESSION.token_hash == token_hash).values(role=role)
+    return lambda connection: connection.execute(told)
+
 
 def end_session(token_hash: str) -> Change:
     """End a session: its token opens nothing any more."""
     return lambda connection: connection.execute(delete(SESSION_TABLE).where(SESSION.token_hash == token_hash))
-
 
 
 def end_sessions(*, person: str | None = None, device: str | None = None, before_ms: int | None = None) -> Change:

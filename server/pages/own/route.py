@@ -13,6 +13,7 @@ from server.pages.frame.visitor import Visitor
 from server.pages.own.page import OwnPage
 from server.pages.own.passkeys import has_a_name
 from server.record.book_of_lines import now_ms
+from server.work.act_in import go_on_in
 from server.work.change_own import Changing, change_own
 from server.work.door_told import Hand
 from server.work.end_sessions import end_own
@@ -73,6 +74,17 @@ def end(request: Request, visitor: Somebody, session: Annotated[str, Form(max_le
     except Refusal as refusal:
         return _shown(request, visitor, problems=tuple(refusal.problems))
     return RedirectResponse(f"/own?done={quote(f'The session on {device} has ended')}", 303)
+
+
+@router.post("/own/role")
+def act(request: Request, visitor: Somebody, role: Annotated[str, Form(max_length=60)]) -> Response:
+    """Go on in another role one holds."""
+    at_ms, here = now_ms(), token_hash(token_of(request.headers) or "")
+    try:
+        request.app.state.record.write(lambda reads: go_on_in(reads, here, role, at_ms)).result()
+    except Refusal as refusal:
+        return _shown(request, visitor, problems=tuple(refusal.problems))
+    return RedirectResponse(f"/own?done={quote(f'You go on as {role}')}", 303)
 
 
 def _person(visitor: Visitor) -> str:
