@@ -1,5 +1,7 @@
 """What a glove can hit and an eye can read: sizes, distances, letters and contrast of every state, in both holds."""
 
+import json
+import re
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
@@ -10,7 +12,8 @@ from playwright.sync_api import Browser, Page
 from tests.browser.chromium import LANDSCAPE, PORTRAIT, sign_in, tablet
 from tests.browser.conftest import Shop
 from tests.browser.hand import Hand
-from tests.pages.bench.bench_shop import PIN, WELDER
+from tests.browser.scripts import BENCH
+from tests.pages.bench.bench_shop import LEAD, PIN, WELDER
 
 MAIN = ".step, .run, .quarter, .pad-key, .swatch, .tile, .choice, .main-choice, .bench-foot button"
 _BOXES = """
@@ -33,37 +36,80 @@ _RULES = {
 
 
 class State(NamedTuple):
-    """One state of the bench, and the taps that lead to it from the frame picture."""
+    """One state of the bench: on which screen, and what leads to it from the frame picture: a script, then taps."""
 
     name: str
+    screen: str
     taps: tuple[str, ...]
+    first: str = ""
+
+
+_PASS_ON = """
+async () => {
+  const place = { frame: strawlineBench.frame.frame, joint: '%s', attempt: 1, quarters: ['q12'] };
+  const kept = await strawlineBench.log({ kind: 'pass', run: 'root', ...place, torch_line: 'B1-T', sleeve: 'none' });
+"""
+_PAUSE = """
+  const order = ['q12', 'q6', 'q9', 'q3'], lap_s = { low: 90, expected: 160, high: 250 };
+  for (const joint of strawlineBench.frame.joints) joint.pause = { order, limit_c: 65, between_s: 220, lap_s };
+}
+"""
+_PURGE_ON = """
+async () => {
+  const values = { pre_purge_flow: { value: '7', unit: 'L/min', how: 'read', by: 'FM-1' } };
+  const purge = { frame: strawlineBench.frame.frame, setup: 'LST-S1', line: 'B1-P', act: 'on', values };
+  await strawlineBench.log({ kind: 'purge', ...purge });
+}
+"""
+
+
+def _go(screen: str, **told: Any) -> str:
+    return f"strawlineBench.go({json.dumps({'screen': screen} | told)})"
 
 
 STATES = (
-    State("frame", ()),
-    State("what waits", ("more-waiting",)),
-    State("all joints", ("more-all",)),
-    State("tack", ("more-all", "joint-J03")),
-    State("blocked", ("more-all", "joint-J06")),
-    State("red light", ("more-all", "joint-J03", "run-root", "pad-4", "pad-1")),
-    State("shift", ("more-all", "joint-J03", "run-root", "shift")),
-    State("look", ("more-all", "joint-J03", "look")),
-    State("no access", ("more-all", "joint-J03", "look", "no-access")),
-    State("pictures", ("more-all", "joint-J03", "photo")),
-    State("clean", ("more-all", "joint-J03", "clean")),
-    State("earlier", ("more-all", "joint-J03", "earlier", "ago-15")),
-    State("cautions", ("more-all", "joint-J03", "cautions")),
-    State("purge", ("foot-purge",)),
-    State("gas", ("foot-gas",)),
-    State("cylinder", ("foot-gas", "line-B1-P")),
-    State("bead", ("foot-gas", "bead-B1-T", "good")),
-    State("sleeve", ("foot-gas", "open-sleeve")),
-    State("logged", ("foot-log",)),
-    State("tablet", ("state",)),
-    State("person", ("person",)),
-    State("logged tack", ("more-all", "joint-J05", "log")),
-    State("correct", ("foot-log", "mend-0")),
-    State("problem", ("problem",)),
+    State("frame", "frame", ()),
+    State("what waits", "frame", ("more-waiting",)),
+    State("all joints", "frame", ("more-all",)),
+    State("tack", "joint", ("more-all", "joint-J03")),
+    State("blocked", "joint", ("more-all", "joint-J06")),
+    State("red light", "joint", ("more-all", "joint-J03", "run-root", "pad-4", "pad-1")),
+    State("shift", "shift", ("more-all", "joint-J03", "run-root", "shift")),
+    State("look", "look", ("more-all", "joint-J03", "look")),
+    State("no access", "look", ("more-all", "joint-J03", "look", "no-access")),
+    State("pictures", "photo", ("more-all", "joint-J03", "photo")),
+    State("clean", "clean", ("more-all", "joint-J03", "clean")),
+    State("earlier", "earlier", ("more-all", "joint-J03", "earlier", "ago-15")),
+    State("cautions", "cautions", ("more-all", "joint-J03", "cautions")),
+    State("purge", "purge", ("foot-purge",)),
+    State("gas", "gas", ("foot-gas",)),
+    State("cylinder", "cylinder", ("foot-gas", "line-B1-P")),
+    State("bead", "bead", ("foot-gas", "bead-B1-T", "good")),
+    State("sleeve", "sleeve", ("foot-gas", "open-sleeve")),
+    State("logged", "log", ("foot-log",)),
+    State("tablet", "tablet", ("state",)),
+    State("person", "person", ("person",)),
+    State("logged tack", "joint", ("more-all", "joint-J05", "log")),
+    State("correct", "mend", ("foot-log", "mend-0")),
+    State("problem", "problem", ("problem",)),
+    State("geometry", "geometry", ("pad-1", "pad-.", "pad-2"), _go("geometry", joint="G1")),
+    State("rod ends", "rod-ends", (), _go("rod-ends", sleeve="FT-0903", filler_class="ERTi-2")),
+    State("release", "release", (), _go("release", joint="J02")),
+    State("release by PIN", "release", (f"by-{LEAD}", "pin-4"), _go("release", joint="J02")),
+    State("end of shift", "open-ends", ("foot-log", "open-ends")),
+    State("scan", "scan", ("foot-gas", "scan")),
+    State("cylinder on which line", "cylinder-line", (), _go("cylinder-line", cylinder="AR-0903")),
+    State("one side joint or the other", "frame", (), _go("frame", near=["J07", "J08"])),
+    State(
+        "not saved", "frame", (), "strawlineBench.failed = 'Not saved: no room.'; strawlineBench.draw()"
+    ),
+    State("called out", "frame", (), "strawlineBench.called = 'Hold on J08 is over'; strawlineBench.draw()"),
+    State("machine's file", "machine", (), _PASS_ON % "J10" + "strawlineBench.go({screen: 'machine', of: kept.id}); }"),
+    State("pause", "joint", ("more-all", "joint-J08", "run-root"), _PASS_ON % "J08" + _PAUSE),
+    State("hold after a pass", "joint", ("more-all", "joint-J09", "run-root", "log")),
+    State("purge runs", "purge", ("foot-purge",), _PURGE_ON),
+    State("purge read, outside", "purge", ("foot-purge", "pad-4", "pad-1", "take")),
+    State("its red light at the joint", "joint", ("more-all", "joint-J04", "run-root")),
 )
 
 
@@ -71,6 +117,7 @@ STATES = (
 def hand(browser: Browser, shop: Shop, request: pytest.FixtureRequest) -> Iterator[Hand]:
     """A welder signed in on a tablet held one way or the other."""
     context = tablet(browser, request.param)
+    context.add_init_script("window.BarcodeDetector = class {};")
     page = context.new_page()
     sign_in(page, shop.address, WELDER, PIN)
     yield Hand(page)
@@ -81,13 +128,16 @@ def hand(browser: Browser, shop: Shop, request: pytest.FixtureRequest) -> Iterat
 def at(hand: Hand, request: pytest.FixtureRequest) -> Page:
     """The page in one state."""
     page, state = hand.page, request.param
-    page.evaluate("strawlineBench.drafts = {}; strawlineBench.go({ screen: 'frame' })")
+    page.evaluate("strawlineBench.drafts = {}; strawlineBench.failed = null; strawlineBench.go({ screen: 'frame' })")
+    if state.first:
+        page.evaluate(state.first)
     for name in state.taps:
         if name == "mend-0":
             page.locator("[data-key^=mend-]").first.tap()
         else:
             hand.tap(name)
         page.wait_for_timeout(100)
+    page.wait_for_selector(f".screen-{state.screen}")
     return page
 
 
@@ -100,6 +150,14 @@ def too_small(boxes: list[dict[str, Any]]) -> list[str]:
         if box["height"] < least or box["width"] < across:
             said.append(f"{box['name']}: {box['width']:.0f} × {box['height']:.0f}, expected {least}")
     return said
+
+
+def test_every_screen_of_the_bench_is_among_the_states() -> None:
+    """A screen added to the bench is measured here too."""
+    text = (BENCH / "drawing.js").read_text(encoding="utf-8")
+    named = re.findall(r'[{ ]"?([a-z-]+)"?: [a-zA-Z]+Screen\b', text)
+    assert len(named) > 20
+    assert {state.screen for state in STATES} == set(named)
 
 
 def test_every_control_is_large_enough(at: Page) -> None:
