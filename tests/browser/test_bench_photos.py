@@ -115,7 +115,7 @@ def test_a_picture_is_looked_at_large_by_keyboard(browser: Browser, shop: Shop) 
     """From the joint's page to the first picture, on to the next by arrow, and back to the joint by Escape."""
     context = tablet(browser)
     page = context.new_page()
-    sign_in(page, shop.address, WELDER, PIN, "TAB-B")
+    sign_in(page, shop.address, WELDER, PIN, "TAB-H")
     hand = Hand(page)
     hand.tap("more-all", "joint-J06", "photo")
     for tint in ("#0f0", "#f0f"):
