@@ -1,6 +1,8 @@
 """Requests drawn from the form of the addresses, half of them as it asks, and every answer held to it."""
 
 import math
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -34,24 +36,20 @@ _ASKED = [
 ]
 
 
-def try_all(most: int, seed: int) -> int:
-    """Send each address of a new shop's application so many drawn requests, and give how many addresses there are."""
+@contextmanager
+def asked_shop() -> Iterator[tuple[Any, str]]:
+    """Give the form of a new shop's addresses, and the cookies of its owner signed in on an enrolled tablet."""
     with TemporaryDirectory() as name:
         app, record = open_shop(Path(name))
+        cookies = f"{COOKIE}={signed_in(app, 'owner').cookies[COOKIE]}; {KEY_COOKIE}={KEY}"
         try:
-            return try_each(form_of(app), owners_cookies(app), most, seed)
+            yield schemathesis.openapi.from_asgi("/api/openapi.json", app), cookies
         finally:
+            # What is asked in process starts them, and nobody else would end them.
+            for thread in (app.state.judge, app.state.caretaker):
+                if thread.is_alive():
+                    thread.stop()
             record.close()
-
-
-def form_of(app: FastAPI) -> Any:
-    """Give the form of the addresses as the application gives it."""
-    return schemathesis.openapi.from_asgi("/api/openapi.json", app)
-
-
-def owners_cookies(app: FastAPI) -> str:
-    """Give the cookies of the owner signed in on an enrolled tablet."""
-    return f"{COOKIE}={signed_in(app, 'owner').cookies[COOKIE]}; {KEY_COOKIE}={KEY}"
 
 
 def try_each(form: Any, cookies: str, most: int, seed: int = 0) -> int:

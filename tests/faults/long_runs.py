@@ -91,12 +91,13 @@ def kills(count: int = 1000, minutes: float = FOR_EVER_MIN) -> Row:
 
 def contract(count: int = 1000, minutes: float = FOR_EVER_MIN) -> Row:
     """Draw so many requests to each address for programs, or as many as the time allows, fifty more at a time."""
-    from tests.api.drawn import planted_failure_is_found, try_all
+    from tests.api.drawn import asked_shop, planted_failure_is_found, try_each
 
     drawn = addresses = 0
-    for done, now in batches(count, 50, minutes):
-        addresses = try_all(now, seed=done)
-        drawn += now
+    with asked_shop() as asked:
+        for done, now in batches(count, 50, minutes):
+            addresses = try_each(*asked, now, seed=done)
+            drawn += now
     assert planted_failure_is_found()
     return Row(
         "drawn requests",
