@@ -1,0 +1,152 @@
+"""How fast a whole shop is loaded and judged, beside bare parsing and bare inserting of the same lines."""
+
+import json
+import resource
+import sqlite3
+import sys
+from collections.abc import Callable
+from contextlib import closing
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from time import process_time
+from typing import NamedTuple
+
+from demo_data.generator.cards import shown_cards
+from demo_data.generator.folder import write_shop
+from server.facts.log import LOG_ENTRY
+from server.record.book_of_lines import Record, now_ms
+from server.work.judging import judge_everything
+from server.work.load_folder import load_folder
+from server.work.shop_folder import read_shop_folder
+from tests.record.fixtures import url_of
+
+_AT_ONCE = 400
+
+
+class ShopSpeed(NamedTuple):
+    """What a shop holds, and the processor time each work on all of it took [s]."""
+
+    entries: int
+    passes: int
+    bare_parsing_s: float
+    bare_inserting_s: float
+    guarded_inserting_s: float
+    loading_s: float
+    bare_reading_s: float
+    judging_s: float
+
+
+def processor_s(work: Callable[[], object]) -> float:
+    """Give how long a work kept a processor, on all threads [s]."""
+    began = process_time()
+    work()
+    return process_time() - began
+
+
+def make(folder: Path, which: str) -> Path:
+    """Write the invented shop's folder."""
+    write_shop(folder / "shop", which, cards=shown_cards)
+    return folder / "shop"
+
+
+def speed_of(shop: Path, folder: Path, rounds: int = 1) -> ShopSpeed:
+    """Load a shop folder into a fresh record and judge it whole from its file, opened anew; the least of the rounds."""
+    return ShopSpeed(*map(min, zip(*(_once(shop, folder / str(number)) for number in range(rounds)), strict=True)))
+
+
+def _once(shop: Path, folder: Path) -> ShopSpeed:
+    folder.mkdir()
+    file, bodies = folder / "record.sqlite3", list[bytes]()
+    parsing = processor_s(lambda: bodies.extend(_parsed(shop / "deliveries.jsonl")))
+    inserting = processor_s(lambda: _insert(folder / "bare.sqlite3", bodies))
+    loading = processor_s(lambda: _load(url_of(file), shop))
+    guarded = processor_s(lambda: _insert_guarded(folder / "guarded.sqlite3", file))
+    reading = processor_s(lambda: [LOG_ENTRY.validate_json(body) for body in _bodies(file)])
+    judging = processor_s(lambda: _judge(url_of(file)))
+    with closing(sqlite3.connect(file)) as kept:
+        counted = "SELECT count(*) FILTER (WHERE kind = 'entry'), count(*) FILTER (WHERE entry_kind = 'pass') FROM line"
+        entries, passes = kept.execute(counted).fetchone()
+    return ShopSpeed(entries, passes, parsing, inserting, guarded, loading, reading, judging)
+
+
+def _parsed(deliveries: Path) -> list[bytes]:
+    bodies = []
+    with deliveries.open(encoding="utf-8") as lines:
+        for line in lines:
+            body = json.loads(line)["line"]
+            json.loads(body)
+            bodies.append(body.encode())
+    return bodies
+
+
+def _insert(file: Path, bodies: list[bytes]) -> None:
+    with closing(_bare(file)) as bare:
+        bare.execute("CREATE TABLE line (position INTEGER PRIMARY KEY, body BLOB)")
+        _put(bare, "line (body)", [(each,) for each in bodies])
+
+
+def _insert_guarded(file: Path, record: Path) -> None:
+    """Put the record's own rows, row by row, into tables with its own indexes and guards."""
+    with closing(_bare(file)) as bare, closing(sqlite3.connect(record)) as source:
+        made = "SELECT sql FROM sqlite_master WHERE tbl_name IN ('line', 'subject_link') AND sql IS NOT NULL"
+        for (statement,) in source.execute(f"{made} ORDER BY type = 'trigger', type = 'index'"):
+            bare.execute(statement)
+        for table in ("line", "subject_link"):
+            _put(bare, table, source.execute(f"SELECT * FROM {table}").fetchall())
+
+
+def _bare(file: Path) -> sqlite3.Connection:
+    bare = sqlite3.connect(file, isolation_level=None)
+    for pragma in ("journal_mode=WAL", "synchronous=FULL", "wal_autocheckpoint=0"):
+        bare.execute(f"PRAGMA {pragma}")
+    return bare
+
+
+def _put(bare: sqlite3.Connection, into: str, rows: list[tuple[object, ...]]) -> None:
+    marks = ", ".join("?" * len(rows[0]))
+    for first in range(0, len(rows), _AT_ONCE):
+        bare.execute("BEGIN IMMEDIATE")
+        bare.executemany(f"INSERT INTO {into} VALUES ({marks})", rows[first : first + _AT_ONCE])
+        bare.execute("COMMIT")
+
+
+def _load(url: str, shop: Path) -> None:
+    with closing(Record.open(url)) as record:
+        load_folder(record, read_shop_folder(shop), now_ms())
+
+
+def _judge(url: str) -> None:
+    with closing(Record.open(url)) as record:
+        judge_everything(record)
+
+
+def _bodies(file: Path) -> list[bytes]:
+    with closing(sqlite3.connect(file)) as bare:
+        return [body for (body,) in bare.execute("SELECT body FROM line WHERE kind = 'entry' AND state = 'taken'")]
+
+
+def main(which: str) -> None:
+    """Print a table for the measurements page."""
+    with TemporaryDirectory() as name:
+        shop = make(Path(name), which)
+        speed = speed_of(shop, Path(name))
+    both_s = speed.loading_s + speed.judging_s
+    guarded = "bare SQLite, the record's own rows, indexes and guards, row by row"
+    rows = (
+        ("bare parsing of what was sent", speed.entries, "entries", speed.bare_parsing_s),
+        ("bare SQLite, the same bytes, 400 to a commit", speed.entries, "entries", speed.bare_inserting_s),
+        (guarded, speed.entries, "entries", speed.guarded_inserting_s),
+        ("loaded, from the folder on", speed.entries, "entries", speed.loading_s),
+        ("bare reading of every entry as its noun", speed.entries, "entries", speed.bare_reading_s),
+        ("judged whole from the closed file, written back", speed.passes, "pass occasions", speed.judging_s),
+        ("loaded and judged", speed.entries, "entries", both_s),
+    )
+    print(f"| {which} shop: {speed.entries:,} entries, {speed.passes:,} passes | processor time | in a second |")
+    print("|---|---:|---:|")
+    for words, count, what, took_s in rows:
+        print(f"| {words} | {took_s:.2f} s | {count / took_s:,.0f} {what} |")
+    print(f"\nMost memory held: {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:,.0f} MB")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1] if len(sys.argv) > 1 else "small")
