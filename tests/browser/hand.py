@@ -12,9 +12,11 @@ _SETTINGS = {
     "mean_current": "45",
 }  # fmt: skip
 _COUNT = """
+if (!window.tapped) {
+  addEventListener('click', (tap) => { window.tapped[tap.target.closest('.pad-key') ? 'keys' : 'taps'] += 1; }, true);
+  addEventListener('keydown', () => window.tapped.keyboard++, true);
+}
 window.tapped = {taps: 0, keys: 0, keyboard: 0};
-addEventListener('click', (tap) => { window.tapped[tap.target.closest('.pad-key') ? 'keys' : 'taps'] += 1; }, true);
-addEventListener('keydown', () => window.tapped.keyboard++, true);
 """
 
 

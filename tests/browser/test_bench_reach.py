@@ -100,9 +100,7 @@ STATES = (
     State("scan", "scan", ("foot-gas", "scan")),
     State("cylinder on which line", "cylinder-line", (), _go("cylinder-line", cylinder="AR-0903")),
     State("one side joint or the other", "frame", (), _go("frame", near=["J07", "J08"])),
-    State(
-        "not saved", "frame", (), "strawlineBench.failed = 'Not saved: no room.'; strawlineBench.draw()"
-    ),
+    State("not saved", "frame", (), "strawlineBench.failed = 'Not saved: no room.'; strawlineBench.draw()"),
     State("called out", "frame", (), "strawlineBench.called = 'Hold on J08 is over'; strawlineBench.draw()"),
     State("machine's file", "machine", (), _PASS_ON % "J10" + "strawlineBench.go({screen: 'machine', of: kept.id}); }"),
     State("pause", "joint", ("more-all", "joint-J08", "run-root"), _PASS_ON % "J08" + _PAUSE),
