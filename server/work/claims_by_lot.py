@@ -3,11 +3,8 @@
 from typing import NamedTuple
 
 from server.facts.claim import Claim
-from server.occasions.build import Shop
 from server.occasions.tables import Tables
-from server.record.reads import Reads
 from server.statistics.screen import Screened, screen
-from server.work.known_shop import known_shop
 from server.work.what_things import Kind, reader
 
 COUNTED: tuple[Kind, ...] = ("fill lot", "cylinder", "filler lot", "sleeve", "tube heat", "welder", "bench", "revision")
@@ -23,9 +20,8 @@ class ByLot(NamedTuple):
     left_out: tuple[tuple[str, str], ...]
 
 
-def claims_by_lot(reads: Reads, kind: Kind) -> ByLot:
+def claims_by_lot(tables: Tables, kind: Kind) -> ByLot:
     """Tally every joint that left the house by the things of one kind; a claim counts for the joint it names."""
-    tables = Shop(known_shop(reads, reads.last_position())).tables
     claimed, left_out = _claimed(tables)
     read = reader(tables, kind)
     used: dict[str, set[str]] = {}

@@ -7,6 +7,7 @@ from server.occasions.build import Shop
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 from server.record.reads import Reads
+from server.work.claims_by_lot import COUNTED, ByLot, claims_by_lot
 from server.work.known_shop import known_shop
 from server.work.refusal import NotThere
 from server.work.what_checks import Beside, Cut, around, checks_of, cuts_of
@@ -39,6 +40,7 @@ class WhatElse(NamedTuple):
     cuts: tuple[Cut, ...]
     cut: Cut | None
     sizes: tuple[SetSize, ...]
+    by_lot: ByLot | None
     known_at: int
 
     def at(self, place: Place) -> list[Shared]:
@@ -81,6 +83,7 @@ def what_else(reads: Reads, asked: Sequence[Thing], within: Within = _ALWAYS) ->
         cuts=offered,
         cut=cut,
         sizes=_sizes(tables, asked, uses, Cuts(cut, offered), back),
+        by_lot=claims_by_lot(tables, asked[0].kind) if len(asked) == 1 and asked[0].kind in COUNTED else None,
         known_at=position,
     )
 

@@ -23,7 +23,6 @@ class WhatElsePage:
     until: str
     found: WhatElse | None
     band: TimeBand | None
-    by_lot: ByLot | None
     held: frozenset[str]
     sees_customers: bool
 
@@ -56,9 +55,14 @@ class WhatElsePage:
         return [each for each in self.found.cuts if each.failed.entry != self.cut_entry] if self.found else []
 
     @property
+    def by_lot(self) -> ByLot | None:
+        """The claims counted by the kind asked by, where one thing is asked by."""
+        return self.found.by_lot if self.found else None
+
+    @property
     def own_row(self) -> Screened | None:
         """How the thing asked by stands among all others of its kind, where one thing is asked by."""
-        rows = self.by_lot.rows if self.by_lot and len(self.asked) == 1 else ()
+        rows = self.by_lot.rows if self.by_lot else ()
         return next((each for each in rows if each.level == self.asked[0].name), None)
 
     @property

@@ -15,10 +15,8 @@ from server.pages.frame.visitor import Visitor
 from server.pages.frame.wording import local_moment
 from server.pages.what_else.asked import Question, found_by
 from server.pages.what_else.page import WhatElsePage
-from server.work.claims_by_lot import COUNTED, ByLot, claims_by_lot
 from server.work.legal_hold import frames_on_hold
 from server.work.what_else import WhatElse
-from server.work.what_things import Thing
 
 router = APIRouter(include_in_schema=False)
 Lead = Annotated[Visitor, Depends(needs("owner", "quality lead", "office"))]
@@ -38,7 +36,6 @@ def page(request: Request, visitor: Lead, asked: Question) -> Response:
         until=asked.until,
         found=found,
         band=_band(found, request) if found else None,
-        by_lot=_by_lot(request, asked.things) if found else None,
         held=frozenset(held),
         sees_customers=visitor.holds("owner", "quality lead", "office"),
     )
@@ -58,13 +55,6 @@ def sheet(request: Request, _: Lead, asked: Question) -> Response:
         row = (found.words, each.subject, each.frame, each.place, each.customer, shipped, *ends)
         rows.writerow(f"'{cell}" if cell[:1] in ("=", "+", "-", "@") else cell for cell in row)
     return Response(out.getvalue().encode("utf-8-sig"), media_type="text/csv; charset=utf-8")
-
-
-def _by_lot(request: Request, things: tuple[Thing, ...]) -> ByLot | None:
-    if len(things) != 1 or things[0].kind not in COUNTED:
-        return None
-    with request.app.state.record.reads() as reads:
-        return claims_by_lot(reads, things[0].kind)
 
 
 def _band(found: WhatElse, request: Request) -> TimeBand:
