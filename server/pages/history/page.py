@@ -150,7 +150,9 @@ def _shipped(shipment: Shipment, *, sees_customers: bool) -> WayStep:
 
 def state_words(joint: JointStory, progress: JointProgress) -> str:
     """Say how a joint stands, in the words shown beside its mark."""
-    if any(matter.keeps_the_frame for attempt in joint.attempts for matter in attempt.matters):
+    made = LastMade(told.recorded for attempt in joint.attempts for told in attempt.told)
+    standing = [each for attempt in joint.attempts for each in attempt.matters if each.keeps_the_frame]
+    if not all(made.removed(each) for each in standing):
         return "open question"
     if progress.released:
         return "released"
