@@ -72,6 +72,11 @@ class EntryReads(Asking):
         """Give the entries of these ids."""
         return list(self._entries(select(*_COLUMNS).where(_UNDERSTOOD, LINE.id.in_(sorted(set(names))))))
 
+    def arrivals_of(self, names: Iterable[str]) -> dict[str, int]:
+        """Give when each of these entries was first received [ms, UTC], without reading what it tells."""
+        asked = select(LINE.id, LINE.received_ms).where(_UNDERSTOOD, LINE.id.in_(sorted(set(names))))
+        return {each.id: each.received_ms for each in self._connection.execute(asked)}
+
     def stages_of(self, frames: Iterable[str], known_at: int | None = None) -> list[Recorded]:
         """Give the stages that some frames reached."""
         asked = _ENTRIES.where(LINE.frame.in_(sorted(set(frames))), LINE.entry_kind == "stage")

@@ -58,6 +58,12 @@ class MorningList:
     frames_waiting: int
     since_ms: dict[str, int]
 
+    def about(self, question: str) -> tuple[Held, ...]:
+        """Give everything the sheet holds about one question, wherever it stands on it."""
+        every = (self.stops, self.outside, self.unknown, self.checks, self.to_inspect, self.lapses, self.late)
+        groups = (each for held in (*every, self.clocks, self.marginal, self.notes) for each in held)
+        return tuple(each for each in groups if each.question == question)
+
 
 class OnShipped(NamedTuple):
     """What is open on frames that left the house: out there, on frames that came back, on seams made anew since."""
@@ -155,7 +161,6 @@ def _suspected(keeping: Iterable[Matter]) -> tuple[Suspected, ...]:
 def _since(reads: Reads, keeping: Sequence[Matter]) -> dict[str, int]:
     """When the record first knew the newest entry a finding rests on; paper alone tells no time of its own."""
     rests_on = {each.finding.key: each.finding.verdict.rests_on for each in keeping}
-    named = reads.entries_named({name for names in rests_on.values() for name in names})
-    arrived = {each.entry.id: each.received_ms for each in named}
+    arrived = reads.arrivals_of(name for names in rests_on.values() for name in names)
     known = {key: [arrived[name] for name in names if name in arrived] for key, names in rests_on.items()}
     return {key: max(found) for key, found in known.items() if found}

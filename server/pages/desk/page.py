@@ -10,8 +10,11 @@ from server.judgement.matters import Matter
 from server.judgement.rule import Rule
 from server.work.frame_history import Told
 from server.work.frame_photos import ShownPhoto
+from server.work.held import Held
 from server.work.morning_list import MorningList, OnShipped
 
+MOST_ROWS = 25
+"""Of one question on the morning list; a sheet of thousands of rows is read by nobody, and all of them have a page."""
 CHOICES: tuple[tuple[str, str], ...] = (
     ("accept", "The requirement was met after all: a slip of the hand, a value put right."),
     ("rework", "Brought back to full conformity by a written procedure, then looked at again by somebody else."),
@@ -38,6 +41,26 @@ class DeskPage:
 
     morning: MorningList
     done: str
+    most: int = MOST_ROWS
+
+    @property
+    def digits(self) -> tuple[str, ...]:
+        """The choices in the order of the digits that choose them."""
+        return tuple(choice for choice, _ in CHOICES)
+
+    def rule(self, question: str) -> Rule | None:
+        """Give the rule that asks a question."""
+        return rule_of(question)
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionPage:
+    """Everything the morning list holds about one question, none left out."""
+
+    question: str
+    morning: MorningList
+    groups: tuple[Held, ...]
+    most: None = None
 
     @property
     def digits(self) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from fastapi.responses import RedirectResponse, Response
 from server.facts.deciding import Choice
 from server.facts.subject import read_joint_subject
 from server.judgement.matters import Matter, matters
-from server.pages.desk.page import CHOICES, DecidePage, DeskPage, ShippedPage
+from server.pages.desk.page import CHOICES, DecidePage, DeskPage, QuestionPage, ShippedPage
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
@@ -35,6 +35,16 @@ def morning(request: Request, done: str = "") -> Response:
     with request.app.state.record.reads() as reads:
         found = morning_list(reads)
     return show(request, "desk/desk.html", DeskPage(found, done))
+
+
+@router.get("/desk/question/{question}", dependencies=[Depends(needs("quality lead", "owner"))])
+def one_question(request: Request, question: str) -> Response:
+    """Show everything the morning list holds about one question."""
+    with request.app.state.record.reads() as reads:
+        found = morning_list(reads)
+    if not (groups := found.about(question)):
+        raise NotThere(f"{question!r}: nothing waits on it any more; see the morning list")
+    return show(request, "desk/question.html", QuestionPage(question, found, groups))
 
 
 @router.get("/open-on-shipped", dependencies=[Depends(needs("quality lead", "owner"))])
