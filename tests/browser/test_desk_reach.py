@@ -12,7 +12,8 @@ from tests.browser.chromium import LANDSCAPE, PORTRAIT
 from tests.browser.desk_shop import DESK, at_the_desk, desk_shop, drawn_week
 
 PAGES = (
-    "/desk", "/desk/question/purge-o2", "/desk/decide?key=SW-1/A%231|purge-o2", "/open-on-shipped", "/suspect-sets", "/suspect-sets/{check}",
+    "/desk", "/desk/question/purge-o2", "/desk/decide?key=SW-1/A%231|purge-o2",
+    "/open-on-shipped", "/suspect-sets", "/suspect-sets/{check}",
     "/nonconformities", "/nonconformities/NC-1", "/concessions", "/audit", "/audit/{draw}",
     "/charts?quantity=oxygen", "/charts/faults", "/charts/checks", "/registers", "/registers/continuity",
     "/registers/calibrations", "/history/SW-1/A", "/gate/hold-point/SW-1/A", "/gate/SW-1", "/entries/PAD:b1:13",

@@ -24,7 +24,7 @@ def app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[ShopApp]:
 
 
 def rows_about(text: str, question: str) -> int:
-    return text.count(f"|{question}\" aria-label=")
+    return text.count(f'|{question}" aria-label=')
 
 
 def test_the_sheet_shows_so_many_and_says_how_many_more(app: ShopApp):
