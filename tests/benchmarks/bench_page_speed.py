@@ -130,7 +130,10 @@ def _weighed(browser: Browser, address: str) -> int:
     context = tablet(browser, service_workers="block")
     page = context.new_page()
     sign_in(page, address, WELDER, PIN)
-    context.new_cdp_session(page).send("Network.setCacheDisabled", {"cacheDisabled": True})
+    emptied = context.new_cdp_session(page)
+    emptied.send("Network.enable")
+    emptied.send("Network.clearBrowserCache")
+    emptied.send("Network.setCacheDisabled", {"cacheDisabled": True})
     counted = _bytes_of(page, lambda: _open(page, address))
     context.close()
     return counted
