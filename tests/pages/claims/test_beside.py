@@ -5,8 +5,11 @@ from urllib.parse import quote
 
 import pytest
 
+from server.record.book_of_lines import Record
 from tests.pages.bench.bench_shop import FRAME, PIN
 from tests.pages.bench.fixtures import Visit
+from tests.story.log import Tablet
+from tests.work.small_shop import send
 
 ADDRESSES = (
     "/what-else",
@@ -65,3 +68,24 @@ def test_what_cannot_be_asked_is_said(visit: Visit):
     assert "is not a day" in visit.ask("GET", "/what-else?kind=welder&id=W01&since=soon").text
     assert "stands under no pass" in unescape(visit.ask("GET", f"/what-else?kind=welder&id={quote('nobody')}").text)
     assert visit.ask("GET", "/joint-life?design=NONE").status_code == 404
+
+
+def test_a_containment_is_opened_from_what_else_and_carried_on(visit: Visit, bench_record: Record):
+    """The page offers the frames and a draft; opened, it says who was not told, and each thing done follows."""
+    send(bench_record, Tablet("S").tell("1:00", "pass", frame=FRAME, joint="J01", run="root", torch_line="B1-T"))
+    visit.sign_in("O01")
+    asked = "kind=line&id=B1-T"
+    page = seen(visit, f"/containment?{asked}")
+    assert f'value="{FRAME}"' in page
+    assert "counsel reads it before anybody sends it" in page
+    form = {"asked": asked, "title": "torch line", "because": "its bead", "notice": "please wait", "frames": [FRAME]}
+    assert "frames: none" in visit.ask("POST", "/containment", data=form | {"frames": []}).text
+    opened = visit.ask("POST", "/containment", data=form)
+    assert opened.status_code == 303
+    address = opened.headers["location"]
+    assert "not told yet" in seen(visit, address)
+    step = {"frame": FRAME, "act": "told", "at": "2026-01-06T09:00", "words": "by telephone", "to": "the rider"}
+    assert visit.ask("POST", address, data=step | {"at": "soon"}).status_code == 422
+    assert visit.ask("POST", address, data=step).status_code == 303
+    assert "by telephone" in seen(visit, address)
+    assert "1 of 1 frames are not done with" in seen(visit, address)
