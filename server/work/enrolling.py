@@ -93,7 +93,8 @@ def enrol(record: Record, invitations: Invitations, token: str, public_key: str,
     invited = invitations.use(token, now_ms)
     key = secrets.token_urlsafe(32)
     device = Device(invited.device, invited.title, invited.bench, key_hash(key), now_ms, public_key=public_key)
-    told = door_line("tablet enrolled", invited.hand, now_ms, tablet=invited.device, words=invited.title)
+    called = invited.title if invited.title != invited.device else None
+    told = door_line("tablet enrolled", invited.hand, now_ms, tablet=invited.device, words=called)
 
     def verb(reads: Reads) -> Written[str]:
         may_be_named(reads, invited.device)
