@@ -83,9 +83,9 @@ class Forge:
     def end(self) -> None:
         """Kill what is still running, since strace waits for all it has seen begin, and let the forge end."""
         self.kill_all()
-        assert self._process.stdin
-        self._process.stdin.close()
-        self._process.wait()
+        with self._process:
+            assert self._process.stdin
+            self._process.stdin.close()
 
 
 @contextmanager
