@@ -14,7 +14,8 @@ DAY = date(2031, 3, 10)
 
 def decided(*subjects: str, choice: str = "repair") -> list[dict[str, Any]]:
     signed = {"person": "LEA", "role": "quality lead", "at": "2031-03-01T08:00", "meaning": "decided"}
-    usual = {"kind": "decision", "choice": choice, "reason": "seen", "signatures": [signed | {"shown_sha256": "0" * 64}]}
+    signed["shown_sha256"] = "0" * 64
+    usual = {"kind": "decision", "choice": choice, "reason": "seen", "signatures": [signed]}
     return [usual | {"id": f"D-{n}", "findings": [f"{subject}|purge-o2"]} for n, subject in enumerate(subjects)]
 
 
