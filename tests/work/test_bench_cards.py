@@ -56,9 +56,9 @@ def test_a_setting_without_an_instrument_has_the_doubt_on_file_that_day(bench_re
         id="S",
         name="setting_uncertainty",
         unit="%",
-        value="4",
+        value="4",  # type: ignore[arg-type]
         source="the shop's own",
-        valid_from=date(2025, 1, 1),  # type: ignore[arg-type]
+        valid_from=date(2025, 1, 1),
     )
     with_figure = Registers(procedures=found.procedures, acceptance={"S": setting})
     without = Registers(procedures=found.procedures)
