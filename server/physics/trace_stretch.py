@@ -14,8 +14,8 @@ from server.physics.trace_steps import StepLimits, fault_places
 if TYPE_CHECKING:
     from server.physics.arrays import Floats, Numbers, Places, Truths
 
-# 64 kB a column: above 128 kB each scratch array would be fetched from the system anew, at three times the cost.
-_PIECE = 8_192
+# 512 kB a column: with fewer samples the calls themselves cost more than the samples, with more the cache is left.
+_PIECE = 65_536
 _COUNTED = TraceFault.GAP | TraceFault.CLOCK_BACK | TraceFault.DUPLICATE
 
 
