@@ -35,12 +35,13 @@ def test_who_may_sign_in_can(made: Path, capsys: pytest.CaptureFixture[str]) -> 
     with record.reads() as reads:
         people, able = reads.registers().people, reads.people_with_credentials()
         kept = {person: reads.credentials(person)["pin"].secret_hash for person in able}
+    pepper = record.pepper
     record.close()
     lines = {line.split("PIN ")[0].strip(): line.split("PIN ")[1][:6] for line in said.splitlines() if "  PIN " in line}
     named = {people[person].name: person for person in able}
     assert lines.keys() <= named.keys()
     assert {role for person in able for role in people[person].roles} >= {"welder", "quality lead", "owner"}
-    assert all(proves(pin, kept[named[name]]) for name, pin in lines.items() if name)
+    assert all(proves(pin, kept[named[name]], pepper) for name, pin in lines.items() if name)
 
 
 def test_it_is_judged(made: Path) -> None:
