@@ -108,7 +108,7 @@ def test_nobody_is_answered_before_the_commit(record: Record, file: Path):
 
 def fails_after_writing(_: Reads) -> Written[None]:
     def change(connection: Any) -> None:
-        connection.exec_driver_sql("INSERT INTO credential VALUES ('P9', 'pin', 'hash', 0)")
+        connection.exec_driver_sql("INSERT INTO credential VALUES ('P9', 'pin', 'hash', 0, FALSE)")
         raise ValueError("no")
 
     return Written(lambda _: None, (new_entry(99),), (change,))
