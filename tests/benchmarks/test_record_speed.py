@@ -5,7 +5,9 @@ from tests.benchmarks.record_speed import measured
 
 def test_the_record_costs_little_more_than_what_it_stands_on():
     """Group commit keeps near one bare commit an entry, a scan near bare parsing, and so do verdicts and a recheck."""
-    micros = measured(1500)
+    # A disk hesitates now and then; the least of three runs is what each kind of work takes.
+    runs = [measured(1500) for _ in range(3)]
+    micros = {name: min(each[name] for each in runs) for name in runs[0]}
     one_commit, parsing = micros["bare SQLite, one row to a commit"], micros["bare parsing of one entry"]
     assert micros["taken, one to a request, all waiting"] < 8 * one_commit
     assert micros["taken, one to a request, one after the other"] < 12 * one_commit
