@@ -2,13 +2,13 @@
 
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, HTTPException, Query, Request
+from fastapi import APIRouter, Depends, Query, Request
 from pydantic import BaseModel, ConfigDict, Field
 from starlette.concurrency import run_in_threadpool
-from starlette.datastructures import UploadFile
 
 from server.api.admission import known
 from server.api.problem import documented
+from server.api.sent_file import sent_file
 from server.documents.picture import MOST_BYTES
 from server.facts.delivery import Receipt
 from server.record.book_of_lines import now_ms
@@ -54,7 +54,7 @@ async def take_photo(request: Request, about: Annotated[PhotoOf, Query()]) -> Ph
     """
     visitor = getattr(request.state, "visitor", None)
     sent = PhotoSent(
-        content=await _content(request),
+        content=await sent_file(request, "the picture"),
         frame=about.frame,
         who=visitor.person if visitor else None,
         role=visitor.role if visitor and visitor.role else None,
@@ -63,17 +63,6 @@ async def take_photo(request: Request, about: Annotated[PhotoOf, Query()]) -> Ph
     kept = await run_in_threadpool(keep_photo, request.app.state.record, request.app.state.files, sent, now_ms())
     told = kept.arrived.model_dump(include=set(PhotoTaken.model_fields) - {"receipt"})
     return PhotoTaken(receipt=kept.receipt, **told)
-
-
-async def _content(request: Request) -> bytes:
-    """Give the file of a form, or the whole body of anything else."""
-    if not request.headers.get("content-type", "").startswith("multipart/form-data"):
-        return await request.body()
-    async with request.form(max_files=1, max_fields=20) as form:
-        file = form.get("file")
-        if not isinstance(file, UploadFile):
-            raise HTTPException(422, "file: missing; expected the picture as `file`; choose it and send again")
-        return await file.read()
 
 
 __all__ = ["MOST_BYTES", "router"]

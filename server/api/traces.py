@@ -2,13 +2,13 @@
 
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Depends, HTTPException, Query, Request
+from fastapi import APIRouter, Depends, Query, Request
 from pydantic import BaseModel, ConfigDict, Field
 from starlette.concurrency import run_in_threadpool
-from starlette.datastructures import UploadFile
 
 from server.api.admission import signed_in
 from server.api.problem import documented
+from server.api.sent_file import sent_file
 from server.facts.delivery import Receipt
 from server.physics.trace_found import ArcSpan
 from server.record.book_of_lines import now_ms
@@ -98,7 +98,7 @@ async def take_trace(
     asked = TraceAsked(
         of=about.of,
         instrument=about.instrument,
-        content=await _content(request),
+        content=await sent_file(request, "the recording"),
         who=visitor.person,
         role=visitor.role,
         beads=about.numbers,
@@ -106,17 +106,6 @@ async def take_trace(
     )
     record, files = request.app.state.record, request.app.state.files
     return _told(await run_in_threadpool(attach_trace, record, files, asked, now_ms()), asked)
-
-
-async def _content(request: Request) -> bytes:
-    """Give the file of a form, or the whole body of anything else."""
-    if not request.headers.get("content-type", "").startswith("multipart/form-data"):
-        return await request.body()
-    async with request.form(max_files=1, max_fields=20) as form:
-        file = form.get("file")
-        if not isinstance(file, UploadFile):
-            raise HTTPException(422, "file: missing; expected the recording as `file`; choose it and send again")
-        return await file.read()
 
 
 def _told(attached: Attached, asked: TraceAsked) -> TraceTaken:

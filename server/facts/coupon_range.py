@@ -1,5 +1,6 @@
 """What a welded coupon qualifies for: the rows of a code's table, from one measure of the coupon to a range [mm]."""
 
+from collections.abc import Iterable, Mapping
 from typing import Literal
 
 from pydantic import Field, model_validator
@@ -11,7 +12,7 @@ Span = tuple[float, float | None]
 """A range [mm]; without an upper end it is open."""
 
 
-def both(one: Span | None, other: Span) -> Span:
+def _both(one: Span | None, other: Span) -> Span:
     """Give what lies in both ranges."""
     if one is None:
         return other
@@ -97,3 +98,29 @@ class RangeTable(Noun):
             return None
         row = next((each for each in self.rows if each.is_for(measured_mm, coupon)), None)
         return row.ends(measured_mm, coupon) if row else None
+
+
+class NotReadable(LookupError):
+    """A table that gives no range for a coupon; `table` is none where nobody has typed it in."""
+
+    def __init__(self, name: str, table: RangeTable | None) -> None:
+        super().__init__(f"the table {name} {'has no row for its coupon' if table else 'is not on record'}")
+        self.name, self.table = name, table
+
+
+def ranges_read(
+    coupon: WeldedCoupon, names: Iterable[str], tables: Mapping[str, RangeTable]
+) -> dict[Literal["thickness", "diameter"], Span]:
+    """Give wall and diameter as far as the tables named tell them, each narrowed by all; raises `NotReadable`.
+
+    A joint of one wall holds as much weld metal as the wall is thick, so a range of deposit is one of walls.
+    """
+    found: dict[Literal["thickness", "diameter"], Span] = {}
+    for name in names:
+        table = tables.get(name)
+        span = table.range_of(coupon) if table else None
+        if table is None or span is None:
+            raise NotReadable(name, table)
+        given: Literal["thickness", "diameter"] = "diameter" if table.gives == "diameter" else "thickness"
+        found[given] = _both(found.get(given), span)
+    return found

@@ -66,3 +66,8 @@ class Registers:
     legal_holds: dict[str, LegalHold] = field(default_factory=dict)
     positions: dict[str, int] = field(default_factory=dict)
     """Record position at which a noun became known, by `kind:id`."""
+
+    @property
+    def zone(self) -> str:
+        """The shop's time zone; UTC while no shop is told."""
+        return self.shop.zone if self.shop else "UTC"

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from server.facts.coupon_range import Measure, RangeTable, Span, both
+from server.facts.coupon_range import NotReadable, RangeTable, Span, ranges_read
 from server.facts.people import Qualification
 
 
@@ -17,19 +17,12 @@ class Covered(NamedTuple):
 
 def covered_by(qualification: Qualification, tables: Mapping[str, RangeTable]) -> Covered:
     """Give the range; what is written out stands above what a table would give."""
-    found: dict[Measure, Span] = {}
-    for name in qualification.read_by:
-        table = tables.get(name)
-        span = table.range_of(qualification.coupon) if table and qualification.coupon else None
-        if table is None or span is None:
-            why = "has no row for its coupon" if table else "is not on record"
-            return Covered(None, None, f"the table {name} {why}")
-        # A joint of one wall holds as much weld metal as the wall is thick, so a range of deposit is one of walls.
-        given: Measure = "thickness" if table.gives == "deposit" else table.gives
-        found[given] = both(found.get(given), span)
-    return Covered(
-        qualification.thickness_mm or found.get("thickness"), qualification.diameter_mm or found.get("diameter")
-    )
+    try:
+        read = ranges_read(qualification.coupon, qualification.read_by, tables) if qualification.coupon else {}
+    except NotReadable as trouble:
+        return Covered(None, None, str(trouble))
+    of = qualification
+    return Covered(of.thickness_mm or read.get("thickness"), of.diameter_mm or read.get("diameter"))
 
 
 def words_of(covered: Covered) -> str:
@@ -42,4 +35,3 @@ def _words(covered: Covered) -> Iterator[str]:
         if span:
             low, high = span
             yield f"{name} {low:g} mm and over" if high is None else f"{name} {low:g} to {high:g} mm"
-

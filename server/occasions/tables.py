@@ -46,7 +46,7 @@ class Tables:
         registers = known.registers
         self.known = known
         self.registers = registers
-        self.days = Days(registers.shop.zone if registers.shop else "UTC")
+        self.days = Days(registers.zone)
         self.clocks = Clocks(known.clocks)
         self.corrections = Corrections(known.shared)
         held_on = on.toordinal() if on else None

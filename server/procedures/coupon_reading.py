@@ -4,27 +4,27 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from server.facts.coupon_range import Span, WeldedCoupon, both
+from server.facts.coupon_range import NotReadable, WeldedCoupon, ranges_read
 from server.facts.published_ranges import published_ranges
-
-_FIELD = {"thickness": "thickness", "deposit": "thickness", "diameter": "diameter"}
 
 
 def with_read_ranges(told: Any) -> Any:
     """Add the ranges `coupon` has by the tables in `read_by`, where none are written; raises ValueError in words."""
     if not isinstance(told, dict) or "read_by" not in told or "coupon" not in told:
         return told
-    spans: dict[str, Span] = {}
-    for name in told["read_by"]:
-        table = published_ranges().get(name)
-        if table is None:
-            known = ", ".join(published_ranges())
-            raise ValueError(f"read_by names {name!r}; tables brought along are {known}; write other ranges out")
-        span = table.range_of(_coupon(told["coupon"]))
-        if span is None:
-            raise ValueError(f"{name} has no row for this coupon; give its {table.measures}_mm, or write the range out")
-        spans[_FIELD[table.gives]] = both(spans.get(_FIELD[table.gives]), span)
-    return {field: _written(*span) for field, span in spans.items()} | told
+    try:
+        read = ranges_read(_coupon(told["coupon"]), told["read_by"], published_ranges())
+    except NotReadable as trouble:
+        raise ValueError(_expected(trouble)) from None
+    return {field: _written(*span) for field, span in read.items()} | told
+
+
+def _expected(trouble: NotReadable) -> str:
+    if trouble.table is None:
+        known = ", ".join(published_ranges())
+        return f"read_by names {trouble.name!r}; tables brought along are {known}; write other ranges out"
+    measure = trouble.table.measures
+    return f"{trouble.name} has no row for this coupon; give its {measure}_mm, or write the range out"
 
 
 def _coupon(told: Any) -> WeldedCoupon:

@@ -69,7 +69,7 @@ def tally_of(joints: Iterable[Drawn]) -> Tally:
 
 def weeks_to_draw(reads: Reads, registers: Registers, now_ms: int) -> tuple[str, ...]:
     """Give the newest weeks that are over, in which something was welded, and for which nothing was drawn."""
-    days, clocks = Days(registers.shop.zone if registers.shop else "UTC"), Clocks(reads.clock_pairs())
+    days, clocks = Days(registers.zone), Clocks(reads.clock_pairs())
     welded = {week_of(clocks.stamp(it).at_ms, days) for it, _ in standing_passes(reads)}
     drawn = {each.week for each in registers.sample_draws.values()}
     left = sorted(each for each in welded - drawn if each < week_of(now_ms, days))

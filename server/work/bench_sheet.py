@@ -63,7 +63,7 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
     frames = tuple(each.frame for each in packets)
     entries = entries_told(reads.bodies_for_bench(frames, SHARED_KINDS))
     holds = holds_told(reads.findings(frames=frames), registers.decisions.values())
-    zone = registers.shop.zone if registers.shop else "UTC"
+    zone = registers.zone
     hand = at_hand(registers, bench, asked.now_ms)
     cards = cards_ahead(registers, day_of(asked.now_ms, zone), hand)
     return {

@@ -62,7 +62,7 @@ Found = dict[tuple[str, str], dict[int, Mark]]
 def check_calendar(reads: Reads, month: date | None) -> Calendar:
     """Lay one month out; without one, the newest in which a pass or a check was logged."""
     known = known_shop(reads, reads.last_position())
-    days = Days(known.registers.shop.zone if known.registers.shop else "UTC")
+    days = Days(known.registers.zone)
     told = {days.day_of(each.entry.happened) for each in (*known.passes, *known.shared)}
     months = sorted({date.fromordinal(day).strftime("%Y-%m") for day in told})
     newest = date.fromordinal(max(told, default=days.day_of(reads.last_received_ms())))

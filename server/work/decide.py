@@ -67,7 +67,7 @@ def decide(reads: DecisionQuestions, asked: DecisionAsked, now_ms: int) -> Writt
     made = reads.entries_named(_rested_on(findings))
     made_by = frozenset(each.entry.who for each in made)
     registers = reads.registers()
-    today = date.fromordinal(Days(registers.shop.zone if registers.shop else "UTC").day_of(now_ms))
+    today = date.fromordinal(Days(registers.zone).day_of(now_ms))
     roles = repair_signers([finding.verdict.subject for finding in findings], registers, today)
     problems = what_is_wrong_with(asked.choice, signatures, made_by, asked.reason, roles, asked.concession)
     made_ms = min((each.entry.happened for each in made), default=None)

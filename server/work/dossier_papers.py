@@ -85,7 +85,7 @@ def _lines(told: Told) -> list[str]:
 
 
 def _revisions(story: FrameStory, registers: Registers, welded: list[Told]) -> list[Procedure]:
-    days = Days(registers.shop.zone if registers.shop else "UTC")
+    days = Days(registers.zone)
     revisions = Revisions(registers.procedures.values(), None)
     joints = {each.joint.id: each.joint for each in story.joints}
     found: dict[str, Procedure] = {}

@@ -34,7 +34,7 @@ def by_lot(subjects: Iterable[str], root: str, week: str, count: int) -> tuple[s
 def draw_sample(reads: Reads, name: str, drawn_by: str, now_ms: int) -> Written[str]:
     """Append the draw of a week and answer its id; raises `NotDrawn` with everything it waits for."""
     registers, known_at = reads.registers(), reads.last_position()
-    days = Days(registers.shop.zone if registers.shop else "UTC")
+    days = Days(registers.zone)
     week = week_named(name, days)
     count = how_many(registers, days.day_of(week.until_ms) - 1)
     if problems := [*_too_soon(reads, registers, week, now_ms), *_no_figure(count)]:
@@ -53,7 +53,7 @@ def seal_after(record: Record, name: str) -> None:
     """Sign a checkpoint where none was signed since the week; nobody can have chosen its root."""
     with record.reads() as reads:
         registers = reads.registers()
-        week = week_named(name, Days(registers.shop.zone if registers.shop else "UTC"))
+        week = week_named(name, Days(registers.zone))
         sealed = seed_of(reads, week)
     if sealed is None:
         record.checkpoint().result()
@@ -62,7 +62,7 @@ def seal_after(record: Record, name: str) -> None:
 def drawn_again(reads: Reads, draw: SampleDraw) -> bool:
     """Tell whether the record gives the same list and the same lot again, from what was known at the draw."""
     registers = reads.registers()
-    week = week_named(draw.week, Days(registers.shop.zone if registers.shop else "UTC"))
+    week = week_named(draw.week, Days(registers.zone))
     found = unflagged(reads, week, draw.known_at)
     lot = by_lot(found.subjects, draw.checkpoint_root, draw.week, len(draw.drawn))
     sealed = seed_of(reads, week)

@@ -14,7 +14,7 @@ from server.work.morning_list import morning_list
 from server.work.morning_mail import morning_letter
 
 _LOG = logging.getLogger(__name__)
-_EVERY_S = 60.0
+_EVERY_S, _AGAIN_AFTER = 60.0, 10
 SENT = "morning-letter.sent"
 """The file in the data folder that keeps the day of the last letter, so that a restart sends no second one."""
 
@@ -28,6 +28,7 @@ class Mailing(threading.Thread):
         self._settings = settings
         self._now = now
         self._every_s = every_s
+        self._wait_s = every_s
         self._ending = threading.Event()
 
     def stop(self) -> None:
@@ -37,11 +38,13 @@ class Mailing(threading.Thread):
             self.join()
 
     def run(self) -> None:
-        """Look until told to stop; a letter that was not taken is logged and tried again the next minute."""
-        while not self._ending.wait(self._every_s):
+        """Look until told to stop; a letter that was not taken is logged and tried again after a while."""
+        while not self._ending.wait(self._wait_s):
+            self._wait_s = self._every_s
             try:
                 self.look()
             except NotPosted as refused:
+                self._wait_s = _AGAIN_AFTER * self._every_s
                 _LOG.error("%s", refused)
             except Exception:
                 _LOG.exception("the morning letter could not be made")
@@ -49,12 +52,13 @@ class Mailing(threading.Thread):
     def look(self) -> bool:
         """Send today's letter if it is due and was not sent; tell whether it was sent now."""
         with self._record.reads() as reads:
-            shop = reads.registers().shop
-            local = datetime.fromtimestamp(self._now() / 1000, ZoneInfo(shop.zone if shop else "UTC"))
+            registers = reads.registers()
+            local = datetime.fromtimestamp(self._now() / 1000, ZoneInfo(registers.zone))
             day, sent = local.date().isoformat(), self._settings.data_folder / SENT
             if local.time() < time.fromisoformat(self._settings.mail_at) or _last(sent) >= day:
                 return False
-            letter = morning_letter(morning_list(reads), shop.name if shop else "Shop", day, self._settings.mail_link)
+            shop = registers.shop.name if registers.shop else "Shop"
+            letter = morning_letter(morning_list(reads), shop, day, self._settings.mail_link)
         post(self._settings, letter)
         sent.write_text(day, encoding="ascii")
         return True

@@ -33,7 +33,7 @@ class Reading(NamedTuple):
 def measured_over_time(reads: Reads, quantity: str, shared: str) -> dict[str, list[Reading]]:
     """Give the readings of one quantity in true order, by what their passes shared; corrections are read into them."""
     registers, clocks = reads.registers(), Clocks(reads.clock_pairs())
-    days, drawn = Days(registers.shop.zone if registers.shop else "UTC"), Drawn(registers)
+    days, drawn = Days(registers.zone), Drawn(registers)
     group_of = _grouping(reads, registers, shared, clocks)
     found: dict[str, list[Reading]] = defaultdict(list)
     for it, values in standing_passes(reads):

@@ -106,7 +106,7 @@ def _qualified(registers: Registers, standings: Standings) -> list[Qualified]:
 
 def calibrated(registers: Registers) -> list[Calibrated]:
     """Give every instrument, what is due first on top."""
-    days = Days(registers.shop.zone if registers.shop else "UTC")
+    days = Days(registers.zone)
     found = []
     for instrument in registers.instruments.values():
         own = [each for each in registers.calibrations.values() if each.instrument == instrument.id]

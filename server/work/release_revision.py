@@ -61,7 +61,7 @@ def read_next(reads: Reads, name: str, begun_from: str, text: str, today: date) 
 def release_revision(reads: Reads, asked: RevisionAsked, now_ms: int) -> Written[str]:
     """Append the text, signed, and answer the revision's letter; raises `RevisionRefused` or `NotThere`."""
     registers = reads.registers()
-    today = date.fromordinal(Days(registers.shop.zone if registers.shop else "UTC").day_of(now_ms))
+    today = date.fromordinal(Days(registers.zone).day_of(now_ms))
     new = read_next(reads, asked.name, asked.begun_from, asked.text, today)
     before = released_text(reads, registers.procedures[asked.name, asked.begun_from])
     sha256 = hashlib.sha256(asked.text.encode()).hexdigest()

@@ -16,6 +16,8 @@ from server.record.reads import Reads
 from server.work.known_shop import known_shop
 
 _ASKS = tuple(each for each in RULES if each.limit_from == "procedure")
+Asked = tuple[str, str]
+"""A subject and the question about it."""
 _GOOD = (Word.WITHIN, Word.MARGINAL, Word.NOT_ASKED)
 
 
@@ -47,12 +49,12 @@ def would_have_caught(reads: Reads, draft: Procedure, newest: int) -> Caught:
     book = Book("draft", _ASKS, draft.valid_from)
     was = _words(reads, known, packets, book)
     now = _words(reads, replace(known, registers=_with(known.registers, draft)), packets, book)
-    differs = [_otherwise(was.get(key), verdict) for key, verdict in now.items() if _differs(was.get(key), verdict)]
+    differs = [each for key in sorted(was.keys() | now.keys()) if (each := _otherwise(key, was, now))]
     return Caught(
         len(packets),
         len(welded),
-        tuple(sorted(each for each in differs if each.was in _GOOD and each.now not in _GOOD)),
-        tuple(sorted(each for each in differs if each.was not in _GOOD and each.now in _GOOD)),
+        tuple(each for each in differs if each.was in _GOOD and each.now not in _GOOD),
+        tuple(each for each in differs if each.was not in _GOOD and each.now in _GOOD),
     )
 
 
@@ -70,7 +72,7 @@ def _with(registers: Registers, draft: Procedure) -> Registers:
     return replace(registers, procedures={**registers.procedures, (draft.name, draft.revision): draft})
 
 
-def _words(reads: Reads, known: Known, packets: Sequence[Packet], book: Book) -> Mapping[tuple[str, str], Verdict]:
+def _words(reads: Reads, known: Known, packets: Sequence[Packet], book: Book) -> Mapping[Asked, Verdict]:
     shop = Shop(known, book.on)
     entries = reads.frames_entries([each.frame for each in packets], reads.last_position())
     found: Iterable[Verdict] = (
@@ -79,10 +81,9 @@ def _words(reads: Reads, known: Known, packets: Sequence[Packet], book: Book) ->
     return {(verdict.subject, verdict.question): verdict for verdict in found}
 
 
-def _differs(was: Verdict | None, now: Verdict) -> bool:
-    return (was.word if was else Word.NOT_ASKED) is not now.word
-
-
-def _otherwise(was: Verdict | None, now: Verdict) -> Otherwise:
-    message = now.message or (was.message if was else "")
-    return Otherwise(now.subject, now.question, was.word if was else Word.NOT_ASKED, now.word, message)
+def _otherwise(key: Asked, was: Mapping[Asked, Verdict], now: Mapping[Asked, Verdict]) -> Otherwise | None:
+    """Put a question's two answers side by side; what is not answered at all is not asked. None where they agree."""
+    before, after = was.get(key), now.get(key)
+    word_before, word_after = (each.word if each else Word.NOT_ASKED for each in (before, after))
+    message = (after.message if after else "") or (before.message if before else "")
+    return Otherwise(*key, word_before, word_after, message) if word_before is not word_after else None

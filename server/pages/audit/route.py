@@ -88,7 +88,7 @@ def look(
 def _list(reads: Reads, problems: tuple[str, ...]) -> AuditPage:
     registers = reads.registers()
     weeks = audited(registers)
-    today = Days(registers.shop.zone if registers.shop else "UTC").day_of(now_ms())
+    today = Days(registers.zone).day_of(now_ms())
     overall = tally_of(joint for week in weeks for joint in week.joints)
     offered = weeks_to_draw(reads, registers, now_ms())
     return AuditPage(weeks, offered, how_many(registers, today), overall, problems)

@@ -1,5 +1,6 @@
 // Sends what waits, oldest first, one batch at a time, and backs off while nobody answers.
 
+import { makeAttempts } from "./attempts.js";
 import { settle, waitingNow } from "./outbox.js";
 import { randomHex } from "./clock.js";
 import { fetchAsDevice } from "./device_key.js";
@@ -11,21 +12,7 @@ const LONGEST_WAIT_MS = 30000;
 
 /** Makes the sender; `told(state)` hears `sending`, `idle`, `no answer`, `sign in` and `taken` (with how many). */
 export function makeSender(store, told, { address = "/api/deliveries", after = setTimeout } = {}) {
-  let wait = FIRST_WAIT_MS;
-  let timer = null;
-  let running = false;
-  let again = false;
-
-  async function run() {
-    if (running) { again = true; return; }
-    running = true;
-    clearTimeout(timer);
-    try {
-      do { again = false; await alone(drain); } while (again);
-    } finally {
-      running = false;
-    }
-  }
+  const attempts = makeAttempts(drain, { lock: "strawline-send", firstMs: FIRST_WAIT_MS, longestMs: LONGEST_WAIT_MS, after });
 
   async function drain() {
     for (;;) {
@@ -35,26 +22,18 @@ export function makeSender(store, told, { address = "/api/deliveries", after = s
       const { receipts, status } = await post(address, waiting);
       const gone = await settle(store, receipts);
       if (gone > 0) told({ is: "taken", count: gone });
-      if (gone < waiting.length) { later(status); if (gone === 0) return; } else { wait = FIRST_WAIT_MS; }
-      if (gone > 0) wait = FIRST_WAIT_MS;
+      if (gone < waiting.length) { later(status); if (gone === 0) return; } else { attempts.through(); }
+      if (gone > 0) attempts.through();
     }
   }
 
   function later(status) {
     told({ is: status === 401 || status === 403 ? "sign in" : "no answer", status });
-    clearTimeout(timer);
-    timer = after(run, wait * (0.75 + Math.random() / 2));
-    wait = Math.min(wait * 2, LONGEST_WAIT_MS);
+    attempts.later();
   }
 
-  function wake() {
-    wait = FIRST_WAIT_MS;
-    return run();
-  }
-
-  addEventListener("online", wake);
-  document.addEventListener("visibilitychange", () => { if (!document.hidden) wake(); });
-  return { wake };
+  document.addEventListener("visibilitychange", () => { if (!document.hidden) attempts.wake(); });
+  return { wake: attempts.wake };
 }
 
 async function post(address, waiting) {
@@ -81,9 +60,4 @@ function asDelivery(kept) {
 
 function receiptsIn(said) {
   return Array.isArray(said?.receipts) ? said.receipts : [];
-}
-
-/** Only one tab sends at a time where the browser can hold a lock; where it cannot, the entry's id absorbs the overlap. */
-function alone(work) {
-  return navigator.locks ? navigator.locks.request("strawline-send", work) : work();
 }

@@ -35,13 +35,10 @@ EVIDENCE: tuple[tuple[str, str], ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class DeskPage:
-    """The morning list with the rules that its questions come from."""
+class AskedInWords:
+    """What every page of the desk has: the rules its questions come from, and the digits that choose a decision."""
 
-    morning: MorningList
-    done: str
-    most: int = MOST_ROWS
+    __slots__ = ()
 
     @property
     def digits(self) -> tuple[str, ...]:
@@ -54,7 +51,16 @@ class DeskPage:
 
 
 @dataclass(frozen=True, slots=True)
-class QuestionPage:
+class DeskPage(AskedInWords):
+    """The morning list with the rules that its questions come from."""
+
+    morning: MorningList
+    done: str
+    most: int = MOST_ROWS
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionPage(AskedInWords):
     """Everything the morning list holds about one question, none left out."""
 
     question: str
@@ -62,29 +68,16 @@ class QuestionPage:
     groups: tuple[Held, ...]
     most: None = None
 
-    @property
-    def digits(self) -> tuple[str, ...]:
-        """The choices in the order of the digits that choose them."""
-        return tuple(choice for choice, _ in CHOICES)
-
-    def rule(self, question: str) -> Rule | None:
-        """Give the rule that asks a question."""
-        return rule_of(question)
-
 
 @dataclass(frozen=True, slots=True)
-class ShippedPage:
+class ShippedPage(AskedInWords):
     """Everything open on frames that have left the house."""
 
     found: OnShipped
 
-    def rule(self, question: str) -> Rule | None:
-        """Give the rule that asks a question."""
-        return rule_of(question)
-
 
 @dataclass(frozen=True, slots=True)
-class DecidePage:
+class DecidePage(AskedInWords):
     """The findings to decide on, the entries they rest on, who may sign, and what went wrong the last time."""
 
     matters: tuple[Matter, ...]
@@ -105,10 +98,6 @@ class DecidePage:
     def shown_sha256(self) -> str:
         """The digest of what this page shows, which the signature covers."""
         return digest_of(tuple(matter.finding for matter in self.matters))
-
-    def rule(self, question: str) -> Rule | None:
-        """Give the rule that asks a question."""
-        return rule_of(question)
 
 
 def rule_of(question: str) -> Rule | None:

@@ -20,11 +20,16 @@ def signers(reads: Reads) -> tuple[Person, ...]:
     return tuple(each for each in people if DECIDERS & set(each.roles) and each.left is None)
 
 
+def deciding_role(visitor: Visitor) -> str:
+    """Give the role a visitor decides in: the one they are here in, else another of theirs that decides."""
+    return visitor.role if visitor.role in DECIDERS else next(each for each in visitor.roles if each in DECIDERS)
+
+
 def proved_signings(
     request: Request, visitor: Visitor, meaning: str, secret: str, second: str, second_secret: str
 ) -> tuple[Signing, ...]:
     """Check the secrets of everybody who signs and give their signings; raises a refusal that says what is wrong."""
-    own_role = visitor.role if visitor.role in DECIDERS else next(each for each in visitor.roles if each in DECIDERS)
+    own_role = deciding_role(visitor)
     asked = [Signing(str(visitor.person), secret, visitor.device, own_role, meaning)]
     with request.app.state.record.reads() as reads:
         registers, at_ms = reads.registers(), now_ms()

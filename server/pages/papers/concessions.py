@@ -1,6 +1,5 @@
 """The concessions' addresses: the list with its uses, and the form on which both roles give one."""
 
-from datetime import date
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request
@@ -8,8 +7,8 @@ from fastapi.responses import RedirectResponse, Response
 
 from server.judgement.book import RULES
 from server.judgement.conceding import frames_used
-from server.occasions.days import Days
 from server.pages.frame.access import needs
+from server.pages.frame.form_day import end_of_day_ms
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
@@ -58,7 +57,7 @@ def give(
             signings=proved_signings(request, visitor, meaning, secret, second, second_secret),
             question=question or None,
             count=int(count) if count.isdecimal() else None,
-            expires_ms=_end_of(expires, request.app.state.shop.zone),
+            expires_ms=end_of_day_ms(expires, request.app.state.shop.zone),
             before=before,
         )
         number = record.write(lambda reads: concede(reads, asked, now_ms())).result()
@@ -68,14 +67,6 @@ def give(
             page = _page(reads, tuple(refusal.problems), filled | {"expires": expires}, "")
         return show(request, "papers/concessions.html", page, 422)
     return RedirectResponse(f"/concessions?done={number}", 303)
-
-
-def _end_of(day: str, zone: str) -> int | None:
-    """Give the last millisecond of a day of the shop [ms, UTC]; none when it is no day."""
-    try:
-        return Days(zone).start_ms(date.fromisoformat(day).toordinal() + 1) - 1
-    except ValueError:
-        return None
 
 
 def _page(reads: Reads, problems: tuple[str, ...], filled: dict[str, str], done: str) -> ConcessionsPage:

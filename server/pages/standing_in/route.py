@@ -1,15 +1,15 @@
 """The addresses of standing-in: the list, the form by which lead or owner let somebody act for them, and its end."""
 
-from datetime import date
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
 from server.judgement.signing import DECIDERS
-from server.occasions.days import Days
 from server.pages.frame.access import needs
+from server.pages.frame.form_day import end_of_day_ms
 from server.pages.frame.rendering import show
+from server.pages.frame.signings import deciding_role
 from server.pages.frame.visitor import Visitor
 from server.pages.standing_in.page import StandingInPage
 from server.record.book_of_lines import now_ms
@@ -46,7 +46,7 @@ def let(
     """Let somebody stand in, signed, or say why not."""
     filled = {"person": person, "role": role, "until": until, "reason": reason}
     signing = Signing(str(visitor.person), secret, visitor.device, role, f"{person} stands in as {role}")
-    last_ms = _end_of(until, request.app.state.shop.zone)
+    last_ms = end_of_day_ms(until, request.app.state.shop.zone)
     asked = StandInAsked(person, last_ms, reason, signing)
     record = request.app.state.record
     try:
@@ -61,8 +61,7 @@ def let(
 def end(request: Request, visitor: Lead, which: Short, secret: Secret) -> Response:
     """End a standing-in, signed, or say why not."""
     record = request.app.state.record
-    role = visitor.role if visitor.role in DECIDERS else next(each for each in visitor.roles if each in DECIDERS)
-    signing = Signing(str(visitor.person), secret, visitor.device, role, f"{which} is over")
+    signing = Signing(str(visitor.person), secret, visitor.device, deciding_role(visitor), f"{which} is over")
     try:
         prove_again(record, signing, now_ms())
         number = record.write(lambda reads: end_stand_in(reads, which, signing, now_ms())).result()
@@ -75,13 +74,6 @@ def _again(request: Request, visitor: Visitor, filled: dict[str, str], refusal: 
     with request.app.state.record.reads() as reads:
         page = _page(reads, visitor, filled, tuple(refusal.problems), "")
     return show(request, "standing_in/standing_in.html", page, 422)
-
-
-def _end_of(day: str, zone: str) -> int | None:
-    try:
-        return Days(zone).start_ms(date.fromisoformat(day).toordinal() + 1) - 1
-    except ValueError:
-        return None
 
 
 def _page(
