@@ -1,4 +1,4 @@
-"""Recomputes the whole record from its file and names every entry that was altered, left out or put in."""
+"""Recomputes the whole record and its files, and names whatever was altered, left out, put in, lost or damaged."""
 
 import argparse
 from pathlib import Path
@@ -7,21 +7,24 @@ from pathlib import Path
 def run(arguments: list[str]) -> int:
     """Check, say what does not hold, and give 1 where anything does not, 2 where it could not be checked."""
     asked = _asked(arguments)
-    from server.record.record_check import CannotCheck, check_record
+    from server.record.record_check import CannotCheck, check_files, check_record
     from server.settings import BadSetting, read_settings
 
     try:
         settings = read_settings(asked.data.resolve())
         outside = [file.read_bytes() for file in asked.outside]
         found = check_record(settings.database_url, settings.data_folder, outside, asked.key)
+        files = check_files(settings.database_url, settings.data_folder)
     except (BadSetting, CannotCheck, OSError) as slip:
         print(f"not checked: {slip}")
         return 2
-    for said in found.odd:
+    odd = (*found.odd, *files.odd)
+    for said in (*odd, *files.never_came):
         print(said)
-    verdict = f"{len(found.odd)} things do not hold" if found.odd else "everything holds"
-    print(f"{found.lines} lines, {found.checkpoints} checkpoints, {len(outside)} from outside: {verdict}")
-    return 1 if found.odd else 0
+    verdict = f"{len(odd)} things do not hold" if odd else "everything holds"
+    held = f"{found.lines} lines, {found.checkpoints} checkpoints, {files.named} files, {len(outside)} from outside"
+    print(f"{held}: {verdict}")
+    return 1 if odd else 0
 
 
 def _asked(arguments: list[str]) -> argparse.Namespace:

@@ -5,6 +5,9 @@ from typing import NamedTuple
 
 from server.evidence.chain_subject import ChainSubject
 
+HOUSE = "house"
+"""The device name of lines made by the service itself and not by a tablet."""
+
 
 @dataclass(frozen=True, slots=True)
 class NewLine:

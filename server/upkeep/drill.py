@@ -6,7 +6,7 @@ from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
 from server.record.copying import how_far
-from server.record.record_check import CannotCheck, check_record
+from server.record.record_check import CannotCheck, check_files, check_record
 from server.upkeep.backup import BESIDE
 from server.upkeep.manifest import BackupDamaged, Manifest, shown_root
 from server.upkeep.restore import record_in, restore
@@ -31,18 +31,20 @@ def drill(backup: Path) -> Drilled:
             return Drilled(backup.name, "", 0, "", (str(slip),))
 
 
-def _misnamed(manifest: Manifest) -> Iterator[str]:
-    """Say which file the lines name by its SHA-256 had other bytes already when it was copied."""
+def _misnamed(manifest: Manifest) -> Iterator[tuple[str, str]]:
+    """Say which file had other bytes than its name already when it was copied, whether a line names it or none."""
     for kept in manifest.files:
-        if kept.path.startswith(f"{BESIDE}/record/files/") and kept.path.rpartition("/")[2] != kept.sha256:
-            yield f"{kept.path} has other bytes than its name promises, and had when it was copied"
+        named = kept.path.rpartition("/")[2]
+        if kept.path.startswith(f"{BESIDE}/record/files/") and named != kept.sha256:
+            yield named, f"{kept.path} has other bytes than its name promises, and had when it was copied"
 
 
 def _recomputed(backup: Path, into: Path) -> Drilled:
     manifest = restore(backup, into)
     file = record_in(into)
-    odd = check_record(f"sqlite:///{file}", into).odd
-    odd = (*odd, *_misnamed(manifest))
+    url = f"sqlite:///{file}"
+    odd = (*check_record(url, into).odd, *check_files(url, into).odd)
+    odd = (*odd, *(said for sha256, said in _misnamed(manifest) if not any(sha256 in each for each in odd)))
     reached = how_far(file)
     if (reached.lines, shown_root(reached.root)) != (manifest.lines, manifest.root):
         said = f"{reached.lines} lines with root {shown_root(reached.root)} are found in it"

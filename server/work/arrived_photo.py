@@ -6,10 +6,9 @@ from typing import NamedTuple, Protocol
 from server.facts.log import LOG_ENTRY
 from server.facts.supplies import Arrived
 from server.record.files import Files
-from server.record.lines import StoredLine
+from server.record.lines import HOUSE, StoredLine
 from server.work.house_entry import house_entry_id
 from server.work.refusal import NotThere
-from server.work.telling import HOUSE
 
 _SHA256 = re.compile(r"[0-9a-f]{64}")
 

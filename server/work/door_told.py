@@ -5,8 +5,8 @@ from typing import NamedTuple
 
 from server.facts.door import DoorAct
 from server.facts.moment import show_moment
-from server.record.lines import NewLine
-from server.work.telling import HOUSE, told_line
+from server.record.lines import HOUSE, NewLine
+from server.work.telling import told_line
 
 
 class Hand(NamedTuple):

@@ -8,13 +8,13 @@ from typing import NamedTuple
 from server.record.book_of_lines import Record
 from server.record.door_facts import Device
 from server.record.keeping_devices import enrol_device
+from server.record.lines import HOUSE
 from server.record.reads import Reads
 from server.record.written import Written
 from server.work.device_proof import good_public_key
 from server.work.door_told import BY_COMMAND, Hand, door_line
 from server.work.known_device import ELSEWHERE, key_hash
 from server.work.refusal import Refusal
-from server.work.telling import HOUSE
 
 MINUTES = 10
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}")

@@ -6,8 +6,8 @@ from typing import Any
 
 from server.evidence.canonical import canonical_line
 from server.facts.moment import show_moment
+from server.record.lines import HOUSE
 from server.work.sent_delivery import SentDelivery
-from server.work.telling import HOUSE
 
 
 @dataclass(frozen=True, slots=True)

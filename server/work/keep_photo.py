@@ -9,13 +9,12 @@ from server.facts.moment import show_moment
 from server.facts.supplies import Arrived, Photo
 from server.record.book_of_lines import Record
 from server.record.files import Files
-from server.record.lines import Placed
+from server.record.lines import HOUSE, Placed
 from server.record.reads import Reads
 from server.record.written import Written
 from server.work.arrived_photo import arrived_name, arrived_photo
 from server.work.house_entry import Writing, house_entry
 from server.work.refusal import Unreadable
-from server.work.telling import HOUSE
 from server.work.understanding import understand
 
 

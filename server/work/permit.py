@@ -12,7 +12,7 @@ from server.facts.welding import Pass, Tack
 from server.judgement.gates import AtTheGate, Gate, Reason, why_shut
 from server.judgement.signing import DECIDERS
 from server.record.entry_lines import entry_line
-from server.record.lines import NewLine
+from server.record.lines import HOUSE, NewLine
 from server.record.reads import Reads
 from server.record.written import Written
 from server.work.frame_history import FrameStory, frame_history
@@ -21,7 +21,7 @@ from server.work.made_again import not_made_again
 from server.work.open_tablets import open_tablets
 from server.work.refusal import Refusal
 from server.work.signature import Signing, signature
-from server.work.telling import HOUSE, told_line
+from server.work.telling import told_line
 from server.work.touched import touched_by
 from server.work.who_has_it import back_in_house
 

@@ -6,8 +6,8 @@ from typing import Any, NamedTuple
 
 from server.facts.delivery import Delivery
 from server.facts.moment import parse_moment
+from server.record.lines import HOUSE
 from server.work.refusal import Refusal
-from server.work.telling import HOUSE
 
 MOST_ID = 160
 _MOST_DEVICE = 60

@@ -4,11 +4,8 @@ from typing import Any
 
 from server.evidence.canonical import canonical_line
 from server.facts.register_line import REGISTER_LINE
-from server.record.lines import NewLine
+from server.record.lines import HOUSE, NewLine
 from server.record.register_lines import register_line
-
-HOUSE = "house"
-"""The device name of lines made by the service itself and not by a tablet."""
 
 
 def told_line(told: dict[str, Any], received_ms: int, device: str = HOUSE) -> NewLine:

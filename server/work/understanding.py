@@ -11,9 +11,8 @@ from server.evidence.refusals import LineRefused
 from server.facts.log import LOG_ENTRY, AnyEntry
 from server.facts.supplies import Arrived
 from server.record.entry_lines import entry_line
-from server.record.lines import NewLine
+from server.record.lines import HOUSE, NewLine
 from server.work.sent_delivery import SentDelivery, is_name
-from server.work.telling import HOUSE
 
 _MOST_LINE = 64_000
 _FIRST_FEW = 3

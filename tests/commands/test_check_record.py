@@ -6,6 +6,9 @@ import pytest
 
 from server.commands.check_record import run
 from server.record.book_of_lines import Record
+from server.record.files import Files
+from server.work.keep_photo import PhotoSent, keep_photo
+from tests.documents.drawn_picture import as_bytes, drawn
 from tests.record.fixtures import append, url_of
 from tests.record.sample_lines import new_entry
 from tests.record.tampering import tamper
@@ -23,7 +26,7 @@ def data(tmp_path: Path) -> Path:
 def test_an_honest_record_passes(data: Path, capsys: pytest.CaptureFixture[str]):
     """Everything holds, which is said with how much there is, and the command succeeds."""
     assert run(["--data", str(data)]) == 0
-    assert capsys.readouterr().out == "3 lines, 1 checkpoints, 0 from outside: everything holds\n"
+    assert capsys.readouterr().out == "3 lines, 1 checkpoints, 0 files, 0 from outside: everything holds\n"
 
 
 def test_a_tampered_entry_is_named(data: Path, capsys: pytest.CaptureFixture[str]):
@@ -44,6 +47,27 @@ def test_a_checkpoint_from_outside_is_compared(data: Path, tmp_path: Path, capsy
     assert run(["--data", str(data), "--outside", str(tmp_path / "card.txt")]) == 0
     assert "1 from outside: everything holds" in capsys.readouterr().out
     assert run(["--data", str(data), "--outside", str(tmp_path / "other.txt")]) == 1
+
+
+def test_a_lost_picture_and_a_damaged_one_are_named(data: Path, capsys: pytest.CaptureFixture[str]):
+    """Of two pictures that arrived one is deleted and one flipped; each is named with its line, put back it holds."""
+    record = Record.open(url_of(data / "record.sqlite3"), data)
+    sent = [PhotoSent(as_bytes(drawn(tint))) for tint in ("#d9ac3a", "#8899aa")]
+    arrived = [keep_photo(record, Files(data), each, 1_742_301_600_000).arrived for each in sent]
+    record.close()
+    lost, flipped = (data / "record" / "files" / each.kept_sha256[:2] / each.kept_sha256 for each in arrived)
+    content = [each.read_bytes() for each in (lost, flipped)]
+    assert run(["--data", str(data)]) == 0
+    assert ", 2 files, " in capsys.readouterr().out
+    lost.unlink()
+    flipped.write_bytes(content[1][:-1] + b"x")
+    assert run(["--data", str(data)]) == 1
+    said = capsys.readouterr().out
+    assert f"{arrived[0].id}: the file {lost.name} is missing" in said
+    assert f"{arrived[1].id}: the file {flipped.name} has other bytes" in said
+    lost.write_bytes(content[0])
+    flipped.write_bytes(content[1])
+    assert run(["--data", str(data)]) == 0
 
 
 @pytest.mark.parametrize("further", [[], ["--key", "nonsense"], ["--outside", "no-such-file"]])

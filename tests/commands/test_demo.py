@@ -12,10 +12,10 @@ from server.documents.picture import is_picture
 from server.facts.supplies import Arrived, Photo
 from server.record.book_of_lines import Record
 from server.record.files import Files
+from server.record.lines import HOUSE
 from server.settings import read_settings
 from server.work.claims import claim_file
 from server.work.proving import proves
-from server.work.telling import HOUSE
 
 
 @pytest.fixture(scope="module")

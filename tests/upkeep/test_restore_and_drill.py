@@ -3,10 +3,14 @@
 import random
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from server.record.book_of_lines import Record
+from server.record.files import Files
+from server.record.lines import HOUSE
 from server.settings import Settings
 from server.upkeep.backing_up import NoBackupYet, back_up, drill_newest
 from server.upkeep.backup_log import read_backup_log
@@ -14,6 +18,8 @@ from server.upkeep.drill import drill
 from server.upkeep.manifest import NAME, BackupDamaged, describe, read_manifest, written
 from server.upkeep.restore import FolderNotEmpty, restore
 from server.upkeep.shelf import backups_on
+from tests.record.fixtures import append
+from tests.record.sample_lines import new_entry
 from tests.upkeep.shop_data import HOUR, NOW
 
 
@@ -123,3 +129,17 @@ def test_without_a_backup_there_is_no_drill(settings: Settings):
     """With an empty shelf it says what to do."""
     with pytest.raises(NoBackupYet, match="strawline backup"):
         drill_newest(settings, NOW)
+
+
+@pytest.mark.parametrize("deed", ["is missing", "has other bytes"])
+def test_a_file_lost_before_the_backup_is_found(settings: Settings, deed: str):
+    """A backup of a folder in which a kept file was lost or damaged is whole in itself; its drill names the line."""
+    named = Files(settings.data_folder).keep(b"recording")
+    record = Record.open(settings.database_url, settings.data_folder)
+    append(record, replace(new_entry(90, "trace", of="X", sha256=named, instrument="PS-1"), device=HOUSE))
+    record.close()
+    assert drill(back_up(settings, NOW).folder).odd == ()
+    kept = settings.data_folder / "record" / "files" / named[:2] / named
+    kept.unlink() if deed == "is missing" else kept.write_bytes(b"reading!!")
+    (said,) = drill(back_up(settings, NOW + HOUR).folder).odd
+    assert f"id TAB-1:b1:90: the file {named} {deed}" in said
