@@ -10,6 +10,7 @@ from server.work.badge import print_badge
 from server.work.door_told import BY_COMMAND
 from tests.browser.chromium import sign_in, tablet
 from tests.browser.conftest import Shop
+from tests.browser.fake_camera import FAKE_CAMERA
 from tests.browser.hand import Hand
 from tests.browser.waiting import until
 from tests.pages.bench.bench_shop import FRAME, LEAD, OTHER_WELDER, PIN, WELDER
@@ -87,3 +88,34 @@ def test_a_badge_scanned_at_the_door(browser: Browser, shop: Shop) -> None:
     scan(page, badge(shop, OTHER_WELDER))
     working(page, shop, OTHER_WELDER)
     context.close()
+
+
+@pytest.fixture
+def door(browser: Browser, shop: Shop) -> Iterator[Page]:
+    """The page of names on a device with a camera whose browser reads codes."""
+    context = tablet(browser)
+    context.add_init_script(FAKE_CAMERA)
+    page = context.new_page()
+    page.goto(f"{shop.address}/sign-in?onward=/bench")
+    yield page
+    context.close()
+
+
+def test_a_badge_held_before_the_camera(door: Page, shop: Shop) -> None:
+    """A code that is no badge is passed over; a badge signs in, and the camera that saw it was the rear one."""
+    door.click("text=Use the camera")
+    until(lambda: door.evaluate("window.looked > 1"))
+    assert door.evaluate("window.asked") == ["environment", "qr_code"]
+    door.evaluate(f"window.seen = ['{FRAME}/J05', '{badge(shop, OTHER_WELDER)}']")
+    working(door, shop, OTHER_WELDER)
+
+
+def test_a_camera_that_is_refused_leaves_the_other_ways(door: Page) -> None:
+    """The page says that the camera cannot be used and what to do, and offers it again."""
+    door.evaluate("window.broken = 'camera'")
+    door.click("text=Use the camera")
+    door.wait_for_selector("[role=status]:has-text('cannot be used (not allowed)')")
+    assert door.locator("#badge-form video").count() == 0
+    assert door.evaluate("document.activeElement.id") == "badge"
+    door.click("text=Use the camera")
+    door.wait_for_selector("[role=status]:has-text('cannot be used (not allowed)')")

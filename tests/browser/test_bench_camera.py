@@ -7,38 +7,17 @@ from playwright.sync_api import Browser, Page
 
 from tests.browser.chromium import sign_in, tablet
 from tests.browser.conftest import Shop
+from tests.browser.fake_camera import FAKE_CAMERA
 from tests.browser.hand import Hand
 from tests.browser.waiting import until
 from tests.pages.bench.bench_shop import FRAME, OTHER_FRAME, PIN, WELDER
-
-# A canvas as the camera; the reader is asked for QR codes and gives what `seen` holds, or breaks as it says.
-_CAMERA = """
-window.seen = []; window.asked = []; window.broken = null; window.tracks = [];
-window.BarcodeDetector = class {
-  constructor(told) { window.asked.push(told.formats.join()); }
-  async detect(video) {
-    if (window.broken === 'reader') throw new Error('the reader broke');
-    window.looked = (window.looked ?? 0) + 1;
-    return window.seen.splice(0, 1).map((rawValue) => ({rawValue}));
-  }
-};
-navigator.mediaDevices.getUserMedia = async (told) => {
-  window.asked.push(told.video.facingMode);
-  if (window.broken === 'camera') throw new DOMException('not allowed', 'NotAllowedError');
-  const canvas = document.createElement('canvas');
-  canvas.getContext('2d').fillRect(0, 0, 300, 150);
-  const stream = canvas.captureStream(5);
-  window.tracks.push(...stream.getTracks());
-  return stream;
-};
-"""
 
 
 @pytest.fixture
 def page(browser: Browser, shop: Shop) -> Iterator[Page]:
     """A welder on the scan screen of a tablet with a camera whose browser reads codes."""
     context = tablet(browser)
-    context.add_init_script(_CAMERA)
+    context.add_init_script(FAKE_CAMERA)
     page = context.new_page()
     sign_in(page, shop.address, WELDER, PIN, "TAB-CAM")
     until(lambda: page.evaluate("strawlineBench.sheet !== null"))

@@ -34,7 +34,7 @@ class Place:
     def invite(self, device: str) -> str:
         """Give an invitation and where it leads."""
         token = self.app.state.invitations.give(device, device, None, now_ms())
-        return f"{self.address}/enrol?invitation={token}"
+        return f"{self.address}/enrol#{token}"
 
 
 @pytest.fixture(scope="module")
@@ -64,7 +64,7 @@ def enrolled(place: Place, browser: Browser, device: str) -> tuple[BrowserContex
     context = tablet(browser)
     page = context.new_page()
     page.goto(place.invite(device))
-    page.click("button.main")
+    page.click("#enrol button.main")
     page.wait_for_selector(f"#enrolled:has-text('{device}')")
     return context, page
 
@@ -81,6 +81,24 @@ def test_the_key_is_made_and_asked_for(place: Place, browser: Browser, record: t
     page.wait_for_selector("a[href='/own'], [data-key=person]")
     with record[0].reads() as reads:
         assert [each.device for each in reads.sessions(now_ms())] == ["TAB-9"]
+    context.close()
+
+
+def test_the_invitation_stands_in_no_address(place: Place, browser: Browser) -> None:
+    """What the tablet asks the service for never names the invitation, and the address bar has let it go."""
+    context = tablet(browser)
+    page = context.new_page()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url + request.headers.get("referer", "")))
+    address = place.invite("TAB-13")
+    page.goto(address)
+    page.wait_for_selector("#enrol:has-text('TAB-13')")
+    token = address.partition("#")[2]
+    assert len(token) > 40
+    assert len(asked) > 2
+    assert not any(token in each for each in (*asked, page.url))
+    page.go_back()
+    assert token not in page.url
     context.close()
 
 

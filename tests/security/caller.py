@@ -34,6 +34,10 @@ class Caller:
 
         return asyncio.run(once())
 
+    def show(self, invitation: str) -> httpx.Response:
+        """Look at what an invitation is for."""
+        return self.ask("POST", "/enrol/invitation", data={"invitation": invitation})
+
     def enrol(self, invitation: str, key: DeviceKey) -> httpx.Response:
         """Accept an invitation with a key of one's own, and prove it where it was taken."""
         answer = self.ask("POST", "/enrol", data={"invitation": invitation, "public_key": key.public})

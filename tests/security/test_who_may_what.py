@@ -20,6 +20,7 @@ PUBLIC = {
     "/device/number": "a number to sign; names nobody",
     "/device/proof": "the tablet's own signature is what opens it",
     "/enrol": "the one-time invitation is what opens it",
+    "/enrol/invitation": "says what an invitation is for to whoever holds it",
     "/assets/{digest}/{name:path}": "styles, scripts and marks, the same for every shop",
     "/bench/app/{digest}/{name}": "the tablet's scripts, the same for every shop",
     "/sw.js": "the tablet's scripts, the same for every shop",

@@ -25,29 +25,43 @@ function listen() {
   }, true);
 }
 
-async function watch(button) {
-  const video = document.createElement("video");
-  Object.assign(video, { muted: true, playsInline: true });
-  button.replaceWith(video);
-  const stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
+async function seen(video, stream) {
   video.srcObject = stream;
   await video.play();
   const detector = new BarcodeDetector({ formats: ["qr_code"] });
-  const look = async () => {
+  while (stream.active) {
     const [code] = await detector.detect(video).catch(() => []);
-    if (!code?.rawValue.toUpperCase().startsWith(BEGINS)) return setTimeout(look, 150);
+    if (code?.rawValue.toUpperCase().startsWith(BEGINS)) return code.rawValue;
+    await new Promise((later) => setTimeout(later, 150));
+  }
+  throw new Error("it was switched off");
+}
+
+async function watch() {
+  const video = Object.assign(document.createElement("video"), { muted: true, playsInline: true });
+  const stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
+  form.append(video);
+  try {
+    return await seen(video, stream);
+  } finally {
     stream.getTracks().forEach((track) => track.stop());
-    return take(code.rawValue);
-  };
-  look();
+    video.remove();
+  }
 }
 
 function offerCamera() {
-  const button = document.createElement("button");
-  button.type = "button";
-  button.textContent = "Use the camera";
-  button.addEventListener("click", () => watch(button).catch(() => field.focus()));
-  form.append(button);
+  const button = Object.assign(document.createElement("button"), { type: "button", textContent: "Use the camera" });
+  const told = Object.assign(document.createElement("p"), { role: "status" });
+  button.addEventListener("click", () => {
+    button.hidden = true;
+    told.textContent = "Hold the badge in front of the camera.";
+    watch().then(take, (trouble) => {
+      told.textContent = `The camera cannot be used (${trouble.message}). Type the badge, scan it by hand, or tap your name.`;
+      button.hidden = false;
+      field.focus();
+    });
+  });
+  form.append(button, told);
 }
 
 if (form) {

@@ -18,7 +18,13 @@ KEY_LASTS_S = 34_000_000
 
 
 @router.get("/enrol")
-def ask(request: Request, invitation: str = "") -> Response:
+def ask(request: Request) -> Response:
+    """Ask for the invitation; the page's script takes it from behind the address's hash, which is never sent."""
+    return show(request, "tablets/enrol.html", EnrolPage("", None, ()))
+
+
+@router.post("/enrol/invitation")
+def look(request: Request, invitation: Annotated[str, Form(max_length=100)] = "") -> Response:
     """Show what the invitation is for; looking at it does not use it up."""
     try:
         invited: Invited = request.app.state.invitations.look(invitation, now_ms())

@@ -84,8 +84,8 @@ def _invitation(
     request: Request, invitations: Invitations, visitor: Visitor, device: str, title: str, bench: str | None
 ) -> InvitationShown:
     token = invitations.give(device, title or device, bench, now_ms(), _hand(visitor))
-    # Behind the question mark, so that the request log, which keeps paths, never holds it.
-    address = f"{request.base_url}enrol?invitation={token}"
+    # Behind the hash, which a browser keeps to itself: no log, no proxy and no other site's header ever holds it.
+    address = f"{request.base_url}enrol#{token}"
     picture = segno.make(address, error="m", micro=False).svg_data_uri(scale=6, border=4)
     return InvitationShown(device, address, picture, request.url.hostname not in _OWN_SCREEN)
 
