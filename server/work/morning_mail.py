@@ -14,7 +14,8 @@ _SERIALS_SHOWN = 6
 def morning_letter(found: MorningList, shop: str, day: str, link: str) -> EmailMessage:
     """Make the letter; sender and receivers are for whoever sends it."""
     letter = EmailMessage()
-    letter["Subject"] = f"{shop}, {day}: {_subject(found)}"
+    # On one line, whatever the shop is called: a line break would begin another header.
+    letter["Subject"] = f"{' '.join(shop.split())}, {day}: {_subject(found)}"
     letter.set_content("\n".join(_lines(found, link)) + "\n")
     return letter
 

@@ -11,6 +11,8 @@ from server.record.book_of_lines import Record, now_ms
 from server.settings import BadSetting, Settings, read_settings
 from server.upkeep.posting import NotPosted
 from server.work.mailing import SENT, Mailing, mailing
+from server.work.morning_list import morning_list
+from server.work.morning_mail import morning_letter
 from tests.story.log import Tablet
 from tests.work.small_shop import a_pass, open_shop, send
 
@@ -115,6 +117,15 @@ def test_it_says_what_waits_and_names_nobody(shop: Record, tmp_path: Path, box: 
     people = [each.name for each in registers.people.values()] + [each.name for each in registers.customers.values()]
     assert people
     assert not [name for name in people if name in letter]
+
+
+def test_a_shops_name_begins_no_header(shop: Record):
+    """Whatever the shop is called, the letter has its one subject and no further receiver."""
+    with shop.reads() as reads:
+        found = morning_list(reads)
+    letter = morning_letter(found, "Works\r\nBcc: all@works.example", "today", "")
+    assert letter["Subject"].startswith("Works Bcc: all@works.example, today: ")
+    assert letter["Bcc"] is None
 
 
 def test_a_server_that_is_not_there_is_said_and_tried_again(shop: Record, tmp_path: Path, box: Letterbox):
