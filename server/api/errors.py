@@ -11,10 +11,12 @@ from starlette.exceptions import HTTPException
 
 from server.api.problem import problem_response
 from server.record.troubles import NoRoom, RecordClosed, RecordTrouble
+from server.work.in_turn import ComeAgain
 from server.work.refusal import NotSignedIn, NotThere, NotYours, Refusal, Unreadable
 
 _LOG = logging.getLogger(__name__)
-_REFUSALS: dict[type[Refusal], int] = {NotSignedIn: 401, NotYours: 403, NotThere: 404, Unreadable: 422}
+_REFUSALS: dict[type[Refusal], int] = {NotSignedIn: 401, NotYours: 403, NotThere: 404, Unreadable: 422, ComeAgain: 503}
+_SOON = {"Retry-After": "5"}
 _UNFORESEEN = "something failed that should not have; nothing was taken; the log of the service says what it was"
 
 Page = Callable[[Request, int, str], Response]
@@ -34,10 +36,11 @@ class Told:
 def told_of(error: Exception) -> Told:
     """Give what is said of an error; of one that nobody foresaw, nothing that could give anything away."""
     if isinstance(error, Refusal):
-        return Told(next((_REFUSALS[kind] for kind in type(error).__mro__ if kind in _REFUSALS), 409), str(error))
+        status = next((_REFUSALS[kind] for kind in type(error).__mro__ if kind in _REFUSALS), 409)
+        return Told(status, str(error), _SOON if status == 503 else None)
     if isinstance(error, RecordTrouble):
         # What mends itself may be tried again soon; a closed record has to be looked after first.
-        retry = None if isinstance(error, RecordClosed) else {"Retry-After": "5"}
+        retry = None if isinstance(error, RecordClosed) else _SOON
         return Told(507 if isinstance(error, NoRoom) else 503, str(error), retry)
     if isinstance(error, RequestValidationError):
         named = [_named(each) for each in error.errors()]

@@ -13,6 +13,7 @@ from server.facts.delivery import Receipt
 from server.physics.trace_found import ArcSpan
 from server.record.book_of_lines import now_ms
 from server.work.attach_trace import Attached, TraceAsked, attach_trace
+from server.work.in_turn import costly
 from server.work.trace_read import ReadAs
 
 router = APIRouter(prefix="/api", tags=["traces"])
@@ -87,7 +88,12 @@ _BODY = {
 }
 
 
-@router.post("/traces", openapi_extra=_BODY, responses=documented(400, 401, 404, 409, 413, 422, 503, 507))
+@router.post(
+    "/traces",
+    dependencies=[Depends(costly)],
+    openapi_extra=_BODY,
+    responses=documented(400, 401, 404, 409, 413, 422, 503, 507),
+)
 async def take_trace(
     request: Request, about: Annotated[TraceFor, Query()], visitor: Annotated[Any, Depends(signed_in)]
 ) -> TraceTaken:

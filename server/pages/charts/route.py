@@ -12,13 +12,14 @@ from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.statistics.screen import Screened, screen
 from server.work.charted import CHARTED
+from server.work.in_turn import costly
 from server.work.measured_over_time import SHARED, Reading, measured_over_time
 from server.work.refusal import NotThere
 
 router = APIRouter(include_in_schema=False)
 
 
-@router.get("/charts", dependencies=[Depends(needs("quality lead", "owner"))])
+@router.get("/charts", dependencies=[Depends(needs("quality lead", "owner")), Depends(costly)])
 def charts(request: Request, quantity: str = "oxygen", shared: str = "bench", under: str = "") -> Response:
     """Chart one quantity, of all passes or of one procedure and run; each has to be one of those on offer."""
     if quantity not in CHARTED or shared not in SHARED:

@@ -16,8 +16,11 @@ from server.pages.frame.shop_words import shop_words
 from server.pages.frame.wording import local_moment
 from server.work.dossier import About, ForWhom, dossier, pictured_dossier
 from server.work.dossier_joints import Wording
+from server.work.in_turn import costly
 
-router = APIRouter(include_in_schema=False, dependencies=[Depends(needs("owner", "quality lead", "office"))])
+router = APIRouter(
+    include_in_schema=False, dependencies=[Depends(needs("owner", "quality lead", "office")), Depends(costly)]
+)
 Asked = Annotated[ForWhom, Query(alias="for")]
 
 

@@ -26,7 +26,7 @@ _TITLES = {
     413: "Too large",
     422: "Something is missing",
     500: "Something failed",
-    503: "The record takes nothing just now",
+    503: "Not just now",
     507: "The disk is full",
 }
 

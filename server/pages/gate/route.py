@@ -18,6 +18,7 @@ from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
 from server.work.certificate import release_certificate
 from server.work.frame_history import FrameStory, frame_history
+from server.work.in_turn import costly
 from server.work.permit import PermissionAsked, permit, reasons_shut
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing
@@ -35,7 +36,9 @@ def gates(request: Request, frame: str, visitor: Lead, done: str = "") -> Respon
     return show(request, "gate/gate.html", page)
 
 
-@router.get("/gate/{frame}/certificate", dependencies=[Depends(needs("quality lead", "owner", "office"))])
+@router.get(
+    "/gate/{frame}/certificate", dependencies=[Depends(needs("quality lead", "owner", "office")), Depends(costly)]
+)
 def certificate(request: Request, frame: str) -> Response:
     """Send the release certificate as PDF; there is none before the release."""
     with request.app.state.record.reads() as reads:

@@ -18,6 +18,7 @@ from server.pages.procedures.page import NextRevision, comparison
 from server.procedures.next_revision import begun_from
 from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
+from server.work.in_turn import costly
 from server.work.refusal import NotThere, Refusal
 from server.work.release_revision import RevisionAsked, read_next, release_revision, released_text
 from server.work.would_have_caught import would_have_caught
@@ -40,7 +41,7 @@ def begin(request: Request, name: str, revision: str) -> Response:
     return show(request, "procedures/next.html", NextRevision(old, text, _USUAL))
 
 
-@router.post("/procedures/{name}/{revision}/next")
+@router.post("/procedures/{name}/{revision}/next", dependencies=[Depends(costly)])
 def look_or_release(
     request: Request,
     visitor: Lead,

@@ -18,6 +18,7 @@ from server.work.attach_trace import TraceAsked, attach_trace
 from server.work.beside_trace import beside_of
 from server.work.frame_passes import one_pass
 from server.work.house_entry import Writing
+from server.work.in_turn import costly
 from server.work.log_beads import log_beads
 from server.work.refusal import Refusal, Unreadable
 from server.work.trace_read import read_trace
@@ -35,14 +36,14 @@ def choose(request: Request, _: Hand, frame: str = "", of: str = "") -> Response
     return show(request, "traces/choose.html", page)
 
 
-@router.post("")
+@router.post("", dependencies=[Depends(costly)])
 async def send(request: Request, _: Hand) -> Response:
     """Take a recording in, see that it can be read, and show it; nothing is in the record yet."""
     told, content = await _form(request)
     return await run_in_threadpool(_sent, request, told, content)
 
 
-@router.get("/{sha256}")
+@router.get("/{sha256}", dependencies=[Depends(costly)])
 def look(request: Request, _: Hand, sha256: str, done: str = "") -> Response:
     """Show a kept recording beside its pass."""
     asked = look_asked(request.query_params.multi_items())
