@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from itertools import accumulate
 from math import sqrt
 
-from server.statistics.caveats import NOT_THE_JOINT
+from server.statistics.caveats import NOT_THE_JOINT, drawn_from, not_below
 from server.statistics.chart import ControlChart, Track
 from server.statistics.errors import UnusableInput
 from server.statistics.inputs import finite, positive
@@ -20,11 +20,13 @@ def ewma_chart(
     weight: float = 0.2,
     width: float = 3.0,
     start: float | None = None,
+    least: float | None = None,
 ) -> ControlChart:
     """Chart the exponentially weighted moving average of single readings.
 
     Equation: z_i = λ x_i + (1 − λ) z_(i−1), z_0 = start; limits centre ± L σ √(λ/(2 − λ) · (1 − (1 − λ)^(2i))).
-    Inputs: values, centre, sigma σ, start (centre when None) [one unit]; weight λ [1], over 0 up to 1; width L [1].
+    Inputs: values, centre, sigma σ, start (centre when None), least (no limit below it) [one unit];
+        weight λ [1], over 0 up to 1; width L [1].
     Result: ControlChart with the track "ewma" [the values' unit].
     Example:
         >>> chart = ewma_chart([10.2, 11.5, 11.4, 11.8, 12.1], centre=10.0, sigma=1.0)
@@ -43,7 +45,8 @@ def ewma_chart(
     lower, upper = tuple(middle - each for each in reaches), tuple(middle + each for each in reaches)
     figures = {"centre": middle, "sigma": sigma, "lower_in_the_end": middle - reach, "upper_in_the_end": middle + reach}
     lag = f"It answers late: the newest {_half_life(weight)} of the readings carry only about half its weight."
-    return ControlChart("ewma", (Track("ewma", points, middle, lower, upper),), figures, (lag, NOT_THE_JOINT))
+    told = (lag, NOT_THE_JOINT, *not_below(least, lower))
+    return ControlChart("ewma", (Track("ewma", points, middle, drawn_from(least, lower), upper),), figures, told)
 
 
 def _weight(weight: float) -> float:

@@ -21,6 +21,8 @@ class Charted(NamedTuple):
     unit: str
     question: str
     limit: str
+    least: float | None = 0.0
+    """Below it no value of this can be; none where there is no such bound in sight."""
 
 
 def _told(name: str, question: str, words: str = "") -> Charted:
@@ -35,7 +37,7 @@ CHARTED: dict[str, Charted] = {
     "volts": _told("volts", "volts"),
     "travel": Charted("travel speed", "mm/min", "travel", "travel"),
     "arc_on": _told("arc_on", "travel"),
-    "interpass": _told("interpass", "interpass"),
+    "interpass": _told("interpass", "interpass")._replace(least=None),
     "purge_flow": _told("purge_flow", "purge-flow"),
     "torch_flow": _told("torch_flow", "torch-flow"),
 }

@@ -23,6 +23,15 @@ def test_limits_widen() -> None:
     assert len(set(widths)) == 10
 
 
+def test_no_limit_where_no_reading_can_be() -> None:
+    """Where the limits widen below the least possible reading the lower one is left out; the upper one stands."""
+    chart = ewma_chart([2.0] * 5, centre=2.0, sigma=3.0, least=0.0)
+    assert chart.track("ewma").lower == (None,) * 5
+    assert None not in chart.track("ewma").upper
+    assert "No reading can lie below 0" in chart.cannot_tell[-1]
+    assert ewma_chart([2.0] * 5, 2.0, 0.1, least=0.0) == ewma_chart([2.0] * 5, 2.0, 0.1)
+
+
 def test_start() -> None:
     """The average may start elsewhere than at the centre."""
     assert ewma_chart([0.0], 0.0, 1.0, weight=0.25, start=8.0).track("ewma").points == (6.0,)

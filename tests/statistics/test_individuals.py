@@ -27,6 +27,17 @@ def test_baseline_sets_the_limits() -> None:
     assert individuals_chart(READINGS).track("individuals").centre > 12.0
 
 
+def test_no_limit_where_no_reading_can_be() -> None:
+    """A lower limit below the least possible reading is left out and that is said; one above it stays, unsaid."""
+    wide, bounded = individuals_chart([1.0, 9.0, 2.0]), individuals_chart([1.0, 9.0, 2.0], least=0.0)
+    assert (wide.track("individuals").lower[0] or 0.0) < 0.0
+    assert bounded.track("individuals").lower == (None, None, None)
+    assert bounded.track("individuals").upper == wide.track("individuals").upper
+    assert "No reading can lie below 0" in bounded.cannot_tell[-1]
+    narrow = individuals_chart(READINGS[:5], least=0.0)
+    assert narrow == individuals_chart(READINGS[:5])
+
+
 def test_points_keep_their_places() -> None:
     """Each track has one point per reading; the first moving range is not there."""
     chart = individuals_chart(READINGS)

@@ -76,16 +76,19 @@ class ChartsPage:
         return CHARTED[self.quantity].unit
 
 
-def charts_of(groups: Mapping[str, Sequence[Reading]]) -> tuple[tuple[GroupChart, ...], tuple[str, ...]]:
+def charts_of(
+    groups: Mapping[str, Sequence[Reading]], least: float | None = None
+) -> tuple[tuple[GroupChart, ...], tuple[str, ...]]:
     """Chart every group with enough readings; name those with too few."""
     enough = {name: found for name, found in groups.items() if len(found) >= _FEW}
-    return tuple(_chart(name, found[-_NEWEST:]) for name, found in enough.items()), tuple(set(groups) - set(enough))
+    drawn = tuple(_chart(name, found[-_NEWEST:], least) for name, found in enough.items())
+    return drawn, tuple(set(groups) - set(enough))
 
 
-def _chart(name: str, found: Sequence[Reading]) -> GroupChart:
+def _chart(name: str, found: Sequence[Reading], least: float | None) -> GroupChart:
     values = [each.value for each in found]
     steady = min(ENOUGH_POINTS, len(values))
-    charts = _control_charts(values, steady)
+    charts = _control_charts(values, steady, least)
     told = [f"Limits come from the first {steady} readings shown; they are no acceptance limits."]
     if len({each.under for each in found}) > 1:
         told.append("Several procedures and runs stand mixed here; choose one to see its own spread.")
@@ -94,13 +97,14 @@ def _chart(name: str, found: Sequence[Reading]) -> GroupChart:
     return GroupChart(name, tuple(found), sheets, fit_of(found), tuple(dict.fromkeys(told)))
 
 
-def _control_charts(values: Sequence[float], steady: int) -> list[ControlChart]:
+def _control_charts(values: Sequence[float], steady: int, least: float | None) -> list[ControlChart]:
     """Single readings with their moving range; where they spread at all, smoothed and summed as well."""
-    singles = individuals_chart(values, baseline=steady)
+    singles = individuals_chart(values, baseline=steady, least=least)
     mean, sigma = singles.figures["mean"], singles.figures["sigma"]
     if sigma <= 0:
         return [singles]
-    return [singles, ewma_chart(values, centre=mean, sigma=sigma), cusum_chart(values, target=mean, sigma=sigma)]
+    smoothed = ewma_chart(values, centre=mean, sigma=sigma, least=least)
+    return [singles, smoothed, cusum_chart(values, target=mean, sigma=sigma)]
 
 
 def fit_of(found: Sequence[Reading]) -> Fit | None:

@@ -31,7 +31,7 @@ def charts(request: Request, quantity: str = "oxygen", shared: str = "bench", un
     made_as = tuple(sorted({each.under for found in groups.values() for each in found}))
     if under:
         groups = {name: own for name, found in groups.items() if (own := [it for it in found if it.under == under])}
-    drawn, too_few = charts_of(groups)
+    drawn, too_few = charts_of(groups, CHARTED[quantity].least)
     compared = _compared(groups, findings, CHARTED[quantity].question)
     page = ChartsPage(quantity, shared, under, made_as, drawn, too_few, compared)
     return show(request, "charts/charts.html", page)

@@ -32,6 +32,14 @@ def test_every_chart_says_what_it_cannot_tell(app: ShopApp, address: str):
     assert "It cannot tell." in answer.text or 'class="empty"' in answer.text
 
 
+def test_no_limit_is_drawn_where_no_reading_can_be(app: ShopApp):
+    """Oxygen that scatters widely would have a lower limit below nought; it is left out, and the words say why."""
+    drawn = app.get("/charts", "LEA").text
+    assert ">upper limit" in drawn
+    assert ">lower limit" not in drawn
+    assert "No reading can lie below 0" in drawn
+
+
 def test_what_is_not_on_offer_is_refused_with_what_is(app: ShopApp):
     """An unknown quantity, group, question or month is not found, and the page names what is expected."""
     for address, said in (
