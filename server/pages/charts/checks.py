@@ -45,12 +45,12 @@ class ChecksPage:
     @property
     def before(self) -> str | None:
         """The month before this one that holds anything."""
-        return next((each for each in reversed(self.calendar.months) if each < self._own), None)
+        return next((each for each in reversed(self.calendar.months) if each < self.own), None)
 
     @property
     def after(self) -> str | None:
         """The month after this one that holds anything."""
-        return next((each for each in self.calendar.months if each > self._own), None)
+        return next((each for each in self.calendar.months if each > self.own), None)
 
     @property
     def signs(self) -> dict[str, tuple[str, str]]:
@@ -58,7 +58,8 @@ class ChecksPage:
         return _WORDS
 
     @property
-    def _own(self) -> str:
+    def own(self) -> str:
+        """This month as an address has it."""
         return self.calendar.first.strftime("%Y-%m")
 
     def plan(self, row: Row) -> str:
@@ -84,11 +85,12 @@ class ChecksPage:
 def checks(request: Request, month: str = "") -> Response:
     """Show one month; without one, the newest in which anything was logged."""
     with request.app.state.record.reads() as reads:
-        calendar = check_calendar(reads, _month(month))
+        calendar = check_calendar(reads, typed_month(month))
     return show(request, "charts/checks.html", ChecksPage(calendar))
 
 
-def _month(text: str) -> date | None:
+def typed_month(text: str) -> date | None:
+    """Read a month as an address has it; none where it is empty."""
     try:
         return date.fromisoformat(f"{text}-01") if text else None
     except ValueError:

@@ -24,9 +24,9 @@ _TOO_RARE = 0.002
 
 @dataclass(frozen=True, slots=True)
 class Watched:
-    """One kind of fault watched joint by joint: the newest joints, the sheet, the rates it was drawn for."""
+    """One kind of fault watched joint by joint: the newest points, the sheet, the rates it was drawn for."""
 
-    joints: tuple[JointMark, ...]
+    track: Track
     sheet: ControlSheet
     usual: float
     raised: float
@@ -35,11 +35,12 @@ class Watched:
 
 @dataclass(frozen=True, slots=True)
 class FaultsPage:
-    """The faults by kind, and one kind watched over time; without a chart the reason is told."""
+    """The faults by kind, and one kind watched over the newest joints; without a chart the reason is told."""
 
     question: str
     questions: tuple[str, ...]
     pareto: ParetoChart | None
+    joints: tuple[JointMark, ...]
     seen: int
     share: Interval | None
     watched: Watched | None
@@ -71,7 +72,8 @@ def faults_page(
     share = share_interval(faulty, len(joints)) if joints else None
     why_not = _why_not(faulty, len(joints))
     watched = None if why_not else _watched(joints, faulty / len(joints))
-    return FaultsPage(question, (ANY, *questions), pareto_of(findings), len(joints), share, watched, why_not)
+    newest, pareto = tuple(joints[-_NEWEST:]), pareto_of(findings)
+    return FaultsPage(question, (ANY, *questions), pareto, newest, len(joints), share, watched, why_not)
 
 
 def _why_not(faulty: int, seen: int) -> str:
@@ -88,8 +90,8 @@ def _watched(joints: Sequence[JointMark], usual: float) -> Watched:
     raised = min(_TIMES_WORSE * usual, (1.0 + usual) / 2.0)
     chart = bernoulli_cusum_chart([each.faulty for each in joints], usual, raised)
     own = "The usual rate is that of all joints shown to the record, so a fault that was always there looks usual."
-    sheet = lay_track(_newest(chart.tracks[0]))
-    return Watched(tuple(joints[-_NEWEST:]), sheet, usual, raised, (own, *chart.cannot_tell))
+    track = _newest(chart.tracks[0])
+    return Watched(track, lay_track(track), usual, raised, (own, *chart.cannot_tell))
 
 
 def _newest(track: Track) -> Track:

@@ -4,11 +4,12 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from statistics import fmean, stdev
+from urllib.parse import urlencode
 
 from server.charts.control_sheet import ControlSheet, lay_track
 from server.statistics.capability import Capability, capability
 from server.statistics.caveats import ENOUGH_POINTS
-from server.statistics.chart import ControlChart
+from server.statistics.chart import ControlChart, Track
 from server.statistics.cusum import cusum_chart
 from server.statistics.ewma import ewma_chart
 from server.statistics.individuals import individuals_chart
@@ -36,6 +37,7 @@ class GroupChart:
 
     name: str
     readings: tuple[Reading, ...]
+    tracks: tuple[Track, ...]
     sheets: tuple[ControlSheet, ...]
     fit: Fit | None
     cannot_tell: tuple[str, ...]
@@ -71,6 +73,11 @@ class ChartsPage:
         return f"{CHARTED[quantity].words} [{CHARTED[quantity].unit}]"
 
     @property
+    def asked(self) -> str:
+        """What was asked, as it stands in an address."""
+        return urlencode({"quantity": self.quantity, "shared": self.shared, "under": self.under})
+
+    @property
     def unit(self) -> str:
         """The unit of what is charted."""
         return CHARTED[self.quantity].unit
@@ -93,8 +100,9 @@ def _chart(name: str, found: Sequence[Reading], least: float | None) -> GroupCha
     if len({each.under for each in found}) > 1:
         told.append("Several procedures and runs stand mixed here; choose one to see its own spread.")
     told += [sentence for chart in charts for sentence in chart.cannot_tell]
-    sheets = tuple(lay_track(track) for chart in charts for track in chart.tracks)
-    return GroupChart(name, tuple(found), sheets, fit_of(found), tuple(dict.fromkeys(told)))
+    tracks = tuple(track for chart in charts for track in chart.tracks)
+    sheets = tuple(lay_track(track) for track in tracks)
+    return GroupChart(name, tuple(found), tracks, sheets, fit_of(found), tuple(dict.fromkeys(told)))
 
 
 def _control_charts(values: Sequence[float], steady: int, least: float | None) -> list[ControlChart]:

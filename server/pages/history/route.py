@@ -7,26 +7,21 @@ from fastapi import APIRouter, Depends, Request
 from fastapi.responses import RedirectResponse, Response
 
 from server.facts.claim import Claim
-from server.facts.judged import Severity
 from server.facts.legal_hold import LegalHold
-from server.facts.orders import Packet
-from server.facts.registers import Registers
-from server.judgement.matters import Matter, matters
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
-from server.pages.history.page import HistoryPage, SerialLine, SerialList, states, way_of
+from server.pages.history.gather import serial_list
+from server.pages.history.page import HistoryPage, states, way_of
 from server.plan.picture import side_view
 from server.record.reads import Reads
 from server.work.frame_history import frame_history
 from server.work.frame_photos import frame_photos
 from server.work.legal_hold import standing_hold
-from server.work.removed_attempts import LastMade, last_made
 from server.work.upkeep_sheet import upkeep_word
-from server.work.who_has_it import back_in_house, last_shipment, who_has_it
+from server.work.who_has_it import back_in_house
 
 router = APIRouter(include_in_schema=False)
-SHOWN = 200
 
 
 @router.get("/history")
@@ -36,7 +31,7 @@ def list_serials(request: Request, visitor: Annotated[Visitor, Depends(needs())]
         registers = reads.registers()
         if serial in registers.packets:
             return RedirectResponse(f"/history/{serial}", 303)
-        page = _list(reads, registers, serial.strip())
+        page = serial_list(reads, serial.strip())
     if visitor.holds("owner"):
         page = replace(page, upkeep=upkeep_word(request.app.state.watched))
     return show(request, "history/list.html", page)
@@ -65,26 +60,3 @@ def _about(reads: Reads, frame: str) -> tuple[tuple[Claim, ...], LegalHold | Non
     registers = reads.registers()
     claims = tuple(each for each in registers.claims.values() if each.serial == frame)
     return claims, standing_hold(registers, frame), back_in_house(reads, registers, [frame]).get(frame)
-
-
-def _list(reads: Reads, registers: Registers, asked: str) -> SerialList:
-    wanted = [each for each in registers.packets.values() if asked.lower() in each.frame.lower()]
-    newest_first = sorted(wanted, key=lambda each: (each.issued, each.frame), reverse=True)
-    open_on: dict[str, list[Matter]] = {}
-    for matter in matters(reads.findings(), registers.decisions.values()):
-        if matter.keeps_the_frame and matter.finding.frame:
-            open_on.setdefault(matter.finding.frame, []).append(matter)
-    shown = newest_first[:SHOWN]
-    made = last_made(reads, [each for packet in shown for each in open_on.get(packet.frame, ())])
-    back = back_in_house(reads, registers, [each.frame for each in shown])
-    lines = [_line(each, open_on.get(each.frame, []), registers, made, each.frame in back) for each in shown]
-    return SerialList(asked, tuple(lines), len(wanted))
-
-
-def _line(packet: Packet, found: list[Matter], registers: Registers, made: LastMade, back: bool) -> SerialLine:
-    given = [each.permits for each in registers.permissions.values() if each.frame == packet.frame]
-    shipped = last_shipment(registers, packet.frame) is not None
-    stage = ("back in the house" if back else "shipped") if shipped else given[-1] if given else "in work"
-    severities = [each.finding.verdict.severity for each in found if not made.removed(each)]
-    stops, decides = severities.count(Severity.STOP), severities.count(Severity.DECIDE)
-    return SerialLine(packet, stage, stops, decides, len(found) - len(severities), who_has_it(registers, packet.frame))

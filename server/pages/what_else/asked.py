@@ -7,6 +7,7 @@ from fastapi import Depends, Query, Request
 
 from server.occasions.days import Days
 from server.pages.what_else.page import ROWS
+from server.record.reads import Reads
 from server.work.refusal import Unreadable
 from server.work.what_else import WhatElse, Within, what_else
 from server.work.what_things import KINDS, Kind, Thing
@@ -40,14 +41,19 @@ Question = Annotated[Asked, Depends(asked_by)]
 
 def found_by(request: Request, asked: Asked) -> WhatElse:
     """Give the answer; raises `Unreadable` for what cannot be asked."""
+    with request.app.state.record.reads() as reads:
+        return answered(reads, request.app.state.shop.sheet().zone, asked)
+
+
+def answered(reads: Reads, zone: str, asked: Asked) -> WhatElse:
+    """Answer out of what was read, days taken in the shop's zone."""
     if not asked.things:
         raise Unreadable("id: empty; write which one, as it stands on its tag")
-    days = Days(request.app.state.shop.sheet().zone)
+    days = Days(zone)
     first, after = _day("since", asked.since), _day("until", asked.until)
     since_ms = days.start_ms(first.toordinal()) if first else None
     until_ms = days.start_ms((after + timedelta(days=1)).toordinal()) if after else None
-    with request.app.state.record.reads() as reads:
-        return what_else(reads, asked.things, Within(since_ms, until_ms, asked.check))
+    return what_else(reads, asked.things, Within(since_ms, until_ms, asked.check))
 
 
 def _kind(said: str) -> Kind:

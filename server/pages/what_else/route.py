@@ -1,14 +1,11 @@
-"""The shared-cause page's addresses: the page, and the same as a sheet."""
+"""The shared-cause page's address."""
 
-import csv
-import io
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request
 from fastapi.responses import Response
 
 from server.charts.time_band import TimeBand, lay_band
-from server.facts.moment import show_moment
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
@@ -21,7 +18,6 @@ from server.work.what_else import WhatElse
 router = APIRouter(include_in_schema=False)
 Lead = Annotated[Visitor, Depends(needs("owner", "quality lead", "office"))]
 _GOOD = {True: "good", False: "not good"}
-COLUMNS = ("thing", "subject", "frame", "where", "customer", "shipped", "first pass", "last pass", "passes")
 
 
 @router.get("/what-else")
@@ -40,21 +36,6 @@ def page(request: Request, visitor: Lead, asked: Question) -> Response:
         sees_customers=visitor.holds("owner", "quality lead", "office"),
     )
     return show(request, "what_else/what_else.html", told)
-
-
-@router.get("/what-else.csv")
-def sheet(request: Request, _: Lead, asked: Question) -> Response:
-    """Give the same as a sheet, one line to a joint."""
-    found = found_by(request, asked)
-    out = io.StringIO()
-    rows = csv.writer(out, lineterminator="\r\n")
-    rows.writerow(COLUMNS)
-    for each in found.shared:
-        shipped = show_moment(each.shipped_ms) if each.shipped_ms is not None else ""
-        ends = (show_moment(each.at_ms[0]), show_moment(each.at_ms[-1]), " ".join(each.passes))
-        row = (found.words, each.subject, each.frame, each.place, each.customer, shipped, *ends)
-        rows.writerow(f"'{cell}" if cell[:1] in ("=", "+", "-", "@") else cell for cell in row)
-    return Response(out.getvalue().encode("utf-8-sig"), media_type="text/csv; charset=utf-8")
 
 
 def _band(found: WhatElse, request: Request) -> TimeBand:

@@ -38,5 +38,5 @@ def test_only_the_newest_joints_are_drawn_but_all_are_summed():
     """Of five hundred joints four hundred are drawn; the usual rate is that of all."""
     page = faults_page((), joints(*[True, *[False] * 9] * 50), ANY, ())
     assert page.watched is not None
-    assert len(page.watched.joints) == len(page.watched.sheet.points) == 400
+    assert len(page.joints) == len(page.watched.sheet.points) == 400
     assert page.watched.usual == 0.1
