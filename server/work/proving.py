@@ -42,6 +42,12 @@ def other_pepper(kept: str, pepper: bytes) -> bool:
     return kept.partition("$")[0] not in ("", _mark(pepper))
 
 
+def outdated(kept: str, pepper: bytes = b"") -> bool:
+    """Tell whether a secret would be kept otherwise today: with the pepper, or with other parameters of the hash."""
+    mark, dollar, rest = kept.partition("$")
+    return mark != _mark(pepper) or _HASHER.check_needs_rehash(dollar + rest)
+
+
 def _mark(pepper: bytes) -> str:
     return f"pepper-{hashlib.sha256(pepper).hexdigest()[:12]}" if pepper else ""
 

@@ -10,12 +10,12 @@ from server.facts.people import Person
 from server.facts.registers import Registers
 from server.record.book_of_lines import Record
 from server.record.door_facts import Credential, FailedTry, Session
-from server.record.keeping_secrets import forget_failed_tries, keep_failed_try
+from server.record.keeping_secrets import forget_failed_tries, keep_credential, keep_failed_try
 from server.record.keeping_sessions import end_session, end_sessions, open_session
 from server.record.written import Change, Written
 from server.work.acting import acting
 from server.work.known_device import ELSEWHERE
-from server.work.proving import PIN_DIGITS, hash_secret, other_pepper, proves
+from server.work.proving import PIN_DIGITS, hash_secret, other_pepper, outdated, proves
 from server.work.refusal import NotYours, Refusal
 
 _LOG = logging.getLogger("strawline.door")
@@ -53,10 +53,14 @@ class Asked:
 
 
 class Proven(NamedTuple):
-    """Somebody who proved themselves, and whether only by a secret that somebody else chose for them."""
+    """Somebody who proved themselves, and whether only by a secret that somebody else chose for them.
+
+    `renewed` are secrets that would be kept otherwise today: the hash so far, and the secret kept anew.
+    """
 
     person: Person
     given: bool = False
+    renewed: tuple[tuple[str, Credential], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,13 +143,18 @@ def check_secret(reads: DoorQuestions, asked: Asked, pepper: bytes, now_ms: int)
     fits = [each for each in kept or [_NOBODY] if proves(asked.secret, each.secret_hash, pepper)]
     if person is None or person.left or not fits:
         raise WrongSecret("Name and PIN do not fit together. Try again; after five wrong tries the next one waits.")
-    return Proven(acting(registers, person, now_ms), all(each.given for each in fits))
+    old = [each for each in fits if outdated(each.secret_hash, pepper)]
+    renewed = [(each.secret_hash, each._replace(secret_hash=hash_secret(asked.secret, pepper))) for each in old]
+    return Proven(acting(registers, person, now_ms), all(each.given for each in fits), tuple(renewed))
 
 
-def forget_tries(reads: DoorQuestions, asked: Asked) -> Written[None]:
-    """Forget the wrong tries of somebody who has just proved themselves."""
+def forget_tries(reads: DoorQuestions, asked: Asked, proven: Proven) -> Written[None]:
+    """Forget the wrong tries of somebody who has just proved themselves, and keep their secret as it is kept today."""
     forgotten = [forget_failed_tries(each.person, each.device) for each in tries_alike(reads, asked)]
-    return Written(answer=lambda _: None, changes=forgotten)
+    # A secret that was changed since it was looked at stays changed.
+    now = {each.secret_hash for each in reads.credentials(asked.person).values()}
+    renewed = [keep_credential(after) for before, after in proven.renewed if before in now]
+    return Written(answer=lambda _: None, changes=[*forgotten, *renewed])
 
 
 def entered(entering: Entering, now_ms: int, hours: int) -> tuple[Admitted, tuple[Change, ...]]:
@@ -174,5 +183,7 @@ def sign_in(record: Record, asked: Asked, now_ms: int, hours: int, before: str |
         raise
     _LOG.info("signed in %a on %a", proven.person.id, asked.device)
     admitted, opened = entered(Entering(proven, asked.device, asked.role, before), now_ms, hours)
-    record.write(lambda reads: Written(lambda _: None, changes=(*forget_tries(reads, asked).changes, *opened))).result()
+    record.write(
+        lambda reads: Written(lambda _: None, changes=(*forget_tries(reads, asked, proven).changes, *opened))
+    ).result()
     return admitted

@@ -38,7 +38,7 @@ def proved(record: Record, asked: Asked, now_ms: int) -> Proven:
     record.write(lambda reads: take_try(reads, asked, now_ms)).result()
     with record.reads() as reads:
         proven = check_secret(reads, asked, record.pepper, now_ms)
-    record.write(lambda reads: forget_tries(reads, asked)).result()
+    record.write(lambda reads: forget_tries(reads, asked, proven)).result()
     return proven
 
 

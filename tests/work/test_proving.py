@@ -1,8 +1,9 @@
 """Secrets are kept as hashes, and weak ones are refused in words."""
 
 import pytest
+from argon2 import PasswordHasher
 
-from server.work.proving import SecretTooWeak, good_phrase, good_pin, hash_secret, other_pepper, proves
+from server.work.proving import SecretTooWeak, good_phrase, good_pin, hash_secret, other_pepper, outdated, proves
 
 
 def test_only_the_secret_proves():
@@ -56,3 +57,12 @@ def test_worn_phrases_are_refused(phrase: str):
     with pytest.raises(SecretTooWeak, match="first anybody would try"):
         good_phrase(phrase, ("ada", "Vane"))
     assert good_phrase("seven quiet brown hares", ("ada", "Vane"))
+
+
+def test_what_would_be_kept_otherwise_today_is_told():
+    """Without the pepper, or with fewer passes than today, a hash is outdated; one made now is not."""
+    cheap = PasswordHasher(time_cost=1, memory_cost=8 * 1024, parallelism=1).hash("481516")
+    pepper = b"of this shop"
+    kept = [hash_secret("481516", pepper), hash_secret("481516"), cheap]
+    assert [outdated(each, pepper) for each in kept] == [False, True, True]
+    assert [outdated(each) for each in kept] == [True, False, True]

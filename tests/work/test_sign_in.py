@@ -10,10 +10,10 @@ from server.record.book_of_lines import Record
 from server.record.door_facts import Credential
 from server.record.keeping_secrets import keep_credential
 from server.record.written import Written
-from server.work.proving import hash_secret
+from server.work.proving import hash_secret, outdated
 from server.work.refusal import NotYours
 from server.work.set_pin import set_pin
-from server.work.sign_in import Admitted, Asked, WrongSecret, check_secret, sign_in
+from server.work.sign_in import Admitted, Asked, WrongSecret, check_secret, forget_tries, sign_in
 from server.work.telling import told_line
 from server.work.visit import visit_of
 
@@ -128,3 +128,33 @@ def test_a_lost_pepper_is_said_in_the_log(record: Record, caplog: pytest.LogCapt
     with pytest.raises(WrongSecret, match="do not fit"):
         come_in(record, "583920")
     assert "another record.pepper" in caplog.text
+
+
+def keep(record: Record, secret_hash: str) -> None:
+    change = keep_credential(Credential("P1", "pin", secret_hash, NOW))
+    record.write(lambda _: Written(answer=lambda _: None, changes=(change,))).result()
+
+
+def kept(record: Record) -> str:
+    with record.reads() as reads:
+        return reads.credentials("P1")["pin"].secret_hash
+
+
+def test_an_old_hash_is_kept_anew_when_its_person_comes_in(record: Record):
+    """A PIN kept before there was a pepper is peppered by a right try and by no wrong one, and opens as before."""
+    told_no(record)
+    assert kept(record).startswith("$argon2id")
+    come_in(record, "481516", NOW + 1)
+    assert not outdated(kept(record), record.pepper)
+    assert come_in(record, "481516", NOW + 2).session.person == "P1"
+
+
+def test_a_secret_changed_meanwhile_is_not_brought_back(record: Record):
+    """Between the look and the keeping the owner set another PIN: that one stays."""
+    asked = Asked("P1", "481516", "tablet one")
+    with record.reads() as reads:
+        proven = check_secret(reads, asked, record.pepper, NOW)
+    assert proven.renewed
+    keep(record, hash_secret("730219", record.pepper))
+    record.write(lambda reads: forget_tries(reads, asked, proven)).result()
+    assert come_in(record, "730219", NOW + 1).session.person == "P1"
