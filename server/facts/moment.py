@@ -4,7 +4,8 @@ import re
 from datetime import UTC, datetime
 from functools import lru_cache
 
-_ISO = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,3})?Z")
+_ISO = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,3})?Z").fullmatch
+_read = datetime.fromisoformat
 _MS_PER_MINUTE = 60_000
 _REMEMBERED = 8192
 
@@ -15,9 +16,18 @@ def parse_moment(text: str) -> int:
     >>> parse_moment("1970-01-01T00:00:01.500Z")
     1500
     """
-    if not isinstance(text, str):
+    if not isinstance(text, str) or not _ISO(text):
         raise _no_moment(text)
-    return _moment_ms(text)
+    return kept_moment(text)
+
+
+def kept_moment(text: str) -> int:
+    """Read a moment that was written as one, without asking again whether it is [ms, UTC].
+
+    >>> kept_moment("1970-01-01T00:00:01.500Z")
+    1500
+    """
+    return round(_read(text).timestamp() * 1000)
 
 
 def show_moment(moment_ms: int) -> str:
@@ -30,14 +40,7 @@ def show_moment(moment_ms: int) -> str:
     return f"{_shown_minute(minute)}:{rest_ms // 1000:02d}.{rest_ms % 1000:03d}Z"
 
 
-# An entry tells the same moment several times, and its neighbours tell moments of the same minute.
-@lru_cache(_REMEMBERED)
-def _moment_ms(text: str) -> int:
-    if not _ISO.fullmatch(text):
-        raise _no_moment(text)
-    return round(datetime.fromisoformat(text).timestamp() * 1000)
-
-
+# What is told together happened in the same minute.
 @lru_cache(_REMEMBERED)
 def _shown_minute(minute: int) -> str:
     return datetime.fromtimestamp(minute * 60, UTC).strftime("%Y-%m-%dT%H:%M")

@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from dataclasses import fields, replace
 from typing import Any
 
-from server.facts.register_line import REGISTER_LINE, AnyRegisterLine, ReleasedText
+from server.facts.register_line import AnyRegisterLine, ReleasedText
 from server.facts.registers import Registers
+from server.record.kept_nouns import KEPT_REGISTER_LINES
 
 _LOG = logging.getLogger(__name__)
 _KEPT = 16
@@ -87,7 +88,7 @@ def carried_on(state: Registers, lines: Iterable[tuple[int, bytes]]) -> Register
     """Give the registers with further lines told, each at its position; the state before stays as it was."""
     registers: dict[str, Any] = {each.name: _copied(getattr(state, each.name)) for each in fields(state)}
     for position, body in lines:
-        _tell(registers, position, REGISTER_LINE.validate_json(body))
+        _tell(registers, position, KEPT_REGISTER_LINES.read(body))
     return Registers(**registers)
 
 

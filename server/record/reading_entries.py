@@ -7,9 +7,9 @@ from sqlalchemy import Select, and_, false, func, or_, select, tuple_
 
 from server.evidence.chain_subject import ChainSubject
 from server.facts.clock import ClockPair
-from server.facts.log import LOG_ENTRY
 from server.facts.recorded import Recorded
 from server.record.asking import Asking, up_to
+from server.record.kept_nouns import KEPT_ENTRIES
 from server.record.tables.columns import LINE, LINE_TABLE, LINK, LINK_TABLE
 from server.record.tables.sealed import PHOTO
 
@@ -43,7 +43,7 @@ class EntryReads(Asking):
         for position, received_ms, sent_ms, body, frame in self._connection.execute(both):
             # The passes of the whole shop are mostly known already; reading one again is what takes longest here.
             known_pass = self._remembered.passes.at(position)
-            entry = LOG_ENTRY.validate_json(body) if known_pass is None else known_pass.entry
+            entry = KEPT_ENTRIES.read(body) if known_pass is None else known_pass.entry
             found[frame].append(Recorded(position, received_ms, sent_ms, entry))
         return found
 
@@ -149,4 +149,4 @@ class EntryReads(Asking):
             asked.where(LINE.position <= up_to(known_at)).order_by(LINE.position)
         )
         for position, received_ms, sent_ms, body in rows:
-            yield Recorded(position, received_ms, sent_ms, LOG_ENTRY.validate_json(body))
+            yield Recorded(position, received_ms, sent_ms, KEPT_ENTRIES.read(body))
