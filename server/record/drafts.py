@@ -3,13 +3,13 @@
 from collections.abc import Mapping
 from hashlib import sha256
 from operator import attrgetter
-from typing import Any, NamedTuple, Protocol
+from typing import NamedTuple, Protocol
 
 from server.evidence.chain_subject import ChainSubject
 from server.evidence.chains import ChainHead, extended
 from server.evidence.leaves import leaf_hash
-from server.record.envelope import ChainPlace, envelope_of
-from server.record.lines import NewLine, Placed
+from server.record.envelope import envelope_of
+from server.record.lines import NewLine, Placed, StoredLine
 
 
 class Ground(Protocol):
@@ -37,7 +37,7 @@ class Drafted(NamedTuple):
     """The rows of one line, ready to be inserted, and where it was placed."""
 
     placed: Placed
-    line: dict[str, Any]
+    line: StoredLine
     links: list[Link]
 
 
@@ -46,13 +46,14 @@ class Draft:
 
     def __init__(self, ground: Ground) -> None:
         self._ground = ground
+        self._below = ground.size
         self.leaves: list[bytes] = []
         self._heads: dict[ChainSubject, ChainHead] = {}
 
     @property
     def size(self) -> int:
         """How many lines there are with those of the draft."""
-        return self._ground.size + len(self.leaves)
+        return self._below + len(self.leaves)
 
     @property
     def heads(self) -> Mapping[ChainSubject, ChainHead]:
@@ -67,15 +68,14 @@ class Draft:
         """Give a line its position, its numbers in the chains and its leaf."""
         position = self.size + 1
         body_sha256 = line.body_sha256 or sha256(line.body).digest()
-        before = {subject: self.head(subject) for subject in line.subjects}
-        places = [ChainPlace(subject, head.number + 1, head.head) for subject, head in before.items()]
-        envelope = envelope_of(line, position, body_sha256, places)
+        heads, ground = self._heads, self._ground
+        before = {subject: heads.get(subject) or ground.head(subject) for subject in line.subjects}
+        envelope = envelope_of(line, position, body_sha256, before)
         leaf = leaf_hash(envelope)
         grown = {subject: extended(head, leaf) for subject, head in before.items()}
         self.leaves.append(leaf)
-        self._heads.update(grown)
-        row = dict(zip(_COLUMNS, _told(line), strict=True))
-        row |= {"position": position, "body_sha256": body_sha256, "envelope": envelope, "leaf": leaf}
+        heads.update(grown)
+        row = StoredLine._make((position, *_told(line), body_sha256, envelope, leaf))
         links = [Link(kind, name, number, position, head) for (kind, name), (number, head) in grown.items()]
         return Drafted(Placed(position, line.id, leaf, line.received_ms), row, links)
 
@@ -85,5 +85,4 @@ class Draft:
         self._heads.update(branch.heads)
 
 
-_COLUMNS = tuple(name for name in NewLine.__slots__ if name not in ("subjects", "body_sha256"))
-_told = attrgetter(*_COLUMNS)
+_told = attrgetter(*StoredLine._fields[1:-3])

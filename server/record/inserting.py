@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from itertools import chain
-from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import Connection, Dialect, Table
@@ -13,13 +12,12 @@ from server.record.tables.columns import LINE_TABLE, LINK_TABLE
 
 _MOST_VALUES = 30_000
 """How many values one statement may carry, a little below what either engine takes."""
-_in_order = itemgetter(*StoredLine._fields)
 
 
 def insert_lines(connection: Connection, draft: Draft, lines: Sequence[NewLine]) -> tuple[Placed, ...]:
     """Place the lines one behind the other and insert them, two statements for all that one request can hold."""
     drafted = [draft.place(line) for line in lines]
-    _insert(connection, LINE_TABLE, StoredLine._fields, [_in_order(each.line) for each in drafted])
+    _insert(connection, LINE_TABLE, StoredLine._fields, [each.line for each in drafted])
     _insert(connection, LINK_TABLE, Link._fields, [link for each in drafted for link in each.links])
     return tuple(each.placed for each in drafted)
 

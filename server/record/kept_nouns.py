@@ -11,7 +11,7 @@ from pydantic_core import from_json
 
 from server.facts.entry import Moment
 from server.facts.log import LOG_ENTRY, AnyEntry
-from server.facts.moment import kept_moment
+from server.facts.moment import parse_moment
 from server.facts.register_line import REGISTER_LINE, AnyRegisterLine
 from server.facts.values import Values, kept_values
 
@@ -107,7 +107,7 @@ def _reader(field: FieldInfo, told: type) -> Read | None:
     if any(_holds(each, told) for each in members):
         return None
     if told is str and Moment in members:
-        return kept_moment
+        return parse_moment
     if told is dict and Values in members:
         return kept_values
     return TypeAdapter(whole).validate_python

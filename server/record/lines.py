@@ -1,6 +1,5 @@
 """A line on its way into the record, where it was placed, and a line as it is read back."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from server.evidence.chain_subject import ChainSubject
@@ -9,8 +8,7 @@ HOUSE = "house"
 """The device name of lines made by the service itself and not by a tablet."""
 
 
-@dataclass(frozen=True, slots=True)
-class NewLine:
+class NewLine(NamedTuple):
     """A line to append: its bytes as sent and what is asked by; the writer gives it position, chains and leaf."""
 
     kind: str

@@ -1,7 +1,7 @@
 """Whose chains a noun belongs to: its frame, gas lines, instruments, sleeve, people, and the register it stands in."""
 
 from collections.abc import Iterable, Iterator
-from functools import cache
+from functools import cache, lru_cache
 
 from server.evidence.chain_subject import ChainKind, ChainSubject
 from server.facts.checking import Check
@@ -30,6 +30,9 @@ _FIELDS: dict[str, ChainKind] = {
 }
 _ITS_OWN_ID: dict[type[Noun], ChainKind] = {Instrument: "instrument", RodSleeve: "sleeve", Person: "welder"}
 NO_FILLER = "none"
+_NO_SLEEVE = ChainSubject("sleeve", NO_FILLER)
+_VALUES = ("values", "other_values")
+_REMEMBERED = 8192
 
 
 def subjects_of_entry(entry: AnyEntry) -> tuple[ChainSubject, ...]:
@@ -46,25 +49,28 @@ def _each_once(found: Iterable[ChainSubject]) -> tuple[ChainSubject, ...]:
     return tuple(sorted(set(found)))
 
 
+# The same few things are named again and again; one that is there already is quicker to make and to find.
+_subject = lru_cache(_REMEMBERED)(ChainSubject)
+
+
 @cache
 def _fields(noun: type[Noun]) -> tuple[tuple[str, ChainKind], ...]:
     own = [("id", _ITS_OWN_ID[noun])] if noun in _ITS_OWN_ID else []
     return (*own, *((name, kind) for name, kind in _FIELDS.items() if name in noun.model_fields))
 
 
-def _named(noun: Noun) -> Iterator[ChainSubject]:
+def _named(noun: Noun) -> set[ChainSubject]:
     told = vars(noun)
-    for name, kind in _fields(type(noun)):
-        if (value := told[name]) and not (kind == "sleeve" and value == NO_FILLER):
-            yield ChainSubject(kind, value)
-    for name in ("values", "other_values"):
-        for measured in (told.get(name) or {}).values():
-            if measured.by:
-                yield ChainSubject("instrument", measured.by)
+    named = {_subject(kind, told[name]) for name, kind in _fields(type(noun)) if told[name]}
+    named.discard(_NO_SLEEVE)
+    for name in _VALUES:
+        if values := told.get(name):
+            named |= {_subject("instrument", by) for by in {each.by for each in values.values()} if by}
     if isinstance(noun, Check):
-        yield ChainSubject("gas line" if noun.check in ("leak", "dew point") else "instrument", noun.subject)
+        named.add(_subject("gas line" if noun.check in ("leak", "dew point") else "instrument", noun.subject))
     if isinstance(noun, Window) and noun.what == "instrument at bench":
-        yield ChainSubject("instrument", noun.subject)
+        named.add(_subject("instrument", noun.subject))
+    return named
 
 
 def _frames_decided(line: AnyRegisterLine) -> Iterator[ChainSubject]:

@@ -6,7 +6,6 @@ from concurrent.futures import Future
 from typing import Any, NamedTuple, TypeAlias
 
 from server.evidence.canonical import parse_line
-from server.facts.delivery import Delivery, Receipt
 from server.record.book_of_lines import Record
 from server.record.lines import StoredLine
 from server.record.reads import Reads
@@ -46,7 +45,9 @@ def _load(record: Record, folder: ShopFolder, now_ms: int, progress: Callable[[i
     with record.reads() as reads:
         before = reads.last_position()
         seen = _told_before(reads)
-    told = ((len(run), _tell(record, run, seen, now_ms)) for run in _runs(folder.in_order()))
+    # What a sending says is read before the writer's turn.
+    runs = _runs(_read(item, now_ms) for item in folder.in_order())
+    told = ((len(run), _tell(record, run, seen, now_ms)) for run in runs)
     done = 0
     for count in _waited_for(told):
         done += count
@@ -72,12 +73,12 @@ def _kept(count: int, future: "Future[Any]") -> int:
     return count
 
 
-def _runs(told: Iterable[Told]) -> Iterator[list[Told]]:
+def _runs(told: Iterable[_Read]) -> Iterator[list[_Read]]:
     """Cut what is told into runs, none too long; who and what entries name is known before the run they stand in."""
-    run: list[Told] = []
+    run: list[_Read] = []
     named = False
     for item in told:
-        if len(run) >= _AT_ONCE or (named and isinstance(item, Delivery)):
+        if len(run) >= _AT_ONCE or (named and not isinstance(item, FolderLine)):
             yield run
             run, named = [], False
         run.append(item)
@@ -85,9 +86,8 @@ def _runs(told: Iterable[Told]) -> Iterator[list[Told]]:
     yield run
 
 
-def _tell(record: Record, run: Sequence[Told], seen: Seen, now_ms: int) -> "Future[tuple[Receipt, ...]]":
-    # What a sending says is read before the writer's turn.
-    read = [_read(item, now_ms) for item in run if isinstance(item, Delivery) or _is_new(item, seen)]
+def _tell(record: Record, run: Sequence[_Read], seen: Seen, now_ms: int) -> "Future[None]":
+    read = [item for item in run if not isinstance(item, FolderLine) or _is_new(item, seen)]
     return record.write(lambda reads: _written(reads, read, now_ms))
 
 
@@ -98,7 +98,7 @@ def _read(item: Told, now_ms: int) -> _Read:
     return sent, understand(sent)
 
 
-def _written(reads: Reads, read: Sequence[_Read], now_ms: int) -> Written[tuple[Receipt, ...]]:
+def _written(reads: Reads, read: Sequence[_Read], now_ms: int) -> Written[None]:
     first = reads.last_position()
     receiving = receiving_for(reads, [item[1] for item in read if not isinstance(item, FolderLine)])
     for item in read:
@@ -108,7 +108,11 @@ def _written(reads: Reads, read: Sequence[_Read], now_ms: int) -> Written[tuple[
             receiving.tell(register_line(item.noun, FOLDER, received_ms, body=body))
         else:
             receiving.take(*item)
-    return Written(receiving.receipts, receiving.lines)
+    return Written(_nothing, receiving.lines)
+
+
+def _nothing(_: object) -> None:
+    """Answer a run of a folder, which asks for no receipts."""
 
 
 def _is_new(line: FolderLine, seen: Seen) -> bool:

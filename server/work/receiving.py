@@ -1,8 +1,8 @@
 """Decides for each sending of a request whether it is new, a repeat or a refused copy, and what its receipt says."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from hashlib import sha256
+from typing import NamedTuple
 
 from server.evidence.chain_subject import ChainSubject
 from server.facts.delivery import Receipt, Taken
@@ -15,8 +15,7 @@ from server.work.sent_delivery import SentDelivery
 from server.work.understanding import Understood
 
 
-@dataclass(frozen=True, slots=True)
-class _Entry:
+class _Entry(NamedTuple):
     """An entry as first taken: at a place in the record, or as the n-th line of this request."""
 
     body_sha256: bytes
@@ -27,8 +26,7 @@ class _Entry:
     understood: bool
 
 
-@dataclass(frozen=True, slots=True)
-class _Answer:
+class _Answer(NamedTuple):
     delivery: str
     taken: Taken
     problem: str | None
@@ -76,7 +74,7 @@ class Receiving:
         elif entry is None:
             self._take_first(sent, understood, digest)
         elif entry.body_sha256 == digest:
-            self._append(replace(_repeat(understood.line, digest), frame=entry.frame))
+            self._append(_repeat(understood.line, digest)._replace(frame=entry.frame))
             self._answers.append(_again(sent, entry))
         else:
             line = _refused(understood.line, entry)
@@ -108,19 +106,19 @@ class Receiving:
 
     def _take_first(self, sent: SentDelivery, understood: Understood, digest: bytes) -> None:
         line = understood.line
-        if understood.entry is not None and (remarks := remarks_on(understood.entry, sent, self._registers)):
-            line = replace(line, problem=remarks)
+        if understood.named is not None and (remarks := remarks_on(understood.named, sent, self._registers)):
+            line = line._replace(problem=remarks)
         if line.of and (mended := self._entries.get(line.of)):
             subjects = tuple(sorted({*line.subjects, *mended.subjects}))
-            line = replace(line, frame=line.frame or mended.frame, subjects=subjects)
+            line = line._replace(frame=line.frame or mended.frame, subjects=subjects)
         stands = self._append(line)
-        clear = understood.entry is not None
+        clear = understood.named is not None
         self._entries[line.id] = _Entry(digest, line.frame, line.subjects, line.problem, stands, clear)
         self._answers.append(_Answer(sent.id, _taken(understood), line.problem, stands, clear))
 
 
 def _taken(understood: Understood) -> Taken:
-    return "taken, not understood" if understood.entry is None else "taken"
+    return "taken, not understood" if understood.named is None else "taken"
 
 
 def _again(sent: SentDelivery, entry: _Entry) -> _Answer:
@@ -129,7 +127,7 @@ def _again(sent: SentDelivery, entry: _Entry) -> _Answer:
 
 def _repeat(line: NewLine, digest: bytes) -> NewLine:
     """Keep of a repeat what it tells about the device's clock; its bytes are there already."""
-    return replace(line, state="taken before", body=b"", body_sha256=digest, subjects=(), problem=None)
+    return line._replace(state="taken before", body=b"", body_sha256=digest, subjects=(), problem=None)
 
 
 def _refused(line: NewLine, entry: _Entry) -> NewLine:
@@ -138,7 +136,7 @@ def _refused(line: NewLine, entry: _Entry) -> NewLine:
         "stands; this copy is kept beside it; log what is to be put right as a correction with an id of its own"
     )
     frame = entry.frame or line.frame
-    return replace(line, state="refused copy", problem=problem, frame=frame, subjects=entry.subjects)
+    return line._replace(state="refused copy", problem=problem, frame=frame, subjects=entry.subjects)
 
 
 def _receipt(answer: _Answer, placed: Sequence[Placed]) -> Receipt:

@@ -12,6 +12,7 @@ from server.facts.log import LOG_ENTRY, AnyEntry
 from server.facts.supplies import Arrived
 from server.record.entry_lines import entry_line
 from server.record.lines import HOUSE, NewLine
+from server.work.remarks import Named, named_in
 from server.work.sent_delivery import SentDelivery, is_name
 
 _MOST_LINE = 64_000
@@ -20,10 +21,10 @@ _KEPT_ANYWAY = "it is kept as it was sent; log it again as a new entry"
 
 
 class Understood(NamedTuple):
-    """The line a sending becomes, under the entry's own id where it tells one; the entry, where it was understood."""
+    """The line a sending becomes, under the entry's own id where it tells one; what the entry names, if understood."""
 
     line: NewLine
-    entry: AnyEntry | None = None
+    named: Named | None = None
 
 
 def understand(sent: SentDelivery) -> Understood:
@@ -44,7 +45,7 @@ def understand(sent: SentDelivery) -> Understood:
     line = entry_line(
         entry, sent.body, device=sent.device, delivery=sent.id, received_ms=sent.received_ms, sent_ms=sent.sent_ms
     )
-    return Understood(line, entry)
+    return Understood(line, named_in(entry))
 
 
 class _Unclear(ValueError):

@@ -18,7 +18,7 @@ def test_the_envelope_fixes_bytes_receipt_and_chains():
     """What is hashed names position, id, sender, both times, state, the digest of the bytes and every chain place."""
     line = new_entry(1)
     drafted = Draft(Standing()).place(line)
-    told = json.loads(drafted.line["envelope"])
+    told = json.loads(drafted.line.envelope)
     assert told == {
         "format": "strawline line 1",
         "position": 1,
@@ -33,7 +33,7 @@ def test_the_envelope_fixes_bytes_receipt_and_chains():
         "sha256": sha256(line.body).hexdigest(),
         "subjects": [[*subject, 1, chain_of(subject).head.hex()] for subject in line.subjects],
     }
-    assert drafted.line["leaf"] == drafted.placed.leaf == leaf_hash(drafted.line["envelope"])
+    assert drafted.line.leaf == drafted.placed.leaf == leaf_hash(drafted.line.envelope)
 
 
 def test_chains_grow_by_the_leaves():
@@ -41,7 +41,7 @@ def test_chains_grow_by_the_leaves():
     draft = Draft(Standing())
     first, second = draft.place(new_entry(1)), draft.place(new_entry(2))
     after_first = extended(chain_of(FRAME), first.placed.leaf)
-    places = {name: rest for kind, name, *rest in json.loads(second.line["envelope"])["subjects"] if kind == "frame"}
+    places = {name: rest for kind, name, *rest in json.loads(second.line.envelope)["subjects"] if kind == "frame"}
     assert places == {"F-1": [2, after_first.head.hex()]}
     assert draft.head(FRAME) == extended(after_first, second.placed.leaf)
 

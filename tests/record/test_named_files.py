@@ -1,7 +1,6 @@
 """Every file a line names is read again: what is gone or has other bytes is named with the lines that name it."""
 
 import shutil
-from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -32,7 +31,7 @@ def filled(file: Path) -> Path:
     trace = new_entry(2, "trace", of="X", sha256=RECORDING, instrument="PS-1")
     step = new_register(_STEP | {"id": "W/1", "words": "seen", "file_sha256": SENT, "more_files": [SHEET]})
     moved_in = new_register(_STEP | {"id": "W/2", "words": "told by mail", "file_sha256": NEVER})
-    append(record, *(replace(each, device=HOUSE) for each in (arrived, trace, step)), moved_in)
+    append(record, *(each._replace(device=HOUSE) for each in (arrived, trace, step)), moved_in)
     record.close()
     return file
 

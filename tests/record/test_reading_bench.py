@@ -1,7 +1,6 @@
 """What a bench asks the record: entries as they were sent, and how far a device has counted."""
 
 import json
-from dataclasses import replace
 
 from server.record.book_of_lines import Record
 from tests.record.fixtures import append
@@ -40,7 +39,7 @@ def test_a_device_goes_on_counting_where_the_record_saw_it_last(record: Record) 
 
 def test_what_was_not_understood_is_not_told_to_a_tablet(record: Record) -> None:
     """A line that could not be read stays out of the sheet, since a tablet could not read it either."""
-    append(record, replace(new_entry(1), state="taken, not understood"), new_entry(2))
+    append(record, new_entry(1)._replace(state="taken, not understood"), new_entry(2))
     with record.reads() as reads:
         found = reads.bodies_for_bench([FRAME], [])
     assert [json.loads(body)["seq"] for body in found] == [2]

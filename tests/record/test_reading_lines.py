@@ -1,6 +1,5 @@
 """Lines as they were stored: by id, frame and position, with their places in the chains; the newest checkpoint."""
 
-from dataclasses import replace
 from hashlib import sha256
 
 from server.evidence.chain_subject import ChainSubject
@@ -26,7 +25,7 @@ def test_a_line_keeps_its_bytes(either: Record):
 def test_under_an_id_stands_the_first_taken(either: Record):
     """Repeats and refused copies do not take the place of the entry they follow, but are all given."""
     line = new_entry(1)
-    append(either, line, replace(line, state="taken before", body=b""), replace(line, state="refused copy"))
+    append(either, line, line._replace(state="taken before", body=b""), line._replace(state="refused copy"))
     with either.reads() as reads:
         found = reads.line(line.id)
         states = [each.state for each in reads.sendings_of(line.id)]
@@ -50,7 +49,7 @@ def test_of_a_register_line_stands_the_last(either: Record):
 
 def test_a_frame_has_all_its_lines(either: Record):
     """For a frame's history its lines come whether they were understood or not, as known then or now."""
-    strange = replace(new_entry(2), state="taken, not understood", problem="no such kind")
+    strange = new_entry(2)._replace(state="taken, not understood", problem="no such kind")
     append(either, new_entry(1), strange, new_entry(3, frame="F-2"), new_entry(4))
     with either.reads() as reads:
         assert [each.position for each in reads.lines_of_frame(FRAME)] == [1, 2, 4]

@@ -1,7 +1,6 @@
 """Whatever is altered in the file behind the program's back is named by the recheck, and an honest record passes."""
 
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -21,8 +20,8 @@ def filled(file: Path) -> Path:
     line = new_entry(1)
     append(record, line, new_entry(2), new_entry(3, torch_line="T-2"), new_register(person()))
     record.checkpoint().result()
-    again = replace(line, state="taken before", body=b"", body_sha256=b"s" * 32, subjects=())
-    append(record, again, replace(line, state="refused copy"), new_entry(4, "bead", line="T-1", result="good"))
+    again = line._replace(state="taken before", body=b"", body_sha256=b"s" * 32, subjects=())
+    append(record, again, line._replace(state="refused copy"), new_entry(4, "bead", line="T-1", result="good"))
     record.close()
     return file
 

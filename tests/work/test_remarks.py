@@ -9,7 +9,7 @@ from server.facts.log import LOG_ENTRY
 from server.facts.orders import Packet
 from server.facts.people import Person
 from server.facts.registers import Registers
-from server.work.remarks import CLOCK_WORTH_SAYING_MS, remarks_on
+from server.work.remarks import CLOCK_WORTH_SAYING_MS, named_in, remarks_on
 from server.work.sent_delivery import SentDelivery
 from tests.record.sample_lines import DEVICE, RECEIVED, entry_told
 
@@ -32,7 +32,7 @@ def remarks(
     registers: Registers = KNOWN, sent_ms: int | None = RECEIVED, kind: str = "pass", **told: Any
 ) -> str | None:
     entry = LOG_ENTRY.validate_python(entry_told(1, kind, **told))
-    return remarks_on(entry, SentDelivery("D-1", DEVICE, sent_ms, RECEIVED, b""), registers)
+    return remarks_on(named_in(entry), SentDelivery("D-1", DEVICE, sent_ms, RECEIVED, b""), registers)
 
 
 def test_nothing_strange_is_nothing_said():

@@ -16,8 +16,8 @@ def sending(body: bytes, problem: str | None = None) -> SentDelivery:
 def test_an_entry_becomes_a_line_with_its_columns():
     """An understood entry's line carries its own id, its bytes as sent, its clocks, its frame and its subjects."""
     body = entry_bytes(7)
-    line, entry = understand(sending(body))
-    assert entry is not None
+    line, named = understand(sending(body))
+    assert named is not None
     assert (line.id, line.delivery, line.body, line.state) == ("TAB-1:b1:7", "D-1", body, "taken")
     assert (line.entry_kind, line.frame, line.boot, line.seq, line.mono_ms) == ("pass", "F-1", "b1", 7, 7000)
     assert "frame F-1" in map(str, line.subjects)
@@ -26,8 +26,8 @@ def test_an_entry_becomes_a_line_with_its_columns():
 def test_bytes_are_kept_as_they_came():
     """An entry written with spaces between its parts is understood, and its bytes are not tidied."""
     body = entry_bytes(7).replace(b'":', b'" : ')
-    line, entry = understand(sending(body))
-    assert entry is not None
+    line, named = understand(sending(body))
+    assert named is not None
     assert line.body == body
 
 
@@ -46,8 +46,8 @@ def test_bytes_are_kept_as_they_came():
 )
 def test_a_slip_is_named_with_field_and_value(further: dict[str, Any], said: str):
     """What keeps an entry from being understood is said with its field, what stood there and what is expected."""
-    line, entry = understand(sending(entry_bytes(1, **further)))
-    assert entry is None
+    line, named = understand(sending(entry_bytes(1, **further)))
+    assert named is None
     assert line.state == "taken, not understood"
     assert said in str(line.problem)
     assert "log it again as a new entry" in str(line.problem)
@@ -64,8 +64,8 @@ def test_many_slips_are_not_all_told():
 def test_a_line_that_breaks_a_rule_of_sealing_keeps_its_own_id():
     """A float is refused by its path, and the entry still has the id it told."""
     body = entry_bytes(1).replace(b'"seq":1', b'"seq":1.5')
-    line, entry = understand(sending(body))
-    assert entry is None
+    line, named = understand(sending(body))
+    assert named is None
     assert line.id == "TAB-1:b1:1"
     assert "seq: found 1.5" in str(line.problem)
 
@@ -81,8 +81,8 @@ def test_without_an_id_of_its_own_the_sendings_counts(body: bytes):
 
 def test_what_is_wrong_around_an_entry_is_told():
     """A good entry in a wrapping that is not right is kept with what is wrong with the wrapping."""
-    line, entry = understand(sending(entry_bytes(1), "sent_at: 'noon' is not a moment"))
-    assert entry is None
+    line, named = understand(sending(entry_bytes(1), "sent_at: 'noon' is not a moment"))
+    assert named is None
     assert str(line.problem).startswith("sent_at: 'noon' is not a moment")
 
 

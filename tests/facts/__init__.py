@@ -1,0 +1,1 @@
+"""Moments, and whatever else of the nouns stands without a judgement."""
