@@ -21,6 +21,8 @@ class SupportingRecord(Noun):
     ranges: dict[str, tuple[float | None, float | None]] = Field(default_factory=dict)
     thickness_mm: tuple[float, float] | None = None
     diameter_mm: tuple[float, float | None] | None = None
+    variables: dict[str, tuple[str, ...]] = Field(default_factory=dict, description="how it was welded, by variable")
+    changes_by: tuple[str, ...] = Field(default=(), description="tables that say which change wants a new record")
 
 
 class Caution(Noun):
@@ -47,6 +49,7 @@ class Procedure(Noun):
     thickness_mm: tuple[float, float]
     diameter_mm: tuple[float, float | None] | None = None
     filler_classes: tuple[str, ...]
+    variables: dict[str, tuple[str, ...]] = Field(default_factory=dict, description="what its code calls essential")
     technique: tuple[str, ...] = ()
     cleaning: tuple[str, ...] = ()
     approvals: tuple[tuple[Role, ...], ...] = Field(default=(), description="roles that sign the 1st, 2nd ... repair")

@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field, TypeAdapter
 
 from server.facts.certificate_file import CertificateFile
+from server.facts.change_table import ChangeTable
 from server.facts.claim import Claim, ClaimStep
 from server.facts.containment import Containment, ContainmentStep
 from server.facts.continuing import Continuation
@@ -34,7 +35,7 @@ class ReleasedText(Noun):
 
 
 AnyRegisterLine = Annotated[
-    Shop | ReleasedText | Person | Qualification | Confirmation | RangeTable
+    Shop | ReleasedText | Person | Qualification | Confirmation | RangeTable | ChangeTable
     | Bench | Instrument | Calibration | Window | Acceptance
     | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | CompositionLimits | Piece
     | Packet | Customer | Shipment | Ownership

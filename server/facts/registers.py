@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from server.facts.certificate_file import CertificateFile
+from server.facts.change_table import ChangeTable
 from server.facts.claim import Claim, ClaimStep
 from server.facts.containment import Containment, ContainmentStep
 from server.facts.continuing import Continuation
@@ -29,6 +30,7 @@ class Registers:
     people: dict[str, Person] = field(default_factory=dict)
     qualifications: dict[str, Qualification] = field(default_factory=dict)
     confirmations: dict[str, Confirmation] = field(default_factory=dict)
+    change_tables: dict[str, ChangeTable] = field(default_factory=dict)
     range_tables: dict[str, RangeTable] = field(default_factory=dict)
     benches: dict[str, Bench] = field(default_factory=dict)
     instruments: dict[str, Instrument] = field(default_factory=dict)

@@ -19,6 +19,7 @@ _PAPER_FIELDS = {
     "thickness_mm": "wall [mm]",
     "diameter_mm": "outer diameter [mm]",
     "filler_classes": "filler classes",
+    "variables": "essential variables",
     "technique": "technique",
     "cleaning": "cleaning",
     "approvals": "who signs a repair",
@@ -85,6 +86,8 @@ def _limit_said(limit: Limit) -> str:
 def _said(value: object) -> str:
     if value is None:
         return ""
+    if isinstance(value, dict):
+        return "; ".join(f"{name} {_said(inner)}" for name, inner in sorted(value.items()))
     if isinstance(value, tuple):
         return " · ".join(_said(inner) or "any" for inner in value)
     return str(value)

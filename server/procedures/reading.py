@@ -71,6 +71,8 @@ def _support(written: WrittenSupport) -> SupportingRecord:
         ranges={name: _ends(span, LIMIT_KINDS[name].unit) for name, span in written.ranges.items()},
         thickness_mm=_closed(written.thickness) if written.thickness else None,
         diameter_mm=_open_above(written.diameter),
+        variables=written.variables,
+        changes_by=written.changes_by,
     )
 
 

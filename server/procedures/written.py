@@ -66,6 +66,10 @@ class WrittenSupport(Written):
     thickness: WrittenRange | None = Field(default=None, description="wall it qualifies")
     diameter: WrittenRange | None = Field(default=None, description="outer diameter it qualifies")
     ranges: dict[str, WrittenRange] = Field(default_factory=dict, description="range it qualifies, by limit")
+    variables: dict[str, tuple[Words, ...]] = Field(
+        default_factory=dict, description='how the coupon was welded, such as { "backing gas" = ["argon"] }'
+    )
+    changes_by: tuple[Words, ...] = Field(default=(), description="tables of the changes that want a new record")
 
     @model_validator(mode="before")
     @classmethod
@@ -79,7 +83,7 @@ class WrittenMaterial(Written):
     metals: tuple[Words, ...] = Field(min_length=1, description='base metals, such as ["Ti-3Al-2.5V tube"]')
     thickness: WrittenRange = Field(description='walls, such as { low = 0.7, high = 1.2, unit = "mm" }')
     diameter: WrittenRange | None = Field(default=None, description="outer diameters; left out: any")
-    filler_classes: tuple[Words, ...] = Field(min_length=1, description='filler classes, such as ["ERTi-9"]')
+    filler_classes: tuple[Words, ...] = Field(description='filler classes, such as ["ERTi-9"]; [] for none at all')
 
 
 class WrittenProcedure(Written):
@@ -99,6 +103,9 @@ class WrittenProcedure(Written):
     cleaning: tuple[Words, ...] = Field(min_length=1, description="how the joint is cleaned before the arc")
     approvals: tuple[tuple[Role, ...], ...] = Field(default=(), description="roles that sign the 1st, 2nd ... repair")
     material: WrittenMaterial = Field(description="a table [material] with metals, thickness and filler_classes")
+    variables: dict[str, tuple[Words, ...]] = Field(
+        default_factory=dict, description='essential variables said nowhere else, such as { "metal group" = ["P-53"] }'
+    )
     supports: tuple[WrittenSupport, ...] = Field(min_length=1, description="a table [[supports]] for each record")
     limits: dict[str, Annotated[list[WrittenLimit], BeforeValidator(_as_list)]] = Field(
         min_length=1, description="a table [limits] with one entry for each limit"

@@ -18,6 +18,7 @@ FIELD_OF: dict[str, str] = {
     "qualification": "qualifications",
     "confirmation": "confirmations",
     "range table": "range_tables",
+    "change table": "change_tables",
     "bench": "benches",
     "instrument": "instruments",
     "calibration": "calibrations",

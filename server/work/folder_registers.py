@@ -10,7 +10,7 @@ from server.work.released_texts import read_released
 from server.work.shop_sheet import SHOP_FILE, read_shop
 
 _LEANED_ON_FIRST = (
-    "shop", "person", "bench", "instrument", "range table", "qualification", "confirmation",
+    "shop", "person", "bench", "instrument", "range table", "change table", "qualification", "confirmation",
     "calibration", "acceptance",
     "filler lot", "rod sleeve", "fill lot", "tube heat", "procedure", "design", "customer", "packet",
 )  # fmt: skip

@@ -7,9 +7,13 @@ from pathlib import PurePosixPath
 from typing import Any
 
 from server.evidence.canonical import parse_line
+from server.facts.change_table import ChangeTable
 from server.facts.procedure import Procedure
+from server.facts.published_changes import published_changes
 from server.facts.register_line import ReleasedText
+from server.facts.registers import Registers
 from server.occasions.days import Days
+from server.procedures.new_record import record_missing, records_asked
 from server.procedures.next_revision import not_a_next_one
 from server.procedures.reading import read_procedure
 from server.record.reads import Reads
@@ -43,6 +47,11 @@ def released_text(reads: Reads, procedure: Procedure) -> ReleasedText:
     return ReleasedText.model_validate(parse_line(lines[0].body))
 
 
+def change_tables(registers: Registers) -> dict[str, ChangeTable]:
+    """Give every table of essential variables by name; the shop's own stands above one brought along."""
+    return published_changes() | registers.change_tables
+
+
 def read_next(reads: Reads, name: str, begun_from: str, text: str, today: date) -> Procedure:
     """Read a text as the next revision after one; raises `RevisionRefused` with everything wrong, `NotThere`."""
     procedures = reads.registers().procedures
@@ -63,7 +72,10 @@ def release_revision(reads: Reads, asked: RevisionAsked, now_ms: int) -> Written
     registers = reads.registers()
     today = date.fromordinal(Days(registers.zone).day_of(now_ms))
     new = read_next(reads, asked.name, asked.begun_from, asked.text, today)
-    before = released_text(reads, registers.procedures[asked.name, asked.begun_from])
+    old = registers.procedures[asked.name, asked.begun_from]
+    if missing := record_missing(records_asked(old, new, change_tables(registers))):
+        raise RevisionRefused(*missing)
+    before = released_text(reads, old)
     sha256 = hashlib.sha256(asked.text.encode()).hexdigest()
     told: dict[str, Any] = {
         "kind": "procedure",

@@ -19,7 +19,7 @@ ZONE_HOURS = 3
 _LOCAL = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d)?")
 _ROOMS = {
     "person": "people", "qualification": "qualifications", "confirmation": "confirmations", "bench": "benches",
-    "range table": "range_tables",
+    "range table": "range_tables", "change table": "change_tables",
     "instrument": "instruments", "calibration": "calibrations", "window": "windows", "acceptance": "acceptance",
     "filler lot": "filler_lots", "rod sleeve": "sleeves", "fill lot": "fill_lots", "analysis": "analyses",
     "tube heat": "heats",

@@ -4,6 +4,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from server.facts.published_shielding import ShieldingFigures, shielding_figures
 from server.pages.calculators.form import Choice, Form, read_form, with_problem
 from server.pages.calculators.hold_time_picture import HoldPicture, hold_picture
 from server.pages.calculators.quantity import Field
@@ -12,6 +13,7 @@ from server.physics.cooling_weld import TubeWeld, doubts_of, meeting_wall_mm
 from server.physics.errors import UnusableInput
 from server.physics.hold_time import hold_factor, hold_time_s
 from server.physics.hot_length import hot_length_mm
+from server.statistics.conformity import Conformity, conform
 
 _ENERGIES = ("J/mm", "kJ/mm", "J/in", "kJ/in")
 _SPEEDS = ("mm/min", "in/min", "cm/min", "mm/s")
@@ -41,8 +43,13 @@ FIELDS = (
     Field("trial_travel", "Its travel speed", "mm/min", _SPEEDS, hint="Empty: as above.", needed=False),
     Field("trial_bead", "Its length", "mm", _LENGTHS, hint="Empty: as above.", needed=False),
     Field("trial_wall", "Its wall", "mm", _LENGTHS, hint="Empty: as above.", needed=False),
+    Field("backside_c", "Hottest backside shown, without gas", "degC", ("°C", "°F"), needed=False),
+    Field("backside_doubt", "That thermometer's standard uncertainty", "K", ("K",), needed=False),
     Field("shop_factor", "The shop's factor", "dimensionless", ("×",), "1.2", "From one measured hold."),
 )
+
+
+_FIGURES = shielding_figures()
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +62,8 @@ class HoldResult:
     doubts: tuple[str, ...]
     limit_c: float
     picture: HoldPicture
+    backside: Conformity | None = None
+    """How a backside without gas stands against the figure it has to stay under; none when nobody asked."""
 
     @property
     def least_s(self) -> int:
@@ -74,6 +83,7 @@ class HoldTimePage:
     form: Form
     result: HoldResult | None = None
     called: str = "hold-time"
+    figures: ShieldingFigures = _FIGURES
 
     @property
     def other_bead(self) -> bool:
@@ -141,7 +151,19 @@ def _result(form: Form, weld: TubeWeld) -> HoldResult:
         doubts=doubts_of(weld, limit_c),
         limit_c=limit_c,
         picture=hold_picture(weld, limit_c, hold, factor),
+        backside=_backside(form),
     )
+
+
+def _backside(form: Form) -> Conformity | None:
+    shown_c, doubt_k = form.maybe("backside_c"), form.maybe("backside_doubt")
+    if shown_c is None:
+        return None
+    if doubt_k is not None and doubt_k < 0.0:
+        raise UnusableInput("backside_doubt", doubt_k, "0 or more", "Write it without a sign.")
+    if _FIGURES.needs_backing_gas(shown_c):
+        return Conformity.OUTSIDE
+    return conform(shown_c, None, _FIGURES.backside_under_c, doubt_k)
 
 
 def _factor(form: Form, limit_c: float) -> float | None:

@@ -5,10 +5,12 @@ from dataclasses import dataclass, field
 from datetime import date
 from itertools import groupby
 
+from server.facts.change_table import ChangeTable
 from server.facts.limit import Limit
 from server.facts.limit_kinds import LIMIT_KINDS, MOMENTS
 from server.facts.procedure import Caution, Procedure
 from server.procedures.compare import Difference, compare
+from server.procedures.new_record import RecordAsked, records_asked, tables_named
 from server.procedures.wording import limit_called, plan_words, span_words
 from server.work.would_have_caught import Caught
 
@@ -72,18 +74,35 @@ def procedure_sheet(procedure: Procedure, in_force: bool, others: Iterable[Proce
 
 
 @dataclass(frozen=True, slots=True)
+class RecordsAsked:
+    """The tables the records name, those on record, and what they say of each change."""
+
+    named: tuple[str, ...]
+    known: tuple[str, ...]
+    found: tuple[RecordAsked, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Comparison:
     """Two revisions and what differs, moment by moment."""
 
     old: Procedure
     new: Procedure
     moments: tuple[tuple[str, tuple[Difference, ...]], ...]
+    asked: RecordsAsked
 
 
-def comparison(old: Procedure, new: Procedure) -> Comparison:
-    """Put what differs under its moment of the work."""
+def comparison(old: Procedure, new: Procedure, tables: Mapping[str, ChangeTable]) -> Comparison:
+    """Put what differs under its moment of the work, and ask the tables what wants a new supporting record."""
     grouped = groupby(compare(old, new), key=lambda difference: difference.moment)
-    return Comparison(old, new, tuple((moment, tuple(changes)) for moment, changes in grouped))
+    moments = tuple((moment, tuple(changes)) for moment, changes in grouped)
+    return Comparison(old, new, moments, _records_asked(old, new, tables))
+
+
+def _records_asked(old: Procedure, new: Procedure, tables: Mapping[str, ChangeTable]) -> RecordsAsked:
+    named = tables_named(old, new)
+    told = tuple(f"{name} ({tables[name].edition})" if name in tables else name for name in named)
+    return RecordsAsked(told, tuple(tables), tuple(records_asked(old, new, tables)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +114,7 @@ class NextRevision:
     newest: int
     problems: tuple[str, ...] = ()
     new: Procedure | None = None
-    moments: tuple[tuple[str, tuple[Difference, ...]], ...] = ()
+    compared: Comparison | None = None
     caught: Caught | None = None
     asks: Mapping[str, str] = field(default_factory=dict)
     refused: tuple[str, ...] = ()

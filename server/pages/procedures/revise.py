@@ -20,7 +20,7 @@ from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
 from server.work.in_turn import costly
 from server.work.refusal import NotThere, Refusal
-from server.work.release_revision import RevisionAsked, read_next, release_revision, released_text
+from server.work.release_revision import RevisionAsked, change_tables, read_next, release_revision, released_text
 from server.work.would_have_caught import would_have_caught
 
 router = APIRouter(include_in_schema=False)
@@ -91,8 +91,8 @@ def _looked_at(
     except Refusal as refusal:
         return NextRevision(old, text, newest, tuple(refusal.problems), refused=refused)
     caught = would_have_caught(reads, new, newest) if newest else None
-    moments = comparison(old, new).moments
-    return NextRevision(old, text, newest, (), new, moments, caught, _ASKS, refused)
+    compared = comparison(old, new, change_tables(reads.registers()))
+    return NextRevision(old, text, newest, (), new, compared, caught, _ASKS, refused)
 
 
 def _old(reads: Reads, name: str, revision: str) -> Procedure:

@@ -10,6 +10,7 @@ from server.facts.procedure import Procedure
 from server.pages.frame.rendering import show
 from server.pages.procedures.page import ProcedureList, Revision, comparison, procedure_sheet
 from server.procedures.in_force import revision_in_force, revisions
+from server.work.release_revision import change_tables
 
 router = APIRouter(include_in_schema=False)
 
@@ -52,6 +53,8 @@ def read_one(request: Request, name: str, revision: str) -> HTMLResponse:
 @router.get("/procedures/{name}/{old}/against/{new}")
 def compare_two(request: Request, name: str, old: str, new: str) -> HTMLResponse:
     """Show what changed between two revisions, in the order of the work."""
-    procedures, _ = _known(request)
-    page = comparison(_one(procedures, name, old), _one(procedures, name, new))
+    with request.app.state.record.reads() as reads:
+        registers = reads.registers()
+    procedures = list(registers.procedures.values())
+    page = comparison(_one(procedures, name, old), _one(procedures, name, new), change_tables(registers))
     return show(request, "procedures/against.html", page)

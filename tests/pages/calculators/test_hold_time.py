@@ -78,3 +78,15 @@ def test_what_makes_no_sense_is_named_at_its_field(asked: dict[str, str], field:
     page = hold_time_page(asked)
     assert page.result is None
     assert [problem.field for problem in page.form.problems] == [field]
+
+
+@pytest.mark.parametrize(
+    ("shown", "doubt", "said"),
+    [("240", "2", "within"), ("259", "2", "marginal"), ("259", "", "unknown"), ("260", "2", "outside")],
+)
+def test_whether_the_backside_wants_gas(shown: str, doubt: str, said: str) -> None:
+    """Only a backside shown to stay under the figure, by more than its thermometer's doubt, goes without gas."""
+    found = answer(backside_c=shown, backside_doubt=doubt).backside
+    assert found is not None
+    assert found.word == said
+    assert answer().backside is None

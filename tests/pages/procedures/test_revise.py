@@ -90,6 +90,35 @@ def test_released_with_a_signature_it_is_in_the_record(shop: ShopApp):
     assert (file.text, "rev_b.toml" in file.headers["content-disposition"]) == (text, True)
 
 
+PIECE = 'standard = "shop test piece"'
+BY_A_TABLE = (PIECE, PIECE + '\nchanges_by = ["ASME IX QW-256, rows read"]')
+BARE = ('filler_classes = ["ERTi-9"]', "filler_classes = []")
+TESTED = ("[[cautions]]", f'[[supports]]\nid = "PR-2"\ndated = 2026-01-05\n{PIECE}\n\n[[cautions]]')
+
+
+def test_a_change_that_wants_a_new_record_is_not_released_without_one(shop: ShopApp):
+    """Filler taken out is shown with clause and edition and not released; with a new record named it is."""
+    text = begun(shop, BY_A_TABLE, BARE)
+    page = unescape(posted(shop, text).text)
+    assert "wants a new supporting record" in page
+    assert "QW-404.14" in page
+    assert "your own copy of the code comes first" in page
+    refused = posted(shop, text, release="true", secret=PINS["LEA"])
+    assert refused.status_code == 422
+    assert "filler: added became none; by QW-404.14 that wants a new supporting record" in unescape(refused.text)
+    tested = text.replace(*TESTED, 1)
+    assert "see that it was welded so" in posted(shop, tested).text
+    assert posted(shop, tested, release="true", secret=PINS["LEA"]).status_code == 303
+    assert "It rests on PR-2" in shop.get("/procedures/TUBE/A/against/B").text
+
+
+def test_where_no_record_names_a_table_the_page_says_so(shop: ShopApp):
+    """Nothing is asked and the page says whose word it is."""
+    page = unescape(posted(shop, begun(shop, TIGHT)).text)
+    assert "no qualification record names a table of essential variables" in page
+    assert "ASME IX QW-256, rows read" in page
+
+
 def test_what_was_welded_before_stays_judged_as_it_was(shop: ShopApp):
     """A released revision starts on its day: yesterday's pass is judged by the one in force then."""
     posted(shop, begun(shop, TIGHT), release="true", secret=PINS["LEA"])
