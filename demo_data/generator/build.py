@@ -11,6 +11,7 @@ from demo_data.generator.frames import OLD, all_frames
 from demo_data.generator.gas import LINES, lay_gas
 from demo_data.generator.incidents.old_frame import old_frame
 from demo_data.generator.joints import BRIDGES
+from demo_data.generator.noise_told import tell_claims
 from demo_data.generator.oxygen import Oxygen
 from demo_data.generator.papers_told import tell_papers, tell_shipments
 from demo_data.generator.passage import tell_geometry, tell_passage, tell_releases
@@ -61,6 +62,7 @@ def tell_story(shop: Shop, selection: Selection, progress: Progress | None = Non
         tell_releases(shop, story, frame, welds[frame.number])
         tell_papers(shop, story, frame, welds[frame.number])
     tell_shipments(shop, story, told)
+    tell_claims(shop, story)
     tell_sleeves(shop, story, shared)
     hung = _tell_gas_before(shop, story, shared)
     for tell in selection.incidents(shop.plan):

@@ -34,7 +34,7 @@ def write_shop(
     _copy(rename, target)
     texts = sorted((target / "procedures").rglob("*.toml"))
     plan = planted(version.moves)
-    chosen = SELECTIONS[selection]
+    chosen = SELECTIONS[selection].moved(version.moves)
     shop = make_shop(plan, seed, cards(texts) if cards else {})
     story = tell_story(shop, chosen, progress)
     told = chosen.frames(shop)

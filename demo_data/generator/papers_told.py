@@ -7,6 +7,7 @@ from demo_data.generator.days import HOUR, LAST, MINUTE, at, working_days_later
 from demo_data.generator.devices import iso
 from demo_data.generator.fates import QUESTION
 from demo_data.generator.frames import INSPECTED, RELEASED, SHIPPED, Frame
+from demo_data.generator.noise_told import tell_scrapped, tell_small
 from demo_data.generator.registers import lost_tag
 from demo_data.generator.shop import Shop
 from demo_data.generator.signing import key, signatures
@@ -20,6 +21,7 @@ _GATES = (
 )
 REASONS = {
     "accept": "Looked at and found sound; the value is noted and changes nothing.",
+    "scrap": "The piece is thrown away; a new one is welded on under the production procedure.",
     "rework": "Cut out and made again under the production procedure.",
     "use as is": "Sound where it counts; both sign for it.",
     "repair": "Repaired once under the repair procedure.",
@@ -32,6 +34,7 @@ def tell_papers(shop: Shop, story: Story, frame: Frame, welds: list[Weld]) -> No
         if weld.fate:
             _decide(shop, story, weld)
     _lost_tag(shop, story, frame)
+    tell_small(shop, story, frame)
     for stage, clock, permits, people, words in _GATES:
         if frame.days[stage] <= LAST and ("gate", (frame.number, permits)) not in shop.plan.skipped:
             moment = at(frame.days[stage], clock)
@@ -52,6 +55,8 @@ def _decide(shop: Shop, story: Story, weld: Weld) -> None:
     moment = max(moment, weld.last + HOUR // 4)
     if fate.quantity == "gap":
         _nonconformity(story, weld, moment)
+    if fate.choice == "scrap":
+        tell_scrapped(story, weld, moment)
     people = ("Q01", "O01") if fate.choice in ("use as is", "scrap") else ("Q01",)
     words = REASONS[fate.choice]
     story.sign(

@@ -18,6 +18,10 @@ from demo_data.generator.weld import Weld
 BenchDays = dict[tuple[str, date], list[Weld]]
 _HEAT = {"T1": 0.30, "T2": 0.36, "T3": 0.28, "R1": 0.32}
 _REAM_DAY = 5
+ALONE = frozenset({*STAGES["LST"][4], *STAGES["PLV"][4], "K09", "K10"})
+"""Joints whose small piece hangs on nothing else, so that it can be thrown away."""
+SCRAPPED = 0.45
+"""The share of their chance events that ends so; about one joint in 400 of the whole history."""
 MACHINE_ONLY = ("mean_current", "volts", "travel")
 
 
@@ -30,7 +34,7 @@ def all_welds(shop: Shop) -> BenchDays:
     for remake in shop.plan.remakes:
         _add(days, _again(shop, remake))
     for weld in [weld for welds in days.values() for weld in welds if weld.fate]:
-        if weld.fate and weld.fate.choice in ("rework", "repair"):
+        if weld.fate and weld.fate.choice in ("rework", "repair", "scrap"):
             _add(days, _again(shop, _remake(weld)))
     return days
 
@@ -71,7 +75,7 @@ def _again(shop: Shop, remake: Remake) -> Weld:
 def _remake(weld: Weld) -> Remake:
     procedure = "R1" if weld.fate and weld.fate.choice == "repair" else None
     method = "ground out over the place" if procedure else "cut out and dressed back"
-    replaced = not weld.seam.structural
+    replaced = not weld.seam.structural or (weld.fate is not None and weld.fate.choice == "scrap")
     day = weld.frame.days[_REAM_DAY]
     return Remake(weld.frame.number, weld.joint, 2, day, procedure, method=method, piece_replaced=replaced)
 
@@ -86,6 +90,8 @@ def _paced(shop: Shop, weld: Weld) -> Weld:
     draw_fate(weld, Dice(shop.seed, "fate", weld.subject))
     if weld.fate and weld.fate.quantity in MACHINE_ONLY and not shop.counted(weld):
         weld.fate = None
+    if weld.fate and weld.joint in ALONE and shop.dice("scrap", weld.subject).chance(SCRAPPED):
+        weld.fate.choice = "scrap"
     return weld
 
 

@@ -10,7 +10,7 @@ import pytest
 from demo_data.generator.elsewhere import VERSIONS
 from demo_data.generator.folder import write_shop
 from demo_data.generator.planting import planted
-from demo_data.generator.selection import SELECTIONS, Selection
+from demo_data.generator.selection import SELECTIONS, Part, Selection
 from server.facts.checking import Reading
 from server.record.book_of_lines import Record, now_ms
 from server.work.joint_causes import JointCauses, causes_from, joint_causes
@@ -32,9 +32,9 @@ def moved_claim(tmp_path_factory: pytest.TempPathFactory) -> Path:
     claimed = planted(version.moves).facts["claimed frame"]
     folder = tmp_path_factory.mktemp("demo") / "moved claim"
     with pytest.MonkeyPatch.context() as patch:
-        patch.setitem(
-            SELECTIONS, "claim", Selection("claim", tuple(range(claimed - 6, claimed + 5)), (), ("I-01", "I-09"))
-        )
+        # Numbered as the moved telling has them already.
+        around = Part("", tuple(range(claimed - 6, claimed + 5)))
+        patch.setitem(SELECTIONS, "claim", Selection("claim", (around,), ("I-01", "I-09")))
         write_shop(folder, "claim", version)
     return folder
 

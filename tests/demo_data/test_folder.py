@@ -1,6 +1,7 @@
 """The folder as written: the same bytes for the same seed, readable, and another shop for another version."""
 
 import hashlib
+import json
 import re
 from collections import Counter
 from dataclasses import replace
@@ -52,6 +53,18 @@ def test_the_moved_shop_is_told_in_other_words(moved: Path, small: Path) -> None
         assert word not in text, word
         assert word in first, word
     assert read_shop_folder(moved).lines > 5000
+
+
+def test_the_small_moved_shop_tells_the_frames_its_own_incidents_touch(moved: Path, small: Path) -> None:
+    """With the incidents the frames move: the small moved table plants what the small one plants, on as many frames."""
+    tables = [[json.loads(line) for line in _text(folder / "truth.jsonl").splitlines()] for folder in (moved, small)]
+    planted, first = (
+        Counter(row["question"] for row in table if (row["incident"] == "chance", row["book"]) == (False, "then"))
+        for table in tables
+    )
+    assert planted == first
+    frames = [_text(folder / "packets.toml").count("[[packet]]") for folder in (moved, small)]
+    assert frames[0] == frames[1] == 24
 
 
 def _text(file: Path) -> str:

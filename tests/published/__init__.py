@@ -1,4 +1,4 @@
-"""Figures as printed elsewhere, each with its source; what is held where:
+"""Figures as printed elsewhere, each with its source; below is what is held where.
 
 ranges of procedure and welder (QW-451.1, QW-452.1(b), QW-452.3, QW-322, D17.1) `test_qualification_tables`; changes
 that want a new record (QW-404.5, QW-404.14, QW-408.9, QW-408.10) `test_essential_variables`; imperfections

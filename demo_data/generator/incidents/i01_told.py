@@ -24,6 +24,7 @@ from demo_data.generator.story import Happening, KeyOf, Story
 
 I = "I-01"  # noqa: E741
 NCR = "NCR-25-006"
+ANALYSED = "2025-04-09"
 
 
 def tell(shop: Shop, story: Story) -> None:
@@ -32,6 +33,7 @@ def tell(shop: Shop, story: Story) -> None:
     bead = _found(shop, story, place)
     _held(story, place, bead)
     _analysed(story, place)
+    _explained(story, place, bead)
     _answers(shop, story, place)
 
 
@@ -51,15 +53,35 @@ def _found(shop: Shop, story: Story, place: Place) -> Happening:
     return bead
 
 
-def _held(story: Story, place: Place, bead: Happening) -> None:
-    moment, decided = place.at("2025-03-20", "10:10"), place.at(WED, "16:33")
+def _paper(story: Story, place: Place, bead: Happening, moment: int, words: str, **more: str) -> None:
+    """Write the nonconformity as it stands at a moment; told again, it stands in place of what was told before."""
     story.sign(
         moment, "nonconformity", NCR, title="purge line of booth 1: bead grey, insides dull on Wednesday",
         findings=[KeyOf("B1-P", bead, "purge-bead"), *(key(subject, "inside-colour") for subject in _dull(place))],
         held=removed(place),
         containment="Wednesday's joints held; cylinder taken off and returned to the supplier.",
-        signatures=signatures(moment, "Held are Wednesday's joints on the purge line of booth 1.", "Q01"),
+        signatures=signatures(moment, words, "Q01"), **more,
     )  # fmt: skip
+
+
+def _explained(story: Story, place: Place, bead: Happening) -> None:
+    """What the analysis showed and what was changed for good; written when the next revisions came into force."""
+    analysed = place.day(ANALYSED).isoformat()
+    cause = (
+        f"Cylinder {BAD} held 38 ppm of oxygen at a dew point of -18 °C by the supplier's analysis of {analysed}, "
+        "certified as 2 ppm and -60 °C; the limit of 50 ppm let it pass, and no bead was asked for at a change."
+    )
+    action = (
+        "From 2025-05-05 T1 rev C and T2 rev B: oxygen at most 20 ppm, inside colour at most 1, every seam that can be "
+        "seen is looked into; a purge bead at every change of a purge cylinder."
+    )
+    words = "Cause and corrective action as the supplier's analysis and the new revisions have them."
+    _paper(story, place, bead, Place().at("2025-05-05", "07:20"), words, cause=cause, action=action)
+
+
+def _held(story: Story, place: Place, bead: Happening) -> None:
+    moment, decided = place.at("2025-03-20", "10:10"), place.at(WED, "16:33")
+    _paper(story, place, bead, moment, "Held are Wednesday's joints on the purge line of booth 1.")
     reason = "The bead was grey on Wednesday; Tuesday's insides were not complained of."
     story.sign(
         moment, "narrowing", f"N-{NCR}-1", check=bead, by="none", since=iso(place.at(WED, "00:00")),
@@ -83,10 +105,10 @@ def _decided(place: Place) -> list[tuple[str, str, list[str]]]:
 
 
 def _analysed(story: Story, place: Place) -> None:
-    moment = place.at("2025-04-09", "11:20")
+    moment = place.at(ANALYSED, "11:20")
     for cylinder, oxygen, dew in ((BAD, "38", "-18"), ("AR-0314", "2", "-64"), ("AR-0320", "2", "-65")):
         story.sign(
-            moment, "analysis", f"analysis of {cylinder}", cylinder=cylinder, dated=place.day("2025-04-09").isoformat(),
+            moment, "analysis", f"analysis of {cylinder}", cylinder=cylinder, dated=place.day(ANALYSED).isoformat(),
             oxygen_ppm=oxygen, dew_point_c=dew, dew_point_uncertainty_c="2", laboratory="the gas supplier's laboratory",
         )  # fmt: skip
 
