@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from server.facts.clock import Stamp
 from server.facts.design import Joint
@@ -68,6 +69,17 @@ class NeedFact:
     first_entry: str | None
     before: bool | None
     reason: str
+
+
+class ClosePair(NamedTuple):
+    """Two things whose order decides what an attempt rests on, and that lie closer than their clocks can tell."""
+
+    first: str
+    first_at: Stamp
+    first_entry: str
+    second: str
+    second_at: Stamp
+    second_entry: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +164,8 @@ class JointOccasion:
     covers: tuple[CoverFact, ...] = ()
     releases: tuple[ReleaseFact, ...] = ()
     needs: tuple[NeedFact, ...] = ()
+    close: tuple[ClosePair, ...] | None = None
+    """Pairs whose order cannot be told; none where no order is asked."""
     holds: tuple[HoldFact, ...] = ()
     pictures: tuple[PictureFact, ...] = ()
     heat: tuple[HeatFact, ...] = ()

@@ -29,6 +29,8 @@ class GasOn:
     next_bead_entry: str | None = None
     next_bead_good: bool | None = None
     settled_by: Stamp | None = None
+    next_change: Stamp | None = None
+    next_change_entry: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -58,6 +58,7 @@ from server.judgement.rules.o2_step import o2_step
 from server.judgement.rules.on_time import on_time
 from server.judgement.rules.one_arc_at_a_time import one_arc_at_a_time
 from server.judgement.rules.order_of_work import order_of_work
+from server.judgement.rules.order_provable import order_provable
 from server.judgement.rules.outside_colour import outside_colour
 from server.judgement.rules.peak_current import peak_current
 from server.judgement.rules.photo_alike import photo_alike
@@ -253,6 +254,7 @@ SECTIONS: tuple[tuple[str, tuple[Rule, ...]], ...] = (
             released_when_finished,
             covered_while_waiting,
             order_of_work,
+            order_provable,
             geometry_before_next,
             geometry,
             cold_set,

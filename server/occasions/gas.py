@@ -1,6 +1,6 @@
 """The gas on each line at each moment: which cylinder, of which lot, since when, and the beads that were due."""
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TypeVar
@@ -77,6 +77,7 @@ class GasTable:
         change, bead = step.change, step.next_bead
         cylinder = change.entry.on if change else None
         lot = self._lot(cylinder, change)
+        following = self._change_after(line, step.at_ms)
         return GasOn(
             line=line,
             cylinder=cylinder,
@@ -92,7 +93,14 @@ class GasTable:
             next_bead_entry=bead.told_in if bead else None,
             next_bead_good=None if bead is None or bead.result == "waiting" else bead.result == "good",
             settled_by=step.settled_by,
+            next_change=following.at if following else None,
+            next_change_entry=following.entry.id if following else None,
         )
+
+    def _change_after(self, line: str, moment_ms: int) -> Timed | None:
+        changes = self.changes.get(line, [])
+        number = bisect_right(changes, moment_ms, key=_at_ms)
+        return changes[number] if number < len(changes) else None
 
     def _lot(self, cylinder: str | None, change: Timed | None) -> FillLot | None:
         if cylinder is None:
@@ -119,5 +127,5 @@ def _by_line(happenings: Iterable[Told]) -> dict[str, list[Told]]:
     return found
 
 
-def _at_ms(bead: Tested) -> int:
-    return bead.at.at_ms
+def _at_ms(told: Tested | Timed) -> int:
+    return told.at.at_ms

@@ -10,6 +10,7 @@ from server.facts.occasion_joint import JointOccasion, PictureFact, ReleaseFact
 from server.facts.occasion_pass import PassOccasion, TackOccasion
 from server.facts.subject import JointSubject
 from server.facts.welding import Pass, Tack
+from server.occasions.close_pairs import close_pairs
 from server.occasions.covers import covering_tacks, covers_of
 from server.occasions.drawings import Drawing
 from server.occasions.finished import all_closed
@@ -70,6 +71,7 @@ def joint_occasion(
         covers=covers_of(log, drawing, attempt),
         releases=_releases(attempt),
         needs=needs_of(log, drawing, attempt),
+        close=close_pairs(log, attempt, passes),
         holds=holds_of(tables, passes, hidden_by) if passes else (),
         pictures=_pictures(tables, log, joint, attempt),
         heat=heat_of(log, attempt, passes_of),
