@@ -59,7 +59,13 @@ def _asked(old: Procedure, new: Procedure, table: ChangeTable) -> Iterator[Recor
         if changed:
             yield _answered(changed, old, new)
         elif not rows[0].of_a_limit and None in (said_of(old, variable), said_of(new, variable)):
-            yield _unsaid(rows[0], variable, old, new)
+            yield _not_told(rows, old, new)
+
+
+def _not_told(rows: list[ChangeRow], old: Procedure, new: Procedure) -> RecordAsked:
+    """What does not apply to these metals and welds need not be told."""
+    row = next((row for row in rows if row.needs == "does not apply" and _is_for(row, old, new)), None)
+    return _told(row, old, new) if row else _unsaid(rows[0], rows[0].variable, old, new)
 
 
 def _answered(changed: list[ChangeRow], old: Procedure, new: Procedure) -> RecordAsked:
@@ -141,7 +147,8 @@ def _moved(row: ChangeRow, was: float, now: float) -> bool:
 
 
 def _unsaid(row: ChangeRow, variable: str, old: Procedure, new: Procedure) -> RecordAsked:
-    why = f'The sheet does not say the {variable}; write it under [variables], such as "{variable}" = ["..."].'
+    silent = " and ".join(f"rev {each.revision}" for each in (old, new) if said_of(each, variable) is None)
+    why = f'The {variable} is not said in {silent}; write it under [variables], such as "{variable}" = ["..."].'
     return _of(row, old, new, "unknown", why)
 
 

@@ -38,6 +38,8 @@ def test_backing_gas_taken_away(group: str, answer: str):
 @pytest.mark.parametrize("group", ["P-51", "P-52", "P-53"])
 def test_analysis_of_weld_metal_of_titanium(group: str):
     """QW-404.5: the A-number is for ferrous metals; of titanium it is not asked."""
+    plain = f'"metal group" = ["{group}"]'
+    assert asked(plain, {}, {})["weld metal analysis"].answer == "does not apply"
     one, two = (f'"metal group" = ["{group}"]\n"weld metal analysis" = ["{each}"]' for each in ("A-1", "A-2"))
     assert asked(one, {}, {one: two})["weld metal analysis"].answer == "does not apply"
 
