@@ -21,6 +21,7 @@ from server.pages.charts import checks, faults
 from server.pages.charts import route as charts
 from server.pages.claims import route as claims
 from server.pages.containment import route as containment
+from server.pages.customers import route as customers
 from server.pages.decisions import route as decisions
 from server.pages.desk import route as desk
 from server.pages.dossier import route as dossier
@@ -108,6 +109,7 @@ SCREENS = (
     registers.router,
     lists.router,
     people.router,
+    customers.router,
     standing_in.router,
     own.router,
     passkeys.router,

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 from server.facts.moment import show_moment
 from server.record.book_of_lines import Record, now_ms
 from server.record.files import Files
+from server.record.schema import REVISION
 from server.record.written import Written
 from server.settings import read_settings
 from server.upkeep.one_server import LOCK, the_one_service
@@ -130,8 +131,8 @@ def _sign_in(record: Record, told: dict[str, Any]) -> SignIn:
 
 
 def _key(which: str) -> str:
-    """Digest of everything the demo is made from, so that a change makes it anew."""
-    digest = hashlib.sha256(which.encode())
+    """Digest of everything the demo is made from, and of the schema it stands in, so that a change makes it anew."""
+    digest = hashlib.sha256(f"{which} {REVISION}".encode())
     for folder in ("demo_data", "procedures"):
         for file in sorted((ROOT / folder).rglob("*")):
             if file.suffix in (".py", ".toml"):

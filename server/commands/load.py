@@ -27,6 +27,11 @@ def run(arguments: list[str]) -> int:
         print(trouble, file=sys.stderr)
         return 2
     print(f"{loaded.told} lines read from {asked.folder}, {loaded.added} of them new to the record in {asked.data}")
+    for number in loaded.left_out:
+        print(
+            f"{number}: the details were removed at the customer's request; the folder still tells them, and they were "
+            "not taken again. Take them out of the folder; somebody else gets a number of their own."
+        )
     if kept:
         print(f"{kept} files kept under their SHA-256")
     return 0

@@ -8,7 +8,7 @@ from server.facts.noun import Noun
 
 
 class Customer(Noun):
-    """A customer; personal data stands here and nowhere in the weld record."""
+    """A customer as a shop folder tells it; once in the record, all but the number stands beside the sealed lines."""
 
     kind: Literal["customer"] = "customer"
     id: str

@@ -10,6 +10,7 @@ from server.facts.claim import Claim, ClaimStep
 from server.facts.containment import Containment, ContainmentStep
 from server.facts.continuing import Continuation
 from server.facts.coupon_range import RangeTable
+from server.facts.customers import CustomerNumber, DetailsRemoved
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission, Signature, StandIn
 from server.facts.door import DoorChange
 from server.facts.equipment import Acceptance, Bench, Calibration, Instrument, Window
@@ -38,7 +39,7 @@ AnyRegisterLine = Annotated[
     Shop | ReleasedText | Person | Qualification | Confirmation | RangeTable | ChangeTable
     | Bench | Instrument | Calibration | Window | Acceptance
     | FillerLot | RodSleeve | FillLot | Analysis | TubeHeat | CompositionLimits | Piece
-    | Packet | Customer | Shipment | Ownership
+    | Packet | Customer | CustomerNumber | DetailsRemoved | Shipment | Ownership
     | StandIn | Decision | Permission | Concession | Nonconformity | Narrowing
     | SampleDraw | SecondLook | CertificateFile
     | Continuation | Claim | ClaimStep | DoorChange

@@ -8,6 +8,7 @@ from server.facts.claim import Claim, ClaimStep
 from server.facts.containment import Containment, ContainmentStep
 from server.facts.continuing import Continuation
 from server.facts.coupon_range import RangeTable
+from server.facts.customers import DetailsRemoved
 from server.facts.deciding import Concession, Decision, Narrowing, Nonconformity, Permission, StandIn
 from server.facts.design import Design
 from server.facts.door import DoorChange
@@ -23,7 +24,10 @@ from server.facts.shop import Shop
 
 @dataclass(frozen=True, slots=True)
 class Registers:
-    """All registers by id; `procedures` by (name, revision), `packets` by frame; `known_at` is the record position."""
+    """All registers by id; `procedures` by (name, revision), `packets` by frame, `customer_removals` by customer.
+
+    `known_at` is the record position.
+    """
 
     known_at: int = 0
     shop: Shop | None = None
@@ -48,6 +52,7 @@ class Registers:
     procedures: dict[tuple[str, str], Procedure] = field(default_factory=dict)
     packets: dict[str, Packet] = field(default_factory=dict)
     customers: dict[str, Customer] = field(default_factory=dict)
+    customer_removals: dict[str, DetailsRemoved] = field(default_factory=dict)
     shipments: dict[str, Shipment] = field(default_factory=dict)
     ownerships: dict[str, Ownership] = field(default_factory=dict)
     stand_ins: dict[str, StandIn] = field(default_factory=dict)

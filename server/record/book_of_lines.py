@@ -24,6 +24,7 @@ from server.record.writer import Writer
 from server.record.written import Written
 
 Answer = TypeVar("Answer")
+_FORGETTING_TURNS, _FORGETTING_WAIT_S = 20, 0.1
 
 
 def now_ms() -> int:
@@ -88,6 +89,25 @@ class Record:
     def checkpoint(self) -> "Future[SignedCheckpoint]":
         """Seal everything kept so far and sign it; where nothing came since, the last checkpoint is given again."""
         return self._writer.submit(None)
+
+    def forget(self) -> bool:
+        """Empty the write-ahead log of what was removed; tell whether it is, or a reader keeps it for a while yet."""
+        if self._write_ahead is None:
+            return True
+        self._write_ahead.forget()
+        for _ in range(_FORGETTING_TURNS):
+            # The log is tended behind each turn, so the second is only answered once the first was tended.
+            for _ in range(2):
+                self.write(lambda _: Written(answer=lambda _: None)).result()
+            if not self._write_ahead.forgetting:
+                return True
+            time.sleep(_FORGETTING_WAIT_S)
+        return False
+
+    @property
+    def forgetting(self) -> bool:
+        """Tell whether the write-ahead log may still hold what was removed."""
+        return bool(self._write_ahead and self._write_ahead.forgetting)
 
     def counting(self) -> AbstractContextManager[list[str]]:
         """Collect the statements sent to the database while the block runs."""

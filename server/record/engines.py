@@ -9,6 +9,8 @@ from sqlalchemy.pool import QueuePool
 
 READERS = 8
 _BUSY_MS = 5000
+FORGETTING = "secure_delete=ON"
+"""What is emptied or moved is written over, from the first row on, so that no page keeps it in its free room."""
 _WRITERS_STATEMENTS = 32
 """How many the writer keeps ready; one that inserts many lines is large."""
 
@@ -73,6 +75,7 @@ def _connect_writer(connection: sqlite3.Connection, _: object) -> None:
         "wal_autocheckpoint=0",
         "foreign_keys=ON",
         "recursive_triggers=ON",
+        FORGETTING,
         # What a statement may have to take back is kept in memory; the log alone says what is kept for good.
         "temp_store=MEMORY",
     )
@@ -83,7 +86,7 @@ def _connect_reader(connection: sqlite3.Connection, _: object) -> None:
 
 
 def _connect_migrating(connection: sqlite3.Connection, _: object) -> None:
-    _connect(connection, "journal_mode=WAL", "synchronous=FULL", "foreign_keys=OFF")
+    _connect(connection, "journal_mode=WAL", "synchronous=FULL", "foreign_keys=OFF", FORGETTING)
 
 
 def _begin_immediate(connection: Connection) -> None:

@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 from sqlalchemy import Connection
 
+from server.record.details_guards import details_guard_names, details_guards, details_stand_apart
+
 _FIRST = "kind = 'entry' AND state IN ('taken', 'taken, not understood')"
 
 APPEND_ONLY: dict[str, tuple[str, ...]] = {
@@ -21,7 +23,8 @@ _SAID = "is append-only: nothing recorded is changed; append a line that names t
 
 def put_guards(connection: Connection) -> None:
     """Put every guard in place anew; run at the end of each migration, since a table made anew has lost its own."""
-    for statement in _statements(connection.dialect.name):
+    apart = details_guards(connection.dialect.name) if details_stand_apart(connection) else ()
+    for statement in (*_statements(connection.dialect.name), *apart):
         connection.exec_driver_sql(statement)
 
 
@@ -32,7 +35,8 @@ def missing_guards(connection: Connection) -> list[str]:
     else:
         asked = "SELECT tgname FROM pg_trigger WHERE NOT tgisinternal AND tgenabled <> 'D'"
     there = {name for (name,) in connection.exec_driver_sql(asked)}
-    return [name for table in APPEND_ONLY for name in _names(connection.dialect.name, table) if name not in there]
+    wanted = [name for table in APPEND_ONLY for name in _names(connection.dialect.name, table)]
+    return [name for name in (*wanted, *details_guard_names(connection.dialect.name)) if name not in there]
 
 
 def _names(dialect: str, table: str) -> list[str]:

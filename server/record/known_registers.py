@@ -2,13 +2,16 @@
 
 import logging
 import threading
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import fields, replace
 from typing import Any
 
+from server.facts.customers import CustomerNumber, DetailsRemoved, NamelessCustomer
 from server.facts.register_line import AnyRegisterLine, ReleasedText
 from server.facts.registers import Registers
+from server.record.keeping_details import KeptDetails
 from server.record.kept_nouns import KEPT_REGISTER_LINES
+from server.record.known_customers import tell_customer, tell_removal, without_removed
 
 _LOG = logging.getLogger(__name__)
 _KEPT = 16
@@ -33,6 +36,8 @@ FIELD_OF: dict[str, str] = {
     "piece": "pieces",
     "packet": "packets",
     "customer": "customers",
+    "customer number": "customers",
+    "details removed": "customer_removals",
     "shipment": "shipments",
     "ownership": "ownerships",
     "stand-in": "stand_ins",
@@ -64,6 +69,7 @@ class KnownRegisters:
         self._lock = threading.Lock()
         self._states: dict[int, Registers] = {0: Registers()}
         self._unkept: tuple[object, Registers] = (None, Registers())
+        self._removed: dict[str, DetailsRemoved] = {}
 
     def nearest(self, position: int, turn: object = None) -> Registers:
         """Give the newest known state that knows nothing behind the position; `turn` is the writer's transaction."""
@@ -74,22 +80,44 @@ class KnownRegisters:
         return unkept if mine else kept
 
     def keep(self, state: Registers) -> None:
-        """Keep a state for whoever asks next, and let the oldest go when there are many."""
+        """Keep a state for whoever asks next, and let the oldest go when there are many.
+
+        Details removed by now are let go of in every state, also in those of before.
+        """
         with self._lock:
-            self._states[state.known_at] = state
+            if not state.customer_removals.keys() <= self._removed.keys():
+                self._removed = {**self._removed, **state.customer_removals}
+                self._states = {known: self._without_removed(each) for known, each in self._states.items()}
+            self._states[state.known_at] = self._without_removed(state)
             for known in sorted(self._states)[1 : len(self._states) - _KEPT]:
                 del self._states[known]
+
+    def _without_removed(self, state: Registers) -> Registers:
+        left = self._removed.keys() & state.customers.keys()
+        if all(isinstance(state.customers[each], NamelessCustomer) for each in left):
+            return state
+        return replace(state, customers=without_removed(state.customers, self._removed, state.zone))
 
     def keep_for(self, turn: object, state: Registers) -> None:
         """Keep a state for the rest of the writer's transaction, in which more verbs will ask for it."""
         self._unkept = (turn, state)
 
 
-def carried_on(state: Registers, lines: Iterable[tuple[int, bytes]]) -> Registers:
-    """Give the registers with further lines told, each at its position; the state before stays as it was."""
+def carried_on(
+    state: Registers, lines: Iterable[tuple[int, bytes]], details: Mapping[int, KeptDetails] | None = None
+) -> Registers:
+    """Give the registers with further lines told, each at its position; the state before stays as it was.
+
+    `details` are those of customers, by the positions of their lines.
+    """
     registers: dict[str, Any] = {each.name: _copied(getattr(state, each.name)) for each in fields(state)}
     for position, body in lines:
-        _tell(registers, position, KEPT_REGISTER_LINES.read(body))
+        noun = KEPT_REGISTER_LINES.read(body)
+        if isinstance(noun, CustomerNumber):
+            tell_customer(registers, noun, (details or {}).get(position))
+        else:
+            _tell(registers, noun)
+        registers["positions"][f"{noun.kind}:{noun.id}"] = registers["known_at"] = position
     return Registers(**registers)
 
 
@@ -113,16 +141,16 @@ def _copied(value: Any) -> Any:
     return dict(value) if isinstance(value, dict) else value
 
 
-def _tell(registers: dict[str, Any], position: int, noun: AnyRegisterLine) -> None:
+def _tell(registers: dict[str, Any], noun: AnyRegisterLine) -> None:
     if isinstance(noun, ReleasedText):
         _tell_released(registers, noun)
+    elif isinstance(noun, DetailsRemoved):
+        tell_removal(registers, noun)
     elif noun.kind == "shop":
         registers["shop"] = noun
     else:
         key = noun.frame if noun.kind == "packet" else noun.id
         registers[FIELD_OF[noun.kind]][key] = noun
-    registers["positions"][f"{noun.kind}:{noun.id}"] = position
-    registers["known_at"] = position
 
 
 def _tell_released(registers: dict[str, Any], line: ReleasedText) -> None:

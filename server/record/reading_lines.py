@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
-from sqlalchemy import bindparam, func, select
+from sqlalchemy import ColumnElement, LargeBinary, bindparam, false, func, literal, or_, select
 
 from server.evidence.chain_subject import ChainSubject
 from server.evidence.chains import ChainHead
@@ -45,6 +45,10 @@ def first_line(sendings: Sequence[StoredLine]) -> StoredLine | None:
     return next(iter(first or sendings[-1:]), None)
 
 
+def _place_of(body: ColumnElement[bytes], words: ColumnElement[bytes]) -> ColumnElement[int]:
+    return func.position(words.op("IN")(body))
+
+
 class LineReads(Asking):
     """Lines with their bytes, envelopes and leaves."""
 
@@ -72,6 +76,13 @@ class LineReads(Asking):
         """Count the lines after a position, without the record's own seals."""
         asked = select(func.count(LINE.position)).where(LINE.position > position, LINE.kind != SEAL)
         return self._connection.execute(asked).scalar_one()
+
+    def lines_holding(self, words: Collection[bytes]) -> list[str]:
+        """Give the ids of the lines whose bytes hold any of these; every line is looked through."""
+        sqlite = self._connection.dialect.name == "sqlite"
+        held = [(func.instr if sqlite else _place_of)(LINE.body, literal(each, LargeBinary)) > 0 for each in words]
+        asked = select(LINE.id).where(or_(false(), *held)).order_by(LINE.position)
+        return list(dict.fromkeys(self._connection.execute(asked).scalars()))
 
     def links_between(self, first: int, last: int) -> dict[int, list[tuple[ChainSubject, ChainHead]]]:
         """Give the chain places of the lines at the positions from first to last."""

@@ -11,8 +11,10 @@ from server.evidence.note_keys import NoteKey
 from server.evidence.recheck import recheck
 from server.evidence.stored import StoredRow
 from server.record.asking import Remembered
+from server.record.details_guards import details_guard_names, details_stand_apart
 from server.record.guards import missing_guards
 from server.record.odd_columns import odd_columns
+from server.record.odd_details import odd_details
 from server.record.reads import Reads
 from server.record.standing import read_heads
 from server.record.stored_rows import in_bytes, line_in_bytes, links_in_bytes, row_of
@@ -38,7 +40,7 @@ def recheck_record(
     """
     reads = Reads(connection, Remembered())
     notes = [in_bytes(note) for note in connection.execute(select(CHECKPOINT.note).order_by(CHECKPOINT.size)).scalars()]
-    odd = [f"the guard {name} is missing: recorded lines could be changed" for name in missing_guards(connection)]
+    odd = [f"the guard {name} is missing: recorded lines could be changed" for name in _missing_guards(connection)]
     rows = _rows(reads, odd)
     heads = read_heads(connection)
     origin, *former = [key.name for key in keys] or [""]
@@ -46,7 +48,13 @@ def recheck_record(
         rows, notes, keys, origin=origin, former=former, kept_heads=heads, outside_notes=outside_notes
     )
     told = [str(each) for each in found]
-    return Rechecked(reads.last_position(), len(notes), (*told, *odd))
+    return Rechecked(reads.last_position(), len(notes), (*told, *odd, *odd_details(connection)))
+
+
+def _missing_guards(connection: Connection) -> list[str]:
+    """Leave out the guards of a table that a record of before has not got, such as one in an old backup."""
+    of_none = () if details_stand_apart(connection) else details_guard_names(connection.dialect.name)
+    return [name for name in missing_guards(connection) if name not in of_none]
 
 
 def _rows(reads: Reads, odd: list[str]) -> Iterator[StoredRow]:

@@ -25,11 +25,16 @@ class WriteAhead:
         self._alarmed = False
         self._laid_down = False
         self._end_stuck_reads = end_stuck_reads
+        self.forgetting = False
 
     @property
     def bytes(self) -> int:
         """How long the log is."""
         return self._log.stat().st_size if self._log.exists() else 0
+
+    def forget(self) -> None:
+        """Have the log emptied at the next turn, and at every further one until that went: something was removed."""
+        self.forgetting = True
 
     def lay_down(self, connection: Connection) -> None:
         """Make the log and have the disk keep its name, before anything is answered; a disk error is raised."""
@@ -61,8 +66,9 @@ class WriteAhead:
 
     def tend(self, connection: Connection, *, ending: bool) -> None:
         """Move what is committed into the file once the log is long, and at the end; a disk error is raised."""
-        if ending or self.bytes >= self._move_at:
+        if ending or self.forgetting or self.bytes >= self._move_at:
             _move(connection)
+            self.forgetting = self.forgetting and self.bytes > 0
             # A reader may hold the log as it is; then it is tried again when it has grown as much once more.
             self._move_at = self.bytes + MOVE_EVERY_BYTES
             self._alarm(self.bytes)

@@ -5,7 +5,6 @@ import os
 import shutil
 import sqlite3
 from collections.abc import Iterator
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import NamedTuple
 
@@ -18,7 +17,7 @@ from server.record.signing_key import known_keys
 from server.upkeep.disk import TOO_LITTLE_BYTES, free_bytes
 from server.upkeep.manifest import NAME, Manifest, describe, shown_root, written
 from server.upkeep.secret_files import make_secret_folder, write_whole
-from server.upkeep.shelf import PREFIX, backups_on
+from server.upkeep.shelf import backups_on, name_of
 
 RECORD, BESIDE = "record.sqlite3", "beside"
 _IN_THE_MAKING = (".", "half-")
@@ -43,7 +42,7 @@ def make_backup(url: str, data_folder: Path, shelf: Path, now_ms: int, *, with_k
             "this record lies in PostgreSQL: back it up by that database's own means (pg_dump), and keep the data "
             "folder with record.key beside it"
         )
-    name = PREFIX + datetime.fromtimestamp(now_ms / 1000, UTC).strftime("%Y%m%dT%H%M%S.%fZ")[:-4] + "Z"
+    name = name_of(now_ms)
     part = shelf / f".{name}.part"
     try:
         make_secret_folder(shelf)

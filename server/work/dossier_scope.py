@@ -16,6 +16,8 @@ from server.work.without_names import without_names
 _CODE = re.compile(r"[\w-]+")
 _OF_EVERY_JOINT = frozenset({"stage", "geometry", "problem"})
 ANOTHER = "another frame"
+LEFT_OUT = "left out: the words name a customer whose details were removed"
+_NEVER_TYPED = frozenset({"kind", "shown", "role"})
 
 
 def of_joint(story: FrameStory, joint: str) -> FrameStory:
@@ -65,9 +67,30 @@ def for_customer(told: Mapping[str, Any], registers: Registers) -> dict[str, Any
         "concessions": [each | {"frames": [serial]} for each in told["concessions"]],
         "legal_hold": _without_reason(told.get("legal_hold")),
     }
-    named: dict[str, Any] = without_names({**told, **own}, registers)
+    typed_in = _typed_in(registers)
+    whole = {**told, **own}
+    named: dict[str, Any] = without_names(_without_words(whole, typed_in) if typed_in else whole, registers)
     hidden: dict[str, Any] = _without(named, others)
     return hidden
+
+
+def _typed_in(registers: Registers) -> frozenset[str]:
+    return frozenset(each for removal in registers.customer_removals.values() for each in removal.also_typed_in)
+
+
+def _without_words(told: Any, typed_in: Collection[str], *, inside: bool = False) -> Any:
+    """Leave out what was typed in a paper or an entry that names somebody whose name is known to nobody any more."""
+    if isinstance(told, str):
+        return LEFT_OUT if inside and " " in told else told
+    if isinstance(told, Mapping):
+        inside = inside or told.get("id") in typed_in
+        return {
+            key: value if key in _NEVER_TYPED else _without_words(value, typed_in, inside=inside)
+            for key, value in told.items()
+        }
+    if isinstance(told, list | tuple):
+        return [_without_words(each, typed_in, inside=inside) for each in told]
+    return told
 
 
 def _own_lists(paper: Mapping[str, Any], serial: str, names: Sequence[str]) -> dict[str, Any]:

@@ -5,12 +5,17 @@ from dataclasses import dataclass
 from typing import Any, get_args
 
 from server.evidence.canonical import canonical_line
+from server.facts.customers import CustomerNumber, DetailsRemoved
 from server.facts.noun import Noun
 from server.facts.register_line import AnyRegisterLine
 
 _UNION = get_args(get_args(AnyRegisterLine)[0])
+_THE_RECORDS_OWN = (CustomerNumber, DetailsRemoved)
 NOUNS: dict[str, type[Noun]] = {
-    kind: noun for noun in _UNION for kind in get_args(noun.model_fields["kind"].annotation)
+    kind: noun
+    for noun in _UNION
+    if noun not in _THE_RECORDS_OWN
+    for kind in get_args(noun.model_fields["kind"].annotation)
 }
 
 

@@ -6,11 +6,15 @@ from concurrent.futures import Future
 from typing import Any, NamedTuple, TypeAlias
 
 from server.evidence.canonical import parse_line
+from server.evidence.salted import fresh_salt
+from server.facts.orders import Customer
 from server.record.book_of_lines import Record
-from server.record.lines import StoredLine
+from server.record.keeping_details import KeptDetails, keep_details
+from server.record.lines import NewLine, StoredLine
 from server.record.reads import Reads
 from server.record.register_lines import register_line
 from server.record.written import Written
+from server.work.customers_apart import Salt, customers_told, told_apart
 from server.work.folder_line import FolderLine, digest_of_words
 from server.work.sent_delivery import SentDelivery, from_folder
 from server.work.shop_folder import ShopFolder, Told
@@ -27,34 +31,64 @@ _Read: TypeAlias = FolderLine | tuple[SentDelivery, Understood]
 
 
 class Loaded(NamedTuple):
-    """What a load did: the lines of the folder, and how many lines the record grew by."""
+    """What a load did: the lines of the folder, how many lines the record grew by, and which customers stay nameless.
+
+    The folder still tells the names of `left_out`, but their details were removed, so that they were not taken.
+    """
 
     told: int
     added: int
+    left_out: tuple[str, ...] = ()
+
+
+class _Before(NamedTuple):
+    """What the record was told before: each register line by its words, and the customers who were removed."""
+
+    seen: Seen
+    removed: frozenset[str]
+    left_out: list[str]
+
+    def is_new(self, line: FolderLine) -> bool:
+        if isinstance(line.noun, Customer) and line.noun.id in self.removed:
+            self.left_out.append(line.noun.id)
+            return False
+        key = (line.noun.kind, line.noun.id, line.digest)
+        known = key in self.seen
+        self.seen.add(key)
+        return not known
 
 
 def load_folder(
-    record: Record, folder: ShopFolder, now_ms: int, progress: Callable[[int, int], None] | None = None
+    record: Record,
+    folder: ShopFolder,
+    now_ms: int,
+    progress: Callable[[int, int], None] | None = None,
+    salt: Salt = fresh_salt,
 ) -> Loaded:
     """Tell the record everything the folder tells; what it knows already changes nothing."""
     with uncollected():
-        return _load(record, folder, now_ms, progress)
+        return _load(record, folder, _When(now_ms, salt), progress)
 
 
-def _load(record: Record, folder: ShopFolder, now_ms: int, progress: Callable[[int, int], None] | None) -> Loaded:
+class _When(NamedTuple):
+    now_ms: int
+    salt: Salt
+
+
+def _load(record: Record, folder: ShopFolder, when: _When, progress: Callable[[int, int], None] | None) -> Loaded:
     with record.reads() as reads:
-        before = reads.last_position()
-        seen = _told_before(reads)
+        start = reads.last_position()
+        before = _Before(_told_before(reads), frozenset(reads.registers().customer_removals), [])
     # What a sending says is read before the writer's turn.
-    runs = _runs(_read(item, now_ms) for item in folder.in_order())
-    told = ((len(run), _tell(record, run, seen, now_ms)) for run in runs)
+    runs = _runs(_read(item, when.now_ms) for item in folder.in_order())
+    told = ((len(run), _tell(record, run, before, when)) for run in runs)
     done = 0
     for count in _waited_for(told):
         done += count
         if progress:
             progress(done, folder.lines)
     with record.reads() as reads:
-        return Loaded(done, reads.count_after(before))
+        return Loaded(done, reads.count_after(start), tuple(dict.fromkeys(before.left_out)))
 
 
 def _waited_for(told: Iterator[tuple[int, "Future[Any]"]]) -> Iterator[int]:
@@ -86,9 +120,9 @@ def _runs(told: Iterable[_Read]) -> Iterator[list[_Read]]:
     yield run
 
 
-def _tell(record: Record, run: Sequence[_Read], seen: Seen, now_ms: int) -> "Future[None]":
-    read = [item for item in run if not isinstance(item, FolderLine) or _is_new(item, seen)]
-    return record.write(lambda reads: _written(reads, read, now_ms))
+def _tell(record: Record, run: Sequence[_Read], before: _Before, when: _When) -> "Future[None]":
+    read = [item for item in run if not isinstance(item, FolderLine) or before.is_new(item)]
+    return record.write(lambda reads: _written(reads, read, when))
 
 
 def _read(item: Told, now_ms: int) -> _Read:
@@ -98,33 +132,36 @@ def _read(item: Told, now_ms: int) -> _Read:
     return sent, understand(sent)
 
 
-def _written(reads: Reads, read: Sequence[_Read], now_ms: int) -> Written[None]:
+def _written(reads: Reads, read: Sequence[_Read], when: _When) -> Written[None]:
     first = reads.last_position()
     receiving = receiving_for(reads, [item[1] for item in read if not isinstance(item, FolderLine)])
+    apart: list[KeptDetails] = []
     for item in read:
         if isinstance(item, FolderLine):
-            received_ms = now_ms if item.received_ms is None else item.received_ms
-            body = item.body_at(first + len(receiving.lines))
-            receiving.tell(register_line(item.noun, FOLDER, received_ms, body=body))
+            line, kept = _told(item, first + len(receiving.lines), when)
+            receiving.tell(line)
+            apart += kept
         else:
             receiving.take(*item)
-    return Written(_nothing, receiving.lines)
+    return Written(_nothing, receiving.lines, (keep_details(apart),) if apart else ())
 
 
 def _nothing(_: object) -> None:
     """Answer a run of a folder, which asks for no receipts."""
 
 
-def _is_new(line: FolderLine, seen: Seen) -> bool:
-    key = (line.noun.kind, line.noun.id, line.digest)
-    known = key in seen
-    seen.add(key)
-    return not known
+def _told(item: FolderLine, position: int, when: _When) -> tuple[NewLine, tuple[KeptDetails, ...]]:
+    """Make the line of a paper that will stand behind a position, and what of a customer goes beside it."""
+    received_ms = when.now_ms if item.received_ms is None else item.received_ms
+    if isinstance(item.noun, Customer):
+        line, kept = told_apart(item.words, position + 1, received_ms, FOLDER, when.salt())
+        return line, (kept,)
+    return register_line(item.noun, FOLDER, received_ms, body=item.body_at(position)), ()
 
 
 def _told_before(reads: Reads) -> Seen:
     """Read which register lines the record was told already, each by the digest of the words it was told in."""
-    return {(line.kind, line.id, _digest(line)) for line in reads.told_lines()}
+    return {(line.kind, line.id, _digest(line)) for line in reads.told_lines()} | customers_told(reads)
 
 
 def _digest(line: StoredLine) -> bytes:

@@ -9,7 +9,7 @@ from server.record.reads import Reads
 _A_DAY_MS = 86_400_000
 # A seal, a draw, a second look and a file change no verdict; a nonconformity opened by a look is its own line.
 _NOTHING = frozenset({"customer", "ownership", "shop", "continuation", "claim", "claim step", "door change"})
-_NOTHING |= {"stand-in", "seal", "sample draw", "second look", "certificate file"}
+_NOTHING |= {"customer number", "details removed", "stand-in", "seal", "sample draw", "second look", "certificate file"}
 _REACH = {
     "bead": ("gas line",),
     "cylinder": ("gas line",),

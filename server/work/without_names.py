@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from server.facts.customers import NamelessCustomer
 from server.facts.registers import Registers
 
 _SHORTEST_PART = 3
@@ -54,7 +55,8 @@ def _people(registers: Registers) -> dict[str, str]:
 def _names(registers: Registers) -> dict[str, str]:
     names: dict[str, str] = {}
     for customer in registers.customers.values():
-        names |= dict.fromkeys(_said(customer.name), "a customer") | {customer.id: "a customer"}
+        said = [] if isinstance(customer, NamelessCustomer) else _said(customer.name)
+        names |= dict.fromkeys((*said, customer.id), "a customer")
         names |= dict.fromkeys([customer.address] if customer.address else [], "an address")
     roles = _people(registers)
     for person in registers.people.values():

@@ -19,6 +19,7 @@ WRITING = {
     "owner": ["--name", "Ada Brown"],
     "continue_": ["--by", "P1", "--none-known"],
     "migrate": [],
+    "remove_details": ["C-1", "--by", "P1", "--reason", "asked for"],
     "serve": [],
 }
 READING: dict[str, list[str]] = {"check_record": [], "backup": [], "drill": [], "doctor": [], "settings": []}

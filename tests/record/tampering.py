@@ -4,6 +4,7 @@ import sqlite3
 from contextlib import closing
 from pathlib import Path
 
+from server.record.details_guards import details_guard_names
 from server.record.guards import APPEND_ONLY
 
 
@@ -20,4 +21,4 @@ def tamper(file: Path, *statements: str, put_guards_back: bool = True) -> None:
         for sql in guards if put_guards_back else ():
             other.execute(sql)
         other.commit()
-    assert len(names) == 3 * len(APPEND_ONLY)
+    assert len(names) == 3 * len(APPEND_ONLY) + len(details_guard_names("sqlite"))

@@ -80,3 +80,11 @@ def test_the_newest_checkpoint(either: Record):
     with either.reads() as reads:
         assert reads.newest_checkpoint() == signed
     assert signed.checkpoint.size == 2
+
+
+def test_lines_that_hold_some_words_are_found(either: Record):
+    """Whatever kind they are of, by the bytes as they stand in a line, on both engines; no words find nothing."""
+    append(either, new_entry(1, note="for Bø Lund"), new_entry(2, note="for bø lund"), new_register(person("Bø Lund")))
+    with either.reads() as reads:
+        assert reads.lines_holding(["Bø Lund".encode(), b"100%"]) == [new_entry(1).id, "P1"]
+        assert reads.lines_holding([]) == []

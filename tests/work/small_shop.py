@@ -4,11 +4,14 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
+from server.evidence.salted import fresh_salt
 from server.facts.finding import digest_of
 from server.judgement.gates import Gate
 from server.judgement.matters import matters
 from server.record.book_of_lines import Record, now_ms
+from server.record.keeping_details import keep_details
 from server.record.written import Written
+from server.work.customers_apart import told_apart
 from server.work.decide import DecisionAsked, decide
 from server.work.judge_new import judge_new
 from server.work.load_folder import load_folder
@@ -56,8 +59,15 @@ def sign(record: Record, choice: str, keys: Iterable[str], *signings: Signing, *
 
 
 def tell(record: Record, **told: Any) -> None:
-    """Tell the record a register line."""
-    record.write(lambda _: Written(answer=lambda _: None, lines=(told_line(told, now_ms()),))).result()
+    """Tell the record a register line; of a customer the number, with the details beside it."""
+    record.write(lambda reads: _told(reads.last_position() + 1, told)).result()
+
+
+def _told(position: int, told: dict[str, Any]) -> Written[None]:
+    if told["kind"] == "customer":
+        line, kept = told_apart(told, position, now_ms(), "IMPORT", fresh_salt())
+        return Written(answer=lambda _: None, lines=(line,), changes=(keep_details([kept]),))
+    return Written(answer=lambda _: None, lines=(told_line(told, now_ms()),))
 
 
 def pass_gate(record: Record, gate: Gate, *signings: Signing, **told: Any) -> str:

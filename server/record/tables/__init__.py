@@ -1,1 +1,1 @@
-"""The tables, as SQLModel rows: what is sealed, what is derived from it, and what the door keeps."""
+"""The tables, as SQLModel rows: what is sealed, what stands beside it, what is derived, and what the door keeps."""

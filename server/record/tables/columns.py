@@ -2,7 +2,7 @@
 
 from sqlalchemy import Table
 
-from server.record.tables import derived, door, sealed
+from server.record.tables import apart, derived, door, sealed
 from server.record.tables.row import Row
 
 
@@ -21,6 +21,7 @@ SESSION_TABLE = _table(door.SessionRow)
 DEVICE_TABLE = _table(door.DeviceRow)
 FAILED_TRY_TABLE = _table(door.FailedTryRow)
 PASSKEY_TABLE = _table(door.PasskeyRow)
+DETAILS_TABLE = _table(apart.CustomerDetailsRow)
 
 LINE = LINE_TABLE.c
 LINK = LINK_TABLE.c
@@ -33,3 +34,4 @@ SESSION = SESSION_TABLE.c
 DEVICE = DEVICE_TABLE.c
 FAILED_TRY = FAILED_TRY_TABLE.c
 PASSKEY = PASSKEY_TABLE.c
+DETAILS = DETAILS_TABLE.c
