@@ -74,7 +74,8 @@ def _ends(survival: float, greenwood: float, deviate: float) -> tuple[float | No
 
 def _caveats(failures: int, watched_until: float) -> tuple[str, ...]:
     """What this curve cannot tell."""
-    later = f"It says nothing beyond {watched_until:g}, the longest life watched."
+    later = f"It says nothing beyond {watched_until:.3g}, the longest life watched."
     silent = "A failure nobody reported counts as a joint that holds."
-    few = (f"It rests on {failures} failures; each step may move a long way with the next.",) if failures < 10 else ()
+    rests = "1 failure" if failures == 1 else f"{failures} failures"
+    few = (f"It rests on {rests}; each step may move a long way with the next.",) if failures < 10 else ()
     return (*few, later, silent)

@@ -26,7 +26,8 @@ def backup_state(settings: Settings, now_ms: int) -> BackupState:
     log = read_backup_log(settings.data_folder)
     trouble = _trouble(settings, log, now_ms)
     age_h = round((now_ms - (log.proved_made_ms or now_ms)) / _HOUR_MS)
-    good = f"The backup made {age_h} hours ago was restored and recomputed: {log.lines} lines, as they were."
+    ago = f"{age_h} hour{'s' if age_h != 1 else ''} ago" if age_h else "within the last hour"
+    good = f"The backup made {ago} was restored and recomputed: {log.lines} lines, as they were."
     return BackupState(trouble is None, trouble or good, log.made_ms, log.proved_made_ms, log.lines, log.root)
 
 

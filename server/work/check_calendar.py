@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date
 from typing import NamedTuple
 
+from server.facts.checking import Bead, Check, Coupon
 from server.facts.equipment import Acceptance
 from server.occasions.days import Days
 from server.occasions.dues import due_occasions
@@ -63,7 +64,8 @@ def check_calendar(reads: Reads, month: date | None) -> Calendar:
     """Lay one month out; without one, the newest in which a pass or a check was logged."""
     known = known_shop(reads, reads.last_position())
     days = Days(known.registers.zone)
-    told = {days.day_of(each.entry.happened) for each in (*known.passes, *known.shared)}
+    shown = (each for each in known.shared if isinstance(each.entry, (Bead, Coupon, Check)))
+    told = {days.day_of(each.entry.happened) for each in (*known.passes, *shown)}
     months = sorted({date.fromordinal(day).strftime("%Y-%m") for day in told})
     newest = date.fromordinal(max(told, default=days.day_of(reads.last_received_ms())))
     first = (month or newest).replace(day=1)

@@ -71,3 +71,11 @@ def test_another_month_is_empty(shop: Record):
     assert calendar.rows == ()
     assert calendar.length == 31
     assert told_day(shop, "1:00").strftime("%Y-%m") in calendar.months
+
+
+def test_it_opens_on_the_newest_month_with_something_in_it(shop: Record):
+    """A picture or a note long after the last weld leads to no empty month."""
+    slate = Tablet("SLATE")
+    send(shop, a_pass(slate, "1:00"), slate.tell("1500:00", "problem", words="a lamp is out"))
+    assert laid(shop).first == told_day(shop, "1:00").replace(day=1)
+    assert laid(shop).rows

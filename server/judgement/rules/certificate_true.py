@@ -27,7 +27,7 @@ def certificate_true(me: Rule, on: CylinderOccasion) -> Verdict:
     if not beyond:
         return me.within(on.subject, on.analysis)
     proved = any(said.proved for said, _ in beyond)
-    said = f"{on.cylinder}: analysis {on.analysis} found {' and '.join(words for _, words in beyond)}."
+    said = f"{on.cylinder}: its analysis found {' and '.join(words for _, words in beyond)}."
     return me.outside(on.subject, said, on.analysis, value=on.cylinder, proved=proved, source=on.certificate or "")
 
 

@@ -39,6 +39,6 @@ def o2_step(me: Rule, on: CylinderOccasion) -> Verdict:
         *on.entries,
         value=step,
         unit="ppm",
-        high=limit.value * scatter,
+        high=round(limit.value * scatter, 1),
         source=limit.source,
     )

@@ -11,7 +11,7 @@ from server.pages.frame import wording
 from server.pages.frame.assets import PAGES, asset
 from server.pages.frame.entry_words import entry_values, entry_words
 from server.pages.frame.limit_bar import limit_bar
-from server.pages.frame.shop_words import history_of, shop_words, shown_value
+from server.pages.frame.shop_words import asks, history_of, shop_words, shown_value
 from server.pages.frame.visitor import Visitor
 
 
@@ -27,6 +27,7 @@ def sheets() -> Environment:
         local_clock=wording.local_clock,
         quantity=wording.quantity,
         shop_words=shop_words,
+        asks=asks,
         history_of=history_of,
         shown_value=shown_value,
         entry_words=entry_words,

@@ -6,6 +6,7 @@ from urllib.parse import quote
 from server.facts.judged import Verdict
 from server.facts.moment import parse_moment
 from server.facts.subject import read_joint_subject
+from server.judgement.book import RULES
 from server.pages.frame.wording import local_moment, quantity
 
 _MOMENT = re.compile(r"(@?)(\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\.\d{1,3})?Z)")
@@ -25,6 +26,15 @@ def shop_words(text: str, zone: str) -> str:
     placed = _JOINT.sub(lambda found: _place(found[0]), text)
     dated = _DAY.sub(lambda found: f", {found[1]}", placed)
     return _MOMENT.sub(lambda found: (", " if found[1] else "") + local_moment(parse_moment(found[2]), zone), dated)
+
+
+def asks(question: str) -> str:
+    """Give what a question asks; its name where the book has it no longer.
+
+    >>> asks("no-such-question")
+    'no-such-question'
+    """
+    return next((rule.asks for rule in RULES if rule.id == question), question)
 
 
 def history_of(subject: str, frame: str) -> str:

@@ -24,7 +24,9 @@ def quantity(value: float | str | None, unit: str = "") -> str:
     """Write a value with its unit, `0.16 kJ/mm`, or say that there is none."""
     if value is None:
         return "not recorded"
-    number = f"{value:.4g}" if isinstance(value, float) else str(value)
+    # A purity lives in its last digits: four of 99.995 % would be 100.
+    digits = 6 if unit == "%" and isinstance(value, float) and value > 99.0 else 4
+    number = f"{value:.{digits}g}" if isinstance(value, float) else str(value)
     return f"{number} {unit}".strip()
 
 

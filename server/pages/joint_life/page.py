@@ -28,7 +28,7 @@ class JointLifePage:
     def rate_words(self, rate: Rate) -> str:
         """Say a rate with its exact interval, in failures to a thousand joint-years."""
         ends = (rate.rate.estimate, rate.rate.low, rate.rate.high)
-        middle, low, high = (f"{PER_JOINT_YEARS * each:.3g}" for each in ends)
+        middle, low, high = (_three_digits(PER_JOINT_YEARS * each) for each in ends)
         return f"{middle} ({low} to {high})"
 
     @property
@@ -50,6 +50,11 @@ class JointLifePage:
         ]
         curve, fit = self.found.curve, self.found.fit
         return [*own, *(curve.cannot_tell if curve else ()), *(fit.cannot_tell if fit else ())]
+
+
+def _three_digits(number: float) -> str:
+    """Three digits that count, written out: a table has no room for powers of ten."""
+    return f"{number:.3g}" if number < 999.5 else f"{float(f'{number:.3g}'):,.0f}"
 
 
 def survival_sheet(curve: SurvivalCurve) -> CurveSheet:

@@ -3,7 +3,7 @@
 import pytest
 
 from server.facts.judged import Severity, Verdict, Word
-from server.pages.frame.shop_words import shop_words, shown_value
+from server.pages.frame.shop_words import asks, shop_words, shown_value
 
 
 @pytest.mark.parametrize(
@@ -30,3 +30,9 @@ def test_a_value_that_only_names_an_entry_is_not_shown():
     assert shown_value(plain._replace(value="north", subject="north@2025-03-19T15:05:01Z")) is None
     assert shown_value(plain._replace(value=46.0, unit="ppm")) == "46 ppm"
     assert shown_value(plain._replace(value="ERTi-2", message="the rod says ERTi-2", allowed=("ERTi-9",))) == "ERTi-2"
+
+
+def test_a_question_is_said_as_it_is_asked():
+    """A page tells what a question asks; one the book no longer has is named as the paper names it."""
+    assert asks("purge-o2") == "Was the purge oxygen within the limit at arc start?"
+    assert asks("no-such-question") == "no-such-question"

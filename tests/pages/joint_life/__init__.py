@@ -1,0 +1,1 @@
+"""Proofs of the page of joint lives."""
