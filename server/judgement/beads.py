@@ -15,7 +15,7 @@ def bead_result(me: Rule, on: BeadOccasion) -> Verdict:
     colour = f", {GRADES[on.grade]}" if on.grade is not None else ""
     gas = f" with cylinder {on.cylinder}" if on.cylinder else ""
     said = f"The bead on {on.line}{gas} failed{colour}."
-    return me.outside(on.subject, said, on.entry, value=_grade(on), unit="grade")
+    return me.outside(on.subject, said, on.entry, value=_grade(on))
 
 
 def _grade(on: BeadOccasion) -> float | None:

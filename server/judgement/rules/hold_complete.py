@@ -20,4 +20,4 @@ def hold_complete(me: Rule, on: NonconformityOccasion) -> Verdict:
         return me.within(on.subject, on.check)
     few = ", ".join(on.missed[:5])
     said = f"{on.nonconformity} misses {len(on.missed)} of {len(on.reached)} joints the check still reaches, as {few}."
-    return me.outside(on.subject, said, on.check, *on.missed, value=float(len(on.missed)), unit="joints")
+    return me.outside(on.subject, said, on.check, *on.missed, value=float(len(on.missed)))

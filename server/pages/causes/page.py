@@ -1,5 +1,6 @@
 """What the cause table shows: the words on every cause, those that speak first."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from server.facts.legal_hold import LegalHold
@@ -27,6 +28,13 @@ class CausesPage:
     def frames_sharing(self) -> set[str]:
         """Give the frames with a joint that shares a cause."""
         return {each.shared.frame for each in self.found.sharing}
+
+    def by_question(self, keys: Sequence[str]) -> list[tuple[str, list[str]]]:
+        """Put finding keys together by their question, what they are about beside it."""
+        found: dict[str, list[str]] = {}
+        for subject, _, question in (key.partition("|") for key in keys):
+            found.setdefault(question, []).append(subject)
+        return list(found.items())
 
     @property
     def groups(self) -> list[tuple[Says, list[CauseWord]]]:

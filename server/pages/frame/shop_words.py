@@ -48,8 +48,13 @@ def history_of(subject: str, frame: str) -> str:
 
 
 def shown_value(verdict: Verdict) -> str | None:
-    """Give the value a person can read; none where it only names an entry or repeats what the subject says."""
+    """Give the value a person can read; none where it only names an entry or repeats what the subject says.
+
+    A number with neither unit nor limit is a grade or a count that the message says in words.
+    """
     value = verdict.value
+    if isinstance(value, float) and not verdict.unit and verdict.low is None and verdict.high is None:
+        return None
     said = verdict.subject if verdict.allowed else f"{verdict.subject} {verdict.message}"
     if isinstance(value, str) and (value in verdict.rests_on or value in said):
         return None

@@ -29,6 +29,8 @@ def test_a_value_that_only_names_an_entry_is_not_shown():
     assert shown_value(plain._replace(value="TAB:1:7")) is None
     assert shown_value(plain._replace(value="north", subject="north@2025-03-19T15:05:01Z")) is None
     assert shown_value(plain._replace(value=46.0, unit="ppm")) == "46 ppm"
+    assert shown_value(plain._replace(value=7.0)) is None
+    assert shown_value(plain._replace(value=3.0, high=2.0)) == "3"
     assert shown_value(plain._replace(value="ERTi-2", message="the rod says ERTi-2", allowed=("ERTi-9",))) == "ERTi-2"
 
 
