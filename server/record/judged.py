@@ -2,15 +2,18 @@
 
 import json
 from collections.abc import Iterable
+from functools import lru_cache
 from hashlib import sha256
-from typing import Any, NamedTuple
+from math import isfinite
+from typing import NamedTuple
 
 from server.facts.finding import Finding
 from server.facts.judged import Severity, Verdict, Word
 
 _WORDS = tuple(Word)
-_CODES = {word: code for code, word in enumerate(_WORDS)}
-_SHORTLY = frozenset((Word.WITHIN, Word.NOT_ASKED))
+_CODES = {word.value: code for code, word in enumerate(_WORDS)}
+# Compared by what they are: looking a word up costs a call of its own, and there are hundreds of thousands.
+_WITHIN, _NOT_ASKED = Word.WITHIN, Word.NOT_ASKED
 _WRITER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
 
 
@@ -25,7 +28,7 @@ class Judged(NamedTuple):
     @property
     def findings(self) -> list[Verdict]:
         """The verdicts somebody must read."""
-        return [verdict for verdict in self.verdicts if verdict.word not in _SHORTLY]
+        return [each for each in self.verdicts if each[2] is not _WITHIN and each[2] is not _NOT_ASKED]
 
 
 class Packed(NamedTuple):
@@ -38,7 +41,8 @@ class Packed(NamedTuple):
 
 def pack(judged: Judged) -> Packed:
     """Pack the words of all verdicts with value and limit, and each finding in full under its key."""
-    words = _WRITER.encode([_shortly(verdict, judged.subject) for verdict in judged.verdicts])
+    subject = judged.subject
+    words = f"[{','.join([_shortly(verdict, subject) for verdict in judged.verdicts])}]"
     findings = {verdict.key: _WRITER.encode(verdict) for verdict in judged.findings}
     return Packed(words, findings, sha256("\n".join((words, *findings.values())).encode()).digest())
 
@@ -58,18 +62,34 @@ def read_finding(text: str, frame: str | None, known_at: int, book: str) -> Find
     return Finding(Verdict(**fields), frame, known_at, book)
 
 
-def _shortly(verdict: Verdict, subject: str) -> list[Any]:
-    question, about, word, _, _, value, unit, low, high, *_ = verdict
-    own_subject = "" if about == subject else about
-    if high is not None or low is not None or unit or value is not None:
-        return _without_tail([question, _CODES[word], own_subject, value, unit, low, high])
-    return [question, _CODES[word], own_subject] if own_subject else [question, _CODES[word]]
+def _shortly(verdict: Verdict, subject: str) -> str:
+    """Write a verdict's question and word and, up to the last there is, its own subject, value, unit, low and high."""
+    question, about, word, _, _, value, unit, low, high = verdict[:9]
+    head, own_subject = _head(question, word._value_), "" if about == subject else about
+    limit = _limit(unit, low, high) if unit or low is not None or high is not None else ""
+    if not limit and (value is None or value == ""):
+        return f"{head},{_text(own_subject)}]" if own_subject else f"{head}]"
+    # The writer writes a number the same way, only with more ado.
+    told = repr(value) if type(value) is float and isfinite(value) else _WRITER.encode(value)
+    return f"{head},{_text(own_subject)},{told}{limit}]"
 
 
-def _without_tail(short: list[Any]) -> list[Any]:
-    while short[-1] is None or short[-1] == "":
-        short.pop()
-    return short
+# Of these there are as many as questions and limits, while verdicts are written by the hundred thousand.
+@lru_cache(1024)
+def _head(question: str, word: str) -> str:
+    return _WRITER.encode([question, _CODES[word]])[:-1]
+
+
+@lru_cache(4096, typed=True)
+def _limit(unit: str, low: float | None, high: float | None) -> str:
+    told: list[float | str | None] = [unit, low, high]
+    while told[-1] is None or told[-1] == "":
+        told.pop()
+    return "".join(f",{_WRITER.encode(each)}" for each in told)
+
+
+def _text(told: str) -> str:
+    return _WRITER.encode(told) if told else '""'
 
 
 def _from_short(

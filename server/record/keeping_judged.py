@@ -15,6 +15,24 @@ NOTHING = "[]"
 _Rows: TypeAlias = list[dict[str, Any]]
 
 
+class _Reach(NamedTuple):
+    """What a judging was about: a whole level, all that some frames have on one, or the subjects it names."""
+
+    level: str | None
+    frames: Collection[str]
+    named: bool
+
+    def about(
+        self, subject: ColumnElement[str], level: ColumnElement[str], frame: ColumnElement[str], names: Collection[str]
+    ) -> list[ColumnElement[bool]]:
+        """Give what limits a question to it; a long list of names is slower than looking at all there are."""
+        if not self.named:
+            return [level == self.level, *([frame.in_(sorted(self.frames))] if self.frames else ())]
+        if len(names) + len(self.frames) > _FEW:
+            return []
+        return [or_(subject.in_(sorted(names)), frame.in_(sorted(self.frames)))]
+
+
 class _Standing(NamedTuple):
     subject: str
     level: str
@@ -38,6 +56,8 @@ def keep_judged(
     what stood on it, and with `whole_level` all that stood on it.
     """
     now = {(each.subject, each.level): (each, pack(each)) for each in judged}
+    within = level is not None and all(each.frame in whole_frames for each, _ in now.values())
+    reach = _Reach(level, () if whole_level else whole_frames, named=not (whole_level or within))
 
     def gone(name: tuple[str, str], old: _Standing) -> bool:
         if name in now or (level is not None and old.level != level):
@@ -45,11 +65,11 @@ def keep_judged(
         return whole_level or old.frame in whole_frames
 
     def change(connection: Connection) -> int:
-        subjects = {subject for subject, _ in now}
-        before = _standing(connection, book, subjects, whole_frames, level if whole_level else None)
+        before = _standing(connection, book, reach, {subject for subject, _ in now})
         differing = [both for name, both in now.items() if name not in before or before[name].digest != both[1].digest]
         differing += [_no_longer(old) for name, old in before.items() if old.words != NOTHING and gone(name, old)]
-        findings = _standing_findings(connection, book, {each.subject for each, _ in differing}) if before else {}
+        changed = {each.subject for each, _ in differing}
+        findings = _standing_findings(connection, book, reach, changed) if before and differing else {}
         same = {"known_at": known_at, "book": book}
         _insert(connection, insert(VERDICT_TABLE), [_verdict_row(*both) | same for both in differing])
         rows = [row | same for each, packed in differing for row in _finding_rows(each, packed, findings)]
@@ -74,9 +94,9 @@ def _insert(connection: Connection, statement: Any, rows: _Rows) -> None:
 
 
 def _standing(
-    connection: Connection, book: str, subjects: Collection[str], frames: Collection[str], level: str | None
+    connection: Connection, book: str, reach: _Reach, subjects: Collection[str]
 ) -> dict[tuple[str, str], _Standing]:
-    about = [VERDICT.level == level] if level else _about(VERDICT.subject, VERDICT.frame, subjects, frames)
+    about = reach.about(VERDICT.subject, VERDICT.level, VERDICT.frame, subjects)
     newest = select(func.max(VERDICT.number)).where(VERDICT.book == book, *about)
     newest = newest.group_by(VERDICT.subject, VERDICT.level)
     columns = (VERDICT.subject, VERDICT.level, VERDICT.frame, VERDICT.packed, VERDICT.digest)
@@ -85,26 +105,17 @@ def _standing(
 
 
 def _standing_findings(
-    connection: Connection, book: str, subjects: Collection[str]
+    connection: Connection, book: str, reach: _Reach, subjects: Collection[str]
 ) -> dict[tuple[str, str], dict[str, str]]:
-    newest = select(func.max(FINDING.number)).where(FINDING.book == book, *_about(FINDING.about, None, subjects, ()))
+    about = reach.about(FINDING.about, FINDING.level, FINDING.frame, subjects)
+    newest = select(func.max(FINDING.number)).where(FINDING.book == book, *about)
     columns = (FINDING.about, FINDING.level, FINDING.key, FINDING.verdict)
     asked = select(*columns).where(FINDING.number.in_(newest.group_by(FINDING.key)), FINDING.gone.is_(False))
     # A joint is asked about by its frame and by what frames share; neither judging takes back what the other found.
     found: dict[tuple[str, str], dict[str, str]] = {}
-    for about, level, key, verdict in connection.execute(asked):
-        found.setdefault((about, level), {})[key] = verdict
+    for about_it, level, key, verdict in connection.execute(asked):
+        found.setdefault((about_it, level), {})[key] = verdict
     return found
-
-
-def _about(
-    subject: ColumnElement[str], frame: ColumnElement[str] | None, subjects: Collection[str], frames: Collection[str]
-) -> list[ColumnElement[bool]]:
-    # A long list of names is slower than looking at all there are.
-    if len(subjects) + len(frames) > _FEW:
-        return []
-    named = subject.in_(sorted(subjects))
-    return [named if frame is None else or_(named, frame.in_(sorted(frames)))]
 
 
 def _no_longer(old: _Standing) -> tuple[Judged, Packed]:
