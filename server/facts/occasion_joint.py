@@ -1,7 +1,6 @@
 """A joint in one attempt: its passes, looks, covers, needs, holds, pictures and heat, each resolved."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from server.facts.clock import Stamp
@@ -13,8 +12,7 @@ from server.facts.occasion_pass import PassOccasion, TackOccasion
 from server.facts.procedure import Procedure
 
 
-@dataclass(frozen=True, slots=True)
-class LookFact:
+class LookFact(NamedTuple):
     """One look: side, zone, grade or the reason there is none, and whether a pass came after it."""
 
     entry: str
@@ -31,8 +29,7 @@ class LookFact:
     photo: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class CoverFact:
+class CoverFact(NamedTuple):
     """A quarter of this joint and the tack that hid it: whether it was filled, released and looked at before."""
 
     quarter: str
@@ -46,8 +43,7 @@ class CoverFact:
     evidence_before: bool
 
 
-@dataclass(frozen=True, slots=True)
-class ReleaseFact:
+class ReleaseFact(NamedTuple):
     """A hold point released: by whom, and whether the seam was finished then."""
 
     entry: str
@@ -56,8 +52,7 @@ class ReleaseFact:
     finished: bool | None
 
 
-@dataclass(frozen=True, slots=True)
-class NeedFact:
+class NeedFact(NamedTuple):
     """A step of this joint and one thing the design wants before it; `before` none: the order is not provable."""
 
     step: str
@@ -82,8 +77,7 @@ class ClosePair(NamedTuple):
     second_entry: str
 
 
-@dataclass(frozen=True, slots=True)
-class HoldFact:
+class HoldFact(NamedTuple):
     """A failed check this attempt rests on: the window, the passes in it, and the narrowing that cleared it, if any."""
 
     check: str
@@ -101,8 +95,7 @@ class HoldFact:
     waited_min: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PictureFact:
+class PictureFact(NamedTuple):
     """A picture of this joint, and the earlier one of another joint it is or looks like."""
 
     entry: str
@@ -113,8 +106,7 @@ class PictureFact:
     other_entry: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class HeatFact:
+class HeatFact(NamedTuple):
     """Heat one quarter has taken over all attempts on the same metal [kJ/mm], and that of the first attempt."""
 
     quarter: str
@@ -124,8 +116,7 @@ class HeatFact:
     entries: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class RepairFact:
+class RepairFact(NamedTuple):
     """A repair attempt: which one at this place, who had signed before its first arc, the pause before it."""
 
     number: int
@@ -136,8 +127,7 @@ class RepairFact:
     last_arc_entry: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class JointOccasion:
+class JointOccasion(NamedTuple):
     """One attempt at one joint."""
 
     subject: str

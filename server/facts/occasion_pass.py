@@ -1,7 +1,7 @@
 """A pass, and a set of tacks, with every look-up resolved: limits, gas, rod, welder, clock, as they were then."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from server.facts.clock import Stamp
 from server.facts.design import Joint
@@ -11,8 +11,7 @@ from server.facts.limit import Limit
 from server.facts.procedure import Procedure
 
 
-@dataclass(frozen=True, slots=True)
-class GasOn:
+class GasOn(NamedTuple):
     """The gas on one line at one moment: cylinder, its fill lot, since when, and the beads around that moment."""
 
     line: str
@@ -33,8 +32,7 @@ class GasOn:
     next_change_entry: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class RodUsed:
+class RodUsed(NamedTuple):
     """The filler of one pass: what the label says, what the rod ends say, whether its lot and sleeve were fit."""
 
     sleeve: str
@@ -52,8 +50,7 @@ class RodUsed:
         return self.read_class or self.label_class
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(NamedTuple):
     """How a welder stood on the day of a pass: the qualification that covers it, or why the nearest one does not."""
 
     qualification: str | None
@@ -62,8 +59,7 @@ class Standing:
     last_valid_day: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PassOccasion:
+class PassOccasion(NamedTuple):
     """One run of the arc; `day` is the shop's day as a date ordinal, `limits` those in force for this joint and run."""
 
     subject: str
@@ -107,8 +103,7 @@ class PassOccasion:
     tungsten_type: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class TackOccasion:
+class TackOccasion(NamedTuple):
     """One set of tacks on a joint."""
 
     subject: str

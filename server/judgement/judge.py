@@ -25,6 +25,12 @@ def judge(occasion: Occasion, book: Book) -> list[Verdict]:
 
 def judge_all(occasions: Iterable[Occasion], book: Book) -> list[Verdict]:
     """Give the verdicts on many occasions; passes of one joint and attempt answer together."""
+    found = judge_by_subject(occasions, book)
+    return [verdict for of_subject in found.values() for verdict in of_subject.values()]
+
+
+def judge_by_subject(occasions: Iterable[Occasion], book: Book) -> Found:
+    """Give the same by subject and question."""
     by_type = _by_type(book.rules)
     found: Found = {}
     frames: list[FrameOccasion] = []
@@ -34,7 +40,7 @@ def judge_all(occasions: Iterable[Occasion], book: Book) -> list[Verdict]:
             frames.append(occasion)
     for signed in [_signed(frame, found) for frame in frames]:
         _ask(by_type.get(SignedOccasion, ()), signed, found)
-    return [verdict for of_subject in found.values() for verdict in of_subject.values()]
+    return found
 
 
 def _ask(rules: Iterable[Asked], occasion: Occasion, found: Found) -> None:
@@ -50,11 +56,10 @@ def _ask(rules: Iterable[Asked], occasion: Occasion, found: Found) -> None:
         # The common case first and shortest: one answer, about the occasion's own subject.
         if isinstance(answer, Verdict) and answer[1] == subject:
             question = answer[0]
-            known = own.get(question)
-            if known is None:
+            if question not in own:
                 own[question] = answer
             elif answer[2] is not _NOT_ASKED:
-                own[question] = _worse(known, answer)
+                own[question] = _worse(own[question], answer)
         else:
             _put(found, (answer,) if isinstance(answer, Verdict) else answer)
 
@@ -74,11 +79,10 @@ def _broken(rule: Rule, subject: str, broken: Exception) -> Verdict:
 
 def _worse(known: Verdict, other: Verdict) -> Verdict:
     """The worse of two answers to one question, resting on the entries of both where both are findings."""
-    if known.word is _NOT_ASKED:
+    word, other_word = known[2], other[2]
+    if word is _NOT_ASKED:
         return other
-    if other.word is _NOT_ASKED:
-        return known
-    if known.word is other.word is _WITHIN:
+    if other_word is _NOT_ASKED or word is other_word is _WITHIN:
         return known
     worse, milder = (known, other) if badness(known) >= badness(other) else (other, known)
     if milder.word is _WITHIN:

@@ -10,6 +10,7 @@ from server.occasions.regimes import segments_of
 
 # A person writes the minute; nothing on paper says more.
 PAPER_ERROR_MS = 60_000
+_new = tuple.__new__
 
 
 class Clocks:
@@ -27,12 +28,12 @@ class Clocks:
 
     def stamp(self, entry: Entry) -> Stamp:
         """Give the true time at which what the entry tells happened."""
-        clock = self._boots.get((entry.device, entry.boot))
-        if clock is None or entry.mono_ms is None:
+        device, boot, mono_ms = entry.device, entry.boot, entry.mono_ms
+        clock = self._boots.get((device, boot))
+        if clock is None or mono_ms is None:
             return Stamp(entry.happened, PAPER_ERROR_MS, entry.device, None, entry.seq)
-        tapped_ms = entry.mono_ms + clock.true_at_start_ms
-        at_ms = tapped_ms + entry.happened - entry.device_time
-        return Stamp(at_ms, clock.error_ms(entry.mono_ms), entry.device, entry.boot, entry.seq)
+        at_ms = mono_ms + clock.true_at_start_ms + entry.happened - entry.device_time
+        return _new(Stamp, (at_ms, clock.error_ms(mono_ms), device, boot, entry.seq))
 
     def shift_ms(self, entry: Entry) -> int:
         """Give what must be added to the device's own times in this entry to make them true."""

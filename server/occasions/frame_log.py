@@ -71,6 +71,10 @@ class FrameLog:
         """The frame's entries of one kind in true time."""
         return self.by_kind.get(kind, [])
 
+    def every(self) -> list[Timed]:
+        """All the frame's entries, kind by kind in true time."""
+        return [each for told in self.by_kind.values() for each in told]
+
     def about(self, kind: str, joint: str) -> list[Timed]:
         """The frame's photos or problems about one joint in true time, whatever the attempt."""
         return self._about.get((kind, joint), [])

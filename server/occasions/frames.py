@@ -50,8 +50,8 @@ def _passes(tables: Tables, drawing: Drawing, packet: Packet, log: FrameLog) -> 
 
 
 def _frame(tables: Tables, drawing: Drawing | None, packet: Packet, log: FrameLog) -> FrameOccasion:
-    moments = [each.at.at_ms for told in log.by_kind.values() for each in told]
-    day = tables.days.day_of(max(moments, default=packet.issued))
+    every = log.every()
+    day = tables.days.day_of(max([each.at.at_ms for each in every], default=packet.issued))
     accept = tables.at(day)
     return FrameOccasion(
         subject=packet.frame,
@@ -61,9 +61,9 @@ def _frame(tables: Tables, drawing: Drawing | None, packet: Packet, log: FrameLo
         geometry=tuple(_geometry(tables, drawing, each) for each in log.of("geometry")),
         pieces=_pieces(tables, drawing, packet.frame),
         release=release_signed(tables, packet.frame, log),
-        late_entries=_late(log),
+        late_entries=_late(every),
         strange=tuple(sorted(_strange(drawing, log))),
-        unconfirmed=tuple(each.entry.id for told in log.by_kind.values() for each in told if each.entry.unconfirmed),
+        unconfirmed=tuple([each.entry.id for each in every if each.entry.unconfirmed]),
     )
 
 
@@ -100,12 +100,11 @@ def _pieces(tables: Tables, drawing: Drawing | None, frame: str) -> tuple[PieceF
     )
 
 
-def _late(log: FrameLog) -> tuple[tuple[str, float], ...]:
+def _late(every: Sequence[Timed]) -> tuple[tuple[str, float], ...]:
     return tuple(
-        (each.entry.id, (each.tapped_ms - each.at.at_ms) / _MS_PER_MIN)
-        for told in log.by_kind.values()
-        for each in told
-        if each.at.boot is not None and each.tapped_ms > each.at.at_ms
+        (entry.id, (tapped_ms - at.at_ms) / _MS_PER_MIN)
+        for at, _, tapped_ms, _, entry in every
+        if tapped_ms > at.at_ms and at.boot is not None
     )
 
 

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -75,8 +76,13 @@ class Pictures:
 
 
 def _bands(look: int, count: int) -> list[tuple[int, int]]:
+    return [(low, (look >> low) & mask) for low, mask in _masks(count)]
+
+
+@cache
+def _masks(count: int) -> tuple[tuple[int, int], ...]:
     edges = [_BITS * number // count for number in range(count + 1)]
-    return [(low, (look >> low) & ((1 << (high - low)) - 1)) for low, high in pairwise(edges)]
+    return tuple((low, (1 << (high - low)) - 1) for low, high in pairwise(edges))
 
 
 def _picture(photo: Timed, looks: Mapping[str, str]) -> _Picture:

@@ -56,7 +56,7 @@ def first_after_purge(
 
 def arc_start_ms(arc: Timed) -> int:
     """Give the true time the arc was struck: as told, else from its seconds, else its end."""
-    started = getattr(arc.entry, "arc_started", None)
+    started = arc.entry.told("arc_started")
     if started is not None:
         return int(started) + arc.shift_ms
     seconds = arc.entry.values.get("arc_on")

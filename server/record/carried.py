@@ -34,9 +34,9 @@ class Carried(Generic[Item]):
                 self._read_to = position
             return self._items[: bisect_right(self._positions, position)]
 
-    def at(self, position: int) -> Item | None:
-        """Give the item of a position, where one is carried."""
+    def among(self, positions: Iterable[int]) -> dict[int, Item]:
+        """Give the items of these positions, as far as they are carried."""
         with self._lock:
-            found = bisect_left(self._positions, position)
-            here = found < len(self._positions) and self._positions[found] == position
-            return self._items[found] if here else None
+            known, items, end = self._positions, self._items, len(self._positions)
+            places = ((position, bisect_left(known, position)) for position in positions)
+            return {position: items[at] for position, at in places if at < end and known[at] == position}

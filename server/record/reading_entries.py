@@ -21,6 +21,8 @@ _PAIRS = select(LINE.position, *(LINE[name] for name in ClockPair._fields)).wher
 )
 _AT_ONCE = 2000
 _A_DAY_MS = 86_400_000
+# Made for every line read; past the named fields' own checking they cost half.
+_new = tuple.__new__
 
 
 class EntryReads(Asking):
@@ -40,11 +42,13 @@ class EntryReads(Asking):
         )
         found: dict[str, list[Recorded]] = {frame: [] for frame in wanted}
         both = of_frame.union_all(mending).order_by("position")
-        for position, received_ms, sent_ms, body, frame in self._connection.execute(both):
-            # The passes of the whole shop are mostly known already; reading one again is what takes longest here.
-            known_pass = self._remembered.passes.at(position)
+        rows = self._connection.execute(both).all()
+        # The passes of the whole shop are mostly known already; reading one again is what takes longest here.
+        passes = self._remembered.passes.among([row[0] for row in rows])
+        for position, received_ms, sent_ms, body, frame in rows:
+            known_pass = passes.get(position)
             entry = KEPT_ENTRIES.read(body) if known_pass is None else known_pass.entry
-            found[frame].append(Recorded(position, received_ms, sent_ms, entry))
+            found[frame].append(_new(Recorded, (position, received_ms, sent_ms, entry)))
         return found
 
     def frame_entries(self, frame: str, known_at: int | None = None) -> list[Recorded]:
@@ -140,7 +144,7 @@ class EntryReads(Asking):
 
         def read(after: int, position: int) -> Iterator[tuple[int, ClockPair]]:
             asked = _PAIRS.where(LINE.position > after, LINE.position <= position).order_by(LINE.position)
-            return ((at, ClockPair(*pair)) for at, *pair in self._connection.execute(asked))
+            return ((row[0], _new(ClockPair, row[1:])) for row in self._connection.execute(asked))
 
         return self._remembered.clock_pairs.up_to(self._no_later(known_at), self._kept, read)
 
@@ -149,4 +153,4 @@ class EntryReads(Asking):
             asked.where(LINE.position <= up_to(known_at)).order_by(LINE.position)
         )
         for position, received_ms, sent_ms, body in rows:
-            yield Recorded(position, received_ms, sent_ms, KEPT_ENTRIES.read(body))
+            yield _new(Recorded, (position, received_ms, sent_ms, KEPT_ENTRIES.read(body)))

@@ -1,13 +1,13 @@
 """Judges frames and what they share, and keeps what differs from before, beside the old."""
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from itertools import islice
 from typing import NamedTuple
 
 from server.facts.judged import Verdict
 from server.facts.subject import read_joint_subject
 from server.judgement.book import THEN, Book
-from server.judgement.judge import judge_all
+from server.judgement.judge import Found, judge_by_subject
 from server.occasions.build import Shop
 from server.record.book_of_lines import Record, now_ms
 from server.record.judged import Judged
@@ -93,7 +93,7 @@ def _judge_frames(
 
 
 def _judge_shared(record: Record, shop: Shop, position: int, book: Book) -> JudgedSoFar:
-    judged = list(_by_subject(judge_all(shop.shared(), book), SHARED, None))
+    judged = list(_by_subject(judge_by_subject(shop.shared(), book), SHARED, None))
     _write(record, keep_judged(judged, position, book.name, level=SHARED, whole_level=True))
     return JudgedSoFar(0, len(judged), position)
 
@@ -104,23 +104,20 @@ def _judged_frames(reads: Reads, shop: Shop, frames: Sequence[str], position: in
     judged: list[Judged] = []
     for frame in frames:
         if packet := packets.get(frame):
-            verdicts = judge_all(shop.frame(packet, entries[frame]), book)
-            judged += _by_subject(verdicts, FRAME, frame)
+            found = judge_by_subject(shop.frame(packet, entries[frame]), book)
+            judged += _by_subject(found, FRAME, frame)
     return judged
 
 
-def _by_subject(verdicts: Iterable[Verdict], level: str, frame: str | None) -> Iterator[Judged]:
+def _by_subject(found: Found, level: str, frame: str | None) -> Iterator[Judged]:
+    """What is said of a quarter is kept with its joint."""
     grouped: dict[str, list[Verdict]] = {}
-    last, group = "", list[Verdict]()
-    for verdict in verdicts:
-        # Verdicts on one subject mostly stand together.
-        if verdict.subject != last:
-            last = verdict.subject
-            group = grouped.setdefault(last.partition(":q")[0], [])
-        group.append(verdict)
-    for subject, found in grouped.items():
+    for subject, verdicts in found.items():
+        if verdicts:
+            grouped.setdefault(subject.partition(":q")[0], []).extend(verdicts.values())
+    for subject, verdicts_on_it in grouped.items():
         joint = read_joint_subject(subject) if frame is None else None
-        yield Judged(subject, level, joint.frame if joint else frame, tuple(found))
+        yield Judged(subject, level, joint.frame if joint else frame, tuple(verdicts_on_it))
 
 
 def _keep(record: Record, judged: Sequence[Judged], position: int, book: Book, whole_frames: Collection[str]) -> None:

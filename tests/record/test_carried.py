@@ -29,3 +29,11 @@ def test_what_may_be_taken_back_is_not_carried():
     assert carried.up_to(20, 20, reading(asked)) == ["item 10", "item 20"]
     assert carried.up_to(20, 20, reading(asked)) == ["item 10", "item 20"]
     assert asked == [(0, 30), (0, 20)]
+
+
+def test_some_are_found_by_their_positions():
+    """Of the positions asked for, those that carry an item give it, whatever their order; nothing is read for it."""
+    carried: Carried[str] = Carried()
+    carried.up_to(25, None, reading([]))
+    assert carried.among([20, 7, 10, 30, 21]) == {20: "item 20", 10: "item 10"}
+    assert carried.among([]) == {}
