@@ -7,6 +7,7 @@ from server.facts.entry import QUARTERS
 from server.facts.log import AnyEntry
 from server.facts.measured import Measured
 from server.facts.quantities import QUANTITIES
+from server.pages.frame.wording import in_unit
 
 _HOUR = {"q12": "12", "q3": "3", "q6": "6", "q9": "9"}
 
@@ -31,7 +32,8 @@ def entry_values(entry: AnyEntry) -> list[str]:
     """Say each value of an entry with its unit, how it is known and by what; many entries carry none."""
     values: dict[str, Measured] = getattr(entry, "values", {})
     return [
-        f"{QUANTITIES[name].words} {each.value:g} {each.unit} ({each.how}{f', {each.by}' if each.by else ''})"
+        f"{QUANTITIES[name].words} {in_unit(f'{each.value:g}', each.unit)}"
+        f" ({each.how}{f', {each.by}' if each.by else ''})"
         for name, each in values.items()
     ]
 

@@ -27,7 +27,12 @@ def quantity(value: float | str | None, unit: str = "") -> str:
     # A purity lives in its last digits: four of 99.995 % would be 100.
     digits = 6 if unit == "%" and isinstance(value, float) and value > 99.0 else 4
     number = f"{value:.{digits}g}" if isinstance(value, float) else str(value)
-    return f"{number} {unit}".strip()
+    return in_unit(number, unit)
+
+
+def in_unit(number: str, unit: str) -> str:
+    """Put a number and its unit together as the trade says it: a cup is `#8`, a colour `grade 3`."""
+    return {"#": f"#{number}", "grade": f"grade {number}"}.get(unit, f"{number} {unit}").strip()
 
 
 def allowed_range(low: float | None, high: float | None, unit: str = "", allowed: tuple[str, ...] = ()) -> str:
@@ -37,7 +42,7 @@ def allowed_range(low: float | None, high: float | None, unit: str = "", allowed
     if low is None and high is None:
         return "no limit"
     if low is None:
-        return f"at most {high:g} {unit}".strip()
+        return f"at most {in_unit(f'{high:g}', unit)}"
     if high is None:
-        return f"at least {low:g} {unit}".strip()
-    return f"{low:g} to {high:g} {unit}".strip()
+        return f"at least {in_unit(f'{low:g}', unit)}"
+    return f"{low:g} to {in_unit(f'{high:g}', unit)}"
