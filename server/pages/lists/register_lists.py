@@ -6,6 +6,7 @@ from server.documents.list_csv import Column
 from server.facts.moment import show_moment
 from server.pages.lists.a_list import AList, Rows, texts
 from server.record.reads import Reads
+from server.work.customer_sheet import customer_sheets
 from server.work.register_sheets import calibrated, on_lines, qualified_now, rods
 
 
@@ -71,6 +72,14 @@ def _certificates(reads: Reads) -> Rows:
     ]
 
 
+def _customers(reads: Reads) -> Rows:
+    return [
+        [each.customer.id, each.customer.name, each.customer.address, " ".join(each.frames),
+         "; ".join(each.held_by) or None, show_moment(each.removal.at) if each.removal else None]
+        for each in customer_sheets(reads.registers())
+    ]  # fmt: skip
+
+
 REGISTER_LISTS: dict[str, AList] = {
     "qualifications": AList("Qualifications and how long they hold", (
         *texts(number="the qualification", welder="whose", procedures="for which"),
@@ -111,4 +120,9 @@ REGISTER_LISTS: dict[str, AList] = {
                       sha256="SHA-256 of its bytes"),
         Column("length", "integer", "in bytes"), *texts(told_by="who brought it"),
     ), _certificates),
+    "customers": AList("Customers by number", (
+        *texts(number="as packets, shipments and claims name them", name="or that the details are removed",
+               address="as told", frames="packed for them, shipped to them or owned", held_by="why they cannot go now"),
+        Column("removed", "dateTime", "when the details were removed, UTC; empty while they stand"),
+    ), _customers, ("owner",)),
 }  # fmt: skip

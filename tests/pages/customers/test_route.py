@@ -19,6 +19,7 @@ LETTER = {"reason": "the customer asked by letter", "secret": PINS["OWN"]}
 SHOWN = {
     AT: True,
     "/customers": True,
+    "/lists/customers.csv": True,
     "/claims": True,
     "/history/SW-1": True,
     "/history/SW-1/dossier.json": True,
@@ -46,7 +47,8 @@ def claimed_and_owned(record: Record) -> None:
 def test_they_are_for_the_owner(shop_app: ShopApp):
     """Nobody else looks a customer up by number; the owner reads who it is and which frames are theirs."""
     for person in ("WEL", "LEA"):
-        assert [shop_app.get(path, person).status_code for path in ("/customers", AT)] == [403, 403]
+        for path in ("/customers", AT, "/lists/customers.csv"):
+            assert shop_app.get(path, person).status_code == 403
         assert shop_app.post(f"{AT}/remove", person, data=LETTER).status_code == 403
     assert NAME in shop_app.get("/customers", "OWN").text
     page = shop_app.get(AT, "OWN").text
