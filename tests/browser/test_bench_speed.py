@@ -54,21 +54,21 @@ def speed(browser: Browser, shop: Shop) -> Speed:
     return found
 
 
-def at_most(goal_ms: float, empty_ms: list[float]) -> float:
-    """The goal, or on a machine so busy that a page with nothing on it takes a sixth of that, six times such a page."""
-    return max(goal_ms, 6 * median(empty_ms))
+def at_most(goal_ms: float, times: int, empty_ms: list[float]) -> float:
+    """The goal, or so many times a page with nothing on it, where the machine is too busy for the goal."""
+    return max(goal_ms, times * median(empty_ms))
 
 
 @pytest.mark.long
 def test_the_bench_opens_within_a_second_on_a_slow_tablet(speed: Speed) -> None:
     """Largest paint of a repeat visit at a quarter of the speed: median of seven within a second."""
-    assert median(speed.painted_ms) <= at_most(LARGEST_PAINT_MS, speed.empty_painted_ms)
+    assert median(speed.painted_ms) <= at_most(LARGEST_PAINT_MS, 6, speed.empty_painted_ms)
 
 
 @pytest.mark.long
 def test_no_tap_of_the_usual_path_waits_on_a_slow_tablet(speed: Speed) -> None:
     """Joint, two digits, log, colour: its slowest event at a quarter of the speed, median of seven, within 100 ms."""
-    assert median(speed.slowest_ms) <= at_most(SLOWEST_EVENT_MS, speed.empty_slowest_ms)
+    assert median(speed.slowest_ms) <= at_most(SLOWEST_EVENT_MS, 2, speed.empty_slowest_ms)
 
 
 @pytest.mark.long

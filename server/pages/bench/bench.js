@@ -11,6 +11,7 @@ import { makeSender } from "./sender.js";
 import { listenToWedge } from "./scan.js";
 import { storageState } from "./storage.js";
 import { openStore, remember } from "./store.js";
+import { answeringFirst } from "./tap.js";
 
 const root = document.getElementById("bench");
 const FETCH_EVERY_MS = 60000;
@@ -18,7 +19,7 @@ const FETCH_AGAIN_MS = 3000;
 
 async function start() {
   const store = await openStore();
-  const app = new BenchApp(store, makeClock(root.dataset.device), (how) => draw(app, root, how));
+  const app = new BenchApp(store, makeClock(root.dataset.device), answeringFirst((how) => draw(app, root, how)));
   const sender = makeSender(store, (link) => heard(app, link));
   app.send = () => sender.wake();
   app.saved = () => { sender.wake(); tellOtherTabs(); };
@@ -86,7 +87,7 @@ async function heard(app, link) {
   app.link = link;
   if (link.is === "taken" || link.is === "idle") await app.refresh();
   if (link.is === "taken") { app.tellOtherTabs(); askRecord(app); }
-  if (link.is !== before || link.is === "taken") app.draw();
+  if (link.is !== before || link.is === "taken") app.draw({ soon: true });
 }
 
 /** Asks what the record says of the joint just logged; judging follows the taking by a moment, so it is asked again. */

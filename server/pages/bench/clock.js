@@ -32,10 +32,12 @@ export function shopDay(zone, now = new Date()) {
 
 /** Making a calendar takes longer than all else on a screen, so each zone's is made once. */
 const calendars = new Map();
+const walls = new Map();
 
 /** The time of day on the shop's wall, 13:22. */
 export function wallClock(zone, moment) {
-  return new Date(moment).toLocaleTimeString("en-GB", { timeZone: zone, hour: "2-digit", minute: "2-digit" });
+  if (!walls.has(zone)) walls.set(zone, new Intl.DateTimeFormat("en-GB", { timeZone: zone, hour: "2-digit", minute: "2-digit" }));
+  return walls.get(zone).format(new Date(moment));
 }
 
 /** Minutes and seconds, 4:07. */

@@ -56,6 +56,16 @@ export async function prove() {
   }
 }
 
+/** Sends what the tablet kept and gives {status, said}; without an answer in time, or with none to read, status is 0. */
+export async function sendAsDevice(address, body, type, patienceMs) {
+  try {
+    const answer = await fetchAsDevice(address, { method: "POST", headers: { "Content-Type": type }, body, signal: AbortSignal.timeout(patienceMs) });
+    return { status: answer.status, said: await answer.json() };
+  } catch {
+    return { status: 0, said: null };
+  }
+}
+
 /** Fetches, and once more after a proof where the house did not know the device any more. */
 export async function fetchAsDevice(address, options) {
   const answer = await fetch(address, options);

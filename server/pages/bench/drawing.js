@@ -1,4 +1,4 @@
-// Draws the screen the tablet is on; what had the focus keeps it, and a new screen starts at its heading.
+// Draws the screen the tablet is on; what has not changed stays as it is, and a new screen starts at its heading.
 
 import { frameScreen } from "./frame_screen.js";
 import { beadScreen, cylinderScreen, gasScreen, purgeScreen, rodEndsScreen, sleeveScreen } from "./gas_screen.js";
@@ -12,6 +12,7 @@ import { personScreen, releaseScreen } from "./people_screen.js";
 import { photoScreen } from "./photo_screen.js";
 import { cautionsScreen, cleanScreen, earlierScreen, geometryScreen, problemScreen } from "./small_screens.js";
 import { cylinderLineScreen, scanScreen } from "./scan_screen.js";
+import { redraw } from "./redraw.js";
 import { shiftScreen } from "./shift_screen.js";
 import { tabletScreen } from "./tablet_screen.js";
 import { footBar, topBar } from "./top_bar.js";
@@ -21,7 +22,7 @@ const SCREENS = {
   problem: problemScreen, cautions: cautionsScreen, gas: gasScreen, purge: purgeScreen, cylinder: cylinderScreen, bead: beadScreen,
   sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, machine: machineScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen, photo: photoScreen,
 };
-const SCROLLED = [".screen", ".frame-next"];
+const SCROLLED = ".screen, .frame-next";
 const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift", "photo"]);
 const NEEDS_NOTHING = new Set(["tablet", "person"]);
 
@@ -31,13 +32,12 @@ export function draw(app, root, { top = false } = {}) {
   app.heading = null;
   const name = screenOf(app);
   const content = SCREENS[name](app);
-  const screen = h("div", { class: `screen screen-${name}`, tabindex: "0", role: "region", "aria-label": app.heading?.title ?? "Frame" }, content);
-  const scrolled = SCROLLED.map((each) => root.querySelector(each)?.scrollTop ?? 0);
-  root.replaceChildren(topBar(app), failedNote(app), screen, footBar(app));
-  if (!top) SCROLLED.forEach((each, place) => { const found = root.querySelector(each); if (found) found.scrollTop = scrolled[place]; });
+  const screen = h("div", { class: `screen-${name} screen`, tabindex: "0", role: "region", "aria-label": app.heading?.title ?? "Frame" }, content);
+  redraw(root, [topBar(app), failedNote(app), screen, footBar(app)].filter(Boolean));
   if (top) {
+    for (const scrolled of root.querySelectorAll(SCROLLED)) scrolled.scrollTop = 0;
     root.querySelector("h1")?.focus({ preventScroll: true });
-  } else if (focused) {
+  } else if (focused && document.activeElement?.dataset?.key !== focused) {
     root.querySelector(`[data-key="${CSS.escape(focused)}"]`)?.focus({ preventScroll: true });
   }
 }
@@ -55,5 +55,5 @@ function screenOf(app) {
 function failedNote(app) {
   if (app.called && !app.failed) return h("p", { class: "called", role: "alert" }, app.called);
   if (app.scanNote && app.where.screen !== "scan") return h("p", { class: "notice-strong", role: "status" }, app.scanNote);
-  return app.failed ? h("p", { class: "red-light", role: "alert" }, app.failed) : "";
+  return app.failed ? h("p", { class: "red-light", role: "alert" }, app.failed) : null;
 }

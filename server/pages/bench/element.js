@@ -1,13 +1,17 @@
 // Makes elements of the page: `h("button", {class: "big", onclick}, "Log")`; text is always text, never markup.
 
+import { acts, does, holdsActing } from "./tap.js";
+
 const SVG = "http://www.w3.org/2000/svg";
 const DRAWN = new Set(["svg", "g", "path", "line", "circle", "rect", "polyline", "text", "title", "defs", "pattern", "tspan"]);
 
-/** Makes one element with attributes (`on…` are listeners, true and false switch) and children. */
+/** Makes one element with attributes (`on…` is what it does, true and false switch) and children. */
 export function h(tag, attributes = {}, ...children) {
   const made = DRAWN.has(tag) ? document.createElementNS(SVG, tag) : document.createElement(tag);
   for (const [name, value] of Object.entries(attributes)) put(made, name, value);
-  made.append(...children.flat(3).filter((child) => child !== null && child !== undefined && child !== false));
+  const inside = children.flat(3).filter((child) => child !== null && child !== undefined && child !== false);
+  made.append(...inside);
+  if (inside.some(acts)) holdsActing(made);
   return made;
 }
 
@@ -29,6 +33,6 @@ export function key(attributes, action, ...children) {
 
 function put(made, name, value) {
   if (value === null || value === undefined || value === false) return;
-  if (name.startsWith("on")) made.addEventListener(name.slice(2), value);
+  if (name.startsWith("on")) does(made, name.slice(2), value);
   else made.setAttribute(name, value === true ? "" : String(value));
 }

@@ -1,7 +1,7 @@
 // Sends pictures one after the other, beside the entries and never before their turn; backs off while nobody answers.
 
 import { makeAttempts } from "./attempts.js";
-import { fetchAsDevice } from "./device_key.js";
+import { sendAsDevice } from "./device_key.js";
 import { letGo, noteRefusal, photosNow } from "./photo_store.js";
 
 const PATIENCE_MS = 60000;
@@ -15,7 +15,8 @@ export function makePhotoSender(photos, told, { address = "/api/photos", after =
   async function drain() {
     for (const photo of await photosNow(photos)) {
       if (photo.problem) continue;
-      const { status, said } = await post(address, photo);
+      const about = photo.frame ? `?frame=${encodeURIComponent(photo.frame)}` : "";
+      const { status, said } = await sendAsDevice(address + about, photo.blob, "image/jpeg", PATIENCE_MS);
       if (await letGo(photos, photo.sha256, said)) { attempts.through(); await told(); continue; }
       if (status === 413 || status === 422) { await noteRefusal(photos, photo.sha256, said?.detail ?? `answered ${status}`); await told(); continue; }
       attempts.later();
@@ -24,14 +25,4 @@ export function makePhotoSender(photos, told, { address = "/api/photos", after =
   }
 
   return { wake: attempts.wake };
-}
-
-async function post(address, { blob, frame }) {
-  const about = frame ? `?frame=${encodeURIComponent(frame)}` : "";
-  try {
-    const answer = await fetchAsDevice(address + about, { method: "POST", headers: { "Content-Type": "image/jpeg" }, body: blob, signal: AbortSignal.timeout(PATIENCE_MS) });
-    return { status: answer.status, said: await answer.json() };
-  } catch {
-    return { status: 0, said: null };
-  }
 }

@@ -15,13 +15,12 @@ export function framePicture(frame, progress, chosen, next = new Set()) {
   const [width, height] = [high[0] - low[0] + 2 * MARGIN_MM, high[1] - low[1] + 2 * MARGIN_MM];
   const svg = h("svg", {
     class: "picture", viewBox: `${low[0] - MARGIN_MM} ${-(high[1] + MARGIN_MM)} ${width} ${height}`, role: "img",
-    "aria-label": pictureWords(frame, progress),
+    "aria-label": pictureWords(frame, progress), onclick: (tap) => {
+      const near = jointsNear(marks, tap);
+      if (near.length) chosen(near);
+    },
   });
   svg.append(...lines.map(tube), ...marks.map((mark) => jointMark(frame, progress, mark, next.has(mark.joint))));
-  svg.addEventListener("click", (tap) => {
-    const near = jointsNear(marks, svg, tap);
-    if (near.length) chosen(near);
-  });
   return svg;
 }
 
@@ -32,8 +31,8 @@ export function ring(design, joint, middle, radius) {
 }
 
 /** The joints within a finger's width of a tap, nearest first; far from all of them: none. */
-export function jointsNear(marks, svg, tap) {
-  const screen = svg.getScreenCTM();
+export function jointsNear(marks, tap) {
+  const screen = tap.currentTarget.getScreenCTM();
   const at = new DOMPoint(tap.clientX, tap.clientY).matrixTransform(screen.inverse());
   const measured = marks.map(({ joint, centre }) => ({ joint, far: Math.hypot(centre[0] - at.x, -centre[1] - at.y) * screen.a }));
   measured.sort((a, b) => a.far - b.far);

@@ -6,14 +6,21 @@ import { scanned, watchCamera } from "./scan.js";
 
 /** Point, scan or type; what was not recognised is said and nothing is blocked. */
 export function scanScreen(app) {
-  const field = h("input", { id: "code", autocomplete: "off", autocapitalize: "characters", "data-key": "code", maxlength: 60 });
-  const send = (sent) => { sent?.preventDefault(); if (field.value.trim()) scanned(app, field.value); };
+  const send = (sent) => { sent?.preventDefault(); takeTyped(app); };
   return page(app, "Scan or type a code", h("div", { class: "two" },
     h("div", {}, h("p", {}, "Frame, joint, rod sleeve or cylinder: the name on the label. A hand scanner works on every screen."),
       app.scanNote ? h("p", { class: "notice-strong", role: "alert" }, app.scanNote) : null,
-      h("form", { onsubmit: send }, h("label", { for: "code" }, "Code"), field),
+      h("form", { onsubmit: send }, h("label", { for: "code" }, "Code"),
+        h("input", { id: "code", autocomplete: "off", autocapitalize: "characters", "data-key": "code", maxlength: 60 })),
       button({ class: "log", "data-key": "code-go" }, () => send(), "Take this code")),
     cameraPart(app)));
+}
+
+function takeTyped(app) {
+  const field = document.getElementById("code");
+  const code = field.value;
+  field.value = "";
+  if (code.trim()) scanned(app, code);
 }
 
 /** Which line a scanned cylinder goes on. */
@@ -31,6 +38,6 @@ export function cylinderLineScreen(app) {
 function cameraPart(app) {
   if (!("BarcodeDetector" in globalThis)) return h("p", { class: "nothing-asked" }, "This browser cannot read codes by camera.");
   const video = h("video", { class: "camera", muted: true, playsinline: true });
-  const start = () => watchCamera(video, (code) => scanned(app, code)).catch(() => { app.scanNote = "The camera cannot be used. Type the code, or tap."; app.draw(); });
+  const start = () => watchCamera(document.querySelector(".camera"), (code) => scanned(app, code)).catch(() => { app.scanNote = "The camera cannot be used. Type the code, or tap."; app.draw(); });
   return h("div", {}, video, button({ class: "main-choice", "data-key": "camera" }, start, "Use the camera"));
 }

@@ -3,7 +3,7 @@
 import { makeAttempts } from "./attempts.js";
 import { settle, waitingNow } from "./outbox.js";
 import { randomHex } from "./clock.js";
-import { fetchAsDevice } from "./device_key.js";
+import { sendAsDevice } from "./device_key.js";
 
 const BATCH = 40;
 const PATIENCE_MS = 8000;
@@ -19,8 +19,8 @@ export function makeSender(store, told, { address = "/api/deliveries", after = s
       const waiting = (await waitingNow(store)).slice(0, BATCH);
       if (waiting.length === 0) { told({ is: "idle" }); return; }
       told({ is: "sending", count: waiting.length });
-      const { receipts, status } = await post(address, waiting);
-      const gone = await settle(store, receipts);
+      const { status, said } = await sendAsDevice(address, JSON.stringify({ deliveries: waiting.map(asDelivery) }), "application/json", PATIENCE_MS);
+      const gone = await settle(store, receiptsIn(said));
       if (gone > 0) told({ is: "taken", count: gone });
       if (gone < waiting.length) { later(status); if (gone === 0) return; } else { attempts.through(); }
       if (gone > 0) attempts.through();
@@ -34,24 +34,6 @@ export function makeSender(store, told, { address = "/api/deliveries", after = s
 
   document.addEventListener("visibilitychange", () => { if (!document.hidden) attempts.wake(); });
   return { wake: attempts.wake };
-}
-
-async function post(address, waiting) {
-  const stopper = new AbortController();
-  const timer = setTimeout(() => stopper.abort(), PATIENCE_MS);
-  try {
-    const answer = await fetchAsDevice(address, {
-      method: "POST",
-      headers: { "Content-Type": "application/json" },
-      body: JSON.stringify({ deliveries: waiting.map(asDelivery) }),
-      signal: stopper.signal,
-    });
-    return { status: answer.status, receipts: receiptsIn(await answer.json()) };
-  } catch {
-    return { status: 0, receipts: [] };
-  } finally {
-    clearTimeout(timer);
-  }
 }
 
 function asDelivery(kept) {
