@@ -12,7 +12,7 @@ from pathlib import Path
 from statistics import median
 from typing import NamedTuple
 
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, CDPSession, Page
 
 from tests.browser.chromium import chromium, sign_in, tablet
 from tests.browser.hand import Hand
@@ -62,6 +62,8 @@ class Speed(NamedTuple):
     slowest_ms: list[float]
     empty_slowest_ms: list[float]
     answered_ms: list[float]
+    busy_ms: list[float]
+    empty_busy_ms: list[float]
     first_bytes: int
     repeat_bytes: int
 
@@ -79,16 +81,27 @@ def page_speed(browser: Browser, address: str) -> Speed:
     first, repeat = _weighed(browser, address), _bytes_of(page, lambda: _open(page, address))
     empty = context.new_page()
     empty.add_init_script(_WATCH)
-    for each in (page, empty):
-        context.new_cdp_session(each).send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+    busy, empty_busy = (_slowed(context.new_cdp_session(each)) for each in (page, empty))
     opened = [(_painted(page, lambda: _open(page, address)), _painted(empty, lambda: _blank(empty, address)))
               for _ in range(RUNS)]  # fmt: skip
     page.evaluate(_WELDED)
-    answered = [(_pass_by_three_taps(page), _tap_on_nothing(empty)) for _ in range(RUNS)]
+    taps = [(*_pass_by_three_taps(page, busy), *_tap_on_nothing(empty, empty_busy)) for _ in range(RUNS)]
     context.close()
-    (painted, empty_painted), (taps, empty_slowest) = (zip(*each, strict=True) for each in (opened, answered))
-    slowest, drawn = zip(*taps, strict=True)
-    return Speed(list(painted), list(empty_painted), list(slowest), list(empty_slowest), list(drawn), first, repeat)
+    painted, empty_painted = (list(each) for each in zip(*opened, strict=True))
+    slowest, drawn, worked, empty_slowest, empty_worked = (list(each) for each in zip(*taps, strict=True))
+    return Speed(painted, empty_painted, slowest, empty_slowest, drawn, worked, empty_worked, first, repeat)
+
+
+def _slowed(session: CDPSession) -> Callable[[], float]:
+    """Slow a page down; gives what tells the processor time its thread has used, which other work hardly stretches."""
+    session.send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+    session.send("Performance.enable", {"timeDomain": "threadTicks"})
+
+    def busy_ms() -> float:
+        told = {each["name"]: each["value"] for each in session.send("Performance.getMetrics")["metrics"]}
+        return float(told["TaskDuration"]) * 1000
+
+    return busy_ms
 
 
 def _open(page: Page, address: str) -> None:
@@ -109,14 +122,15 @@ def _painted(page: Page, opening: Callable[[], None]) -> float:
     return found
 
 
-def _pass_by_three_taps(page: Page) -> tuple[float, float]:
-    """Joint, the two digits of a reading, log, colour: its slowest event, and the longest until a new screen stood."""
+def _pass_by_three_taps(page: Page, busy_ms: Callable[[], float]) -> tuple[float, float, float]:
+    """Joint, two digits, log, colour: slowest event, longest until a new screen stood, processor time of it all."""
     page.bring_to_front()
     page.evaluate("strawlineBench.drafts = {}; strawlineBench.go({ screen: 'frame', more: 'all' })")
     hand = Hand(page)
     hand.tap("joint-J03", "run-fill")
     page.wait_for_timeout(_SETTLED_MS)
     page.evaluate("strawlineBench.go({ screen: 'frame', more: 'all' }); window.slowest = 0; window.answered = 0")
+    before = busy_ms()
     hand.tap("joint-J03")
     hand.key_in("12")
     hand.log()
@@ -124,11 +138,12 @@ def _pass_by_three_taps(page: Page) -> tuple[float, float]:
     hand.tap("grade-0")
     page.wait_for_timeout(_SETTLED_MS)
     slowest, drawn = page.evaluate("[window.slowest, window.answered]")
-    return slowest, drawn
+    return slowest, drawn, busy_ms() - before
 
 
-def _tap_on_nothing(page: Page) -> float:
+def _tap_on_nothing(page: Page, busy_ms: Callable[[], float]) -> tuple[float, float]:
     page.bring_to_front()
+    before = busy_ms()
     page.evaluate("window.slowest = 0")
     for _ in range(3):
         page.tap("[data-key=tap]")
@@ -136,7 +151,7 @@ def _tap_on_nothing(page: Page) -> float:
     page.wait_for_timeout(_SETTLED_MS)
     found: float = page.evaluate("window.slowest")
     # What is quicker than the browser tells of counts as the least it tells of.
-    return max(found, 16.0)
+    return max(found, 16.0), busy_ms() - before
 
 
 def _weighed(browser: Browser, address: str) -> int:
@@ -180,6 +195,7 @@ def told(speed: Speed) -> str:
     rows = (
         ("largest paint of a repeated visit", speed.painted_ms, speed.empty_painted_ms, "1000"),
         ("slowest event of a pass by three taps", speed.slowest_ms, speed.empty_slowest_ms, "100"),
+        ("processor time of that pass, of three taps on nothing", speed.busy_ms, speed.empty_busy_ms, ""),
     )
     drawn = f"| longest until what a tap leads to stands there, saving included | {median(speed.answered_ms):.0f} | | |"
     lines = [f"| {what} | {median(ours):.0f} | {median(empty):.0f} | {goal} |" for what, ours, empty, goal in rows]
