@@ -1,13 +1,14 @@
-"""Reach of judging, held against the reading of the same passes in this run, and its growth with the history."""
+"""Reach of judging, held against the parsing of the same passes in this run, and its growth with the history."""
 
 from server.work.uncollected import uncollected
-from tests.benchmarks.judging_speed import everything_s, judging_us_per_pass, reading_us_per_pass, shopful
+from tests.benchmarks.judging_speed import everything_s, judging_us_per_pass, parsing_us_per_pass, shopful
 
 
 def test_one_pass() -> None:
-    """Building and judging a pass under all rules, tacks and joint included, costs at most fifteen readings of it."""
+    """Building and judging a pass under all rules, tacks and joint included, costs at most 29 parsings of it."""
     shop = shopful(40)
-    assert judging_us_per_pass(shop) <= 15.0 * reading_us_per_pass(shop)
+    # Reading it as its noun, which was the floor, took two parsings when it was held to fifteen, and takes less now.
+    assert judging_us_per_pass(shop) <= 29.0 * parsing_us_per_pass(shop)
 
 
 def test_ten_times_the_history() -> None:
