@@ -70,6 +70,7 @@ from server.work.evidence_files import MOST_BYTES as MOST_EVIDENCE_BYTES
 from server.work.judge_new import Judge
 from server.work.mailing import mailing
 from server.work.passkey_asking import Challenges
+from server.work.warming import warm_beside
 
 PROGRAMS = (bench_api.router, verdicts.router, watching.router, traces_api.router, photos_api.router)
 LARGER = {
@@ -148,6 +149,7 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+        warming = warm_beside(opened)
         judge.start()
         caretaker.start()
         if letters:
@@ -157,6 +159,7 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
             letters.stop()
         caretaker.stop()
         judge.stop()
+        warming.join()
         if record is None:
             opened.close()
 

@@ -1,6 +1,7 @@
 """The registers as known at one record position: every noun the shop keeps by name, the last one told winning."""
 
 from dataclasses import dataclass, field
+from typing import Any
 
 from server.facts.certificate_file import CertificateFile
 from server.facts.change_table import ChangeTable
@@ -73,6 +74,8 @@ class Registers:
     legal_holds: dict[str, LegalHold] = field(default_factory=dict)
     positions: dict[str, int] = field(default_factory=dict)
     """Record position at which a noun became known, by `kind:id`."""
+    looked_up: dict[str, Any] = field(default_factory=dict, compare=False, repr=False)
+    """What was gathered from these registers once (`frame_papers`), for as long as nothing more is told."""
 
     @property
     def zone(self) -> str:

@@ -5,7 +5,9 @@ from typing import Literal, NamedTuple
 
 from server.facts.deciding import Decision
 from server.facts.finding import Finding
+from server.facts.frame_papers import last_decided
 from server.facts.judged import Severity, Word
+from server.facts.registers import Registers
 
 State = Literal["open", "held", "decided", "look again"]
 
@@ -34,12 +36,29 @@ def matters(findings: Iterable[Finding], decisions: Iterable[Decision]) -> list[
     return [_matter(finding, last.get(finding.key)) for finding in findings]
 
 
-def _matter(finding: Finding, decision: Decision | None) -> Matter:
+def matters_among(findings: Iterable[Finding], registers: Registers) -> list[Matter]:
+    """Put each finding beside the last decision on it; the decisions are gone through once, not each time."""
+    last = last_decided(registers)
+    return [_matter(finding, last.get(finding.key)) for finding in findings]
+
+
+def may_wait(key: str, digest: str, registers: Registers) -> bool:
+    """Tell of a finding known by key and digest whether it stands in any other state than decided."""
+    decision = last_decided(registers).get(key)
+    return state_of(digest, decision, key) != "decided"
+
+
+def state_of(digest: str, decision: Decision | None, key: str) -> State:
+    """Tell where a finding stands after the last decision on it."""
     if decision is None or decision.choice == "end of hold":
-        return Matter(finding, decision, "open")
+        return "open"
     if decision.choice == "hold":
-        return Matter(finding, decision, "held")
-    then = decision.seen.get(finding.key)
-    if then is not None and then != finding.digest:
-        return Matter(finding, decision, "look again")
-    return Matter(finding, decision, "decided")
+        return "held"
+    then = decision.seen.get(key)
+    return "look again" if then is not None and then != digest else "decided"
+
+
+def _matter(finding: Finding, decision: Decision | None) -> Matter:
+    # A digest takes long, and is asked for only where a signer saw one.
+    digest = finding.digest if decision is not None and finding.key in decision.seen else ""
+    return Matter(finding, decision, state_of(digest, decision, finding.key))

@@ -56,6 +56,5 @@ class Shop:
 
     def suspect_sets(self) -> Iterator[SuspectSet]:
         """Give the set each failed check opened, narrowed or not, over all passes known."""
-        for failed_of_a_kind in self.tables.failed.values():
-            for failed in failed_of_a_kind:
-                yield suspect_set(self.tables, failed)
+        for failed in self.tables.every_failed():
+            yield suspect_set(self.tables, failed)

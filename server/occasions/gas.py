@@ -34,6 +34,10 @@ class GasTable:
         self._by_id = lots
         self.changes: dict[str, list[Timed]] = _by_line(changes)
         self.beads: dict[str, list[Tested]] = _by_line(beads)
+        self._lines_of: dict[str, set[str]] = defaultdict(set)
+        for line, of_line in self.changes.items():
+            for change in of_line:
+                self._lines_of[change.entry.on or ""].add(line)
         self.stops = {line: Spans(_stops(changes)) for line, changes in self.changes.items()}
         self.purge_lines = purge_lines
         self._days = days
@@ -51,6 +55,10 @@ class GasTable:
     def cylinder_of(self, cylinder: str) -> FillLot | None:
         """Give the fill lot a cylinder belongs to."""
         return self._lots.get(cylinder)
+
+    def lines_of(self, cylinder: str) -> list[str]:
+        """Give the lines a cylinder ever came on."""
+        return sorted(self._lines_of.get(cylinder, ()))
 
     def beads_between(self, line: str, since_ms: int, until_ms: int) -> list[Tested]:
         """Give the beads of a line from `since` on and before `until`."""

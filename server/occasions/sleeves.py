@@ -1,6 +1,6 @@
 """Rod sleeves as occasions, one for each opening."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from server.facts.occasion_sleeve import SleeveOccasion
 from server.occasions.rods import Opening
@@ -9,10 +9,11 @@ from server.occasions.tables import Tables
 _MS_PER_DAY = 86_400_000.0
 
 
-def sleeve_occasions(tables: Tables) -> Iterator[SleeveOccasion]:
-    """Give every opening of every sleeve."""
-    for _, openings in sorted(tables.rods.openings.items()):
-        for opening in openings:
+def sleeve_occasions(tables: Tables, sleeves: Collection[str] | None = None) -> Iterator[SleeveOccasion]:
+    """Give every opening of every sleeve, or of some."""
+    named = tables.rods.openings if sleeves is None else tables.rods.openings.keys() & set(sleeves)
+    for sleeve in sorted(named):
+        for opening in tables.rods.openings[sleeve]:
             yield _sleeve(tables, opening)
 
 

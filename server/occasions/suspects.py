@@ -14,7 +14,8 @@ from server.occasions.uses import Use
 def suspect_set(tables: Tables, failed: FailedCheck) -> SuspectSet:
     """Give the set a failed check opens over all passes known."""
     members: dict[str, list[Use]] = defaultdict(list)
-    for use in tables.uses.all:
+    used = _users(tables, failed)
+    for use in used:
         if why_not(tables, failed, use) is None:
             members[use.subject].append(use)
     return SuspectSet(
@@ -25,7 +26,7 @@ def suspect_set(tables: Tables, failed: FailedCheck) -> SuspectSet:
         since_ms=failed.since_ms,
         until_ms=failed.until_ms,
         suspects=tuple(_suspect(tables, failed, uses) for _, uses in sorted(members.items())),
-        left_out=tuple(_neighbours(tables, failed, members)),
+        left_out=tuple(_neighbours(tables, failed, members, used)),
     )
 
 
@@ -49,6 +50,15 @@ def _used(tables: Tables, failed: FailedCheck, use: Use) -> bool:
         return failed.thing == use.welder
     reader = use.oxygen_by or tables.uses.analyser_at(use.purge_line, use.at.at_ms)
     return failed.thing in (reader, use.machine)
+
+
+def _users(tables: Tables, failed: FailedCheck) -> list[Use]:
+    """The passes that used the failed thing at any time, found without going through all others."""
+    if failed.kind == "bead":
+        return tables.uses.by_line.get(failed.thing, [])
+    if failed.kind == "coupon":
+        return tables.uses.by_welder.get(failed.thing, [])
+    return tables.uses.resting_on(failed.thing)
 
 
 def _suspect(tables: Tables, failed: FailedCheck, uses: list[Use]) -> Suspect:
@@ -80,15 +90,18 @@ def _whereabouts(tables: Tables, use: Use) -> Whereabouts:
     return "in work"
 
 
-def _neighbours(tables: Tables, failed: FailedCheck, members: Iterable[str]) -> list[LeftOut]:
+def _neighbours(
+    tables: Tables, failed: FailedCheck, members: Iterable[str], used: Iterable[Use]
+) -> list[LeftOut]:
     """Joints of the same frames, and what used the same thing on the days around, that are not in the set."""
     inside = set(members)
     frames = {subject.partition("/")[0] for subject in inside}
     around = 86_400_000
     since = failed.since_ms if failed.since_ms is not None else failed.until_ms
     found: dict[str, str] = {}
-    for use in tables.uses.all:
-        close = since - around <= use.at.at_ms <= failed.until_ms + around and _used(tables, failed, use)
-        if use.subject not in inside and (use.frame in frames or close):
+    close = [use for use in used if since - around <= use.at.at_ms <= failed.until_ms + around]
+    beside = [use for frame in frames for use in tables.uses.by_frame.get(frame, ())]
+    for use in tables.uses.in_order([*close, *beside]):
+        if use.subject not in inside:
             found.setdefault(use.subject, why_not(tables, failed, use) or "")
     return [LeftOut(subject, why) for subject, why in sorted(found.items())]

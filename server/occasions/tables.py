@@ -1,8 +1,9 @@
 """Every look-up table of the shop as known at one record position, made once per batch."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
+from itertools import chain
 from typing import TypeVar
 
 from server.facts.deciding import Permission
@@ -107,6 +108,14 @@ class Tables:
         high = limit.high if limit else None
         return high is not None and true_from_curve(failed.as_found, use.oxygen_ppm) > high
 
+    def every_failed(self) -> Iterator[FailedCheck]:
+        """Give every failed check, kind by kind."""
+        return chain.from_iterable(self.failed.values())
+
+    def checks_about(self, thing: str) -> Sequence[Tested]:
+        """Give the checks of one thing, in true time."""
+        return self._checks_about.get(thing, ())
+
     def failed_for(self, kind: str, thing: str | None) -> Iterable[FailedCheck]:
         """Give the failed checks of one kind about one thing."""
         return self._failed_by_thing.get((kind, thing), ())
@@ -122,6 +131,9 @@ class Tables:
         self.beads: list[Tested] = with_results(by_kind["bead"])
         self.coupons: list[Tested] = with_results(by_kind["coupon"])
         self.checks: list[Tested] = with_differences(by_kind["check"], self.days, self.at)
+        self._checks_about: dict[str, list[Tested]] = defaultdict(list)
+        for check in self.checks:
+            self._checks_about[check.entry.subject].append(check)
         self.traces = {timed.entry.of: timed for timed in by_kind["trace"]}
         purge_lines = frozenset(bench.purge_line for bench in registers.benches.values())
         self.gas = GasTable(by_kind["cylinder"], self.beads, registers.fill_lots, purge_lines, self.days, self.at)

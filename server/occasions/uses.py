@@ -48,6 +48,8 @@ class Uses:
         self.by_line: dict[str, list[Use]] = defaultdict(list)
         self.by_instrument: dict[str, list[Use]] = defaultdict(list)
         self.by_welder: dict[str, list[Use]] = defaultdict(list)
+        self.by_frame: dict[str, list[Use]] = defaultdict(list)
+        self.by_sleeve: dict[str, list[Use]] = defaultdict(list)
         self._last_made: dict[tuple[str, str], int] = {}
         self._welded: dict[str, set[str]] = defaultdict(set)
         self._readings: dict[str, Spans[str]] = {}
@@ -58,10 +60,29 @@ class Uses:
             for instrument in {use.oxygen_by, use.machine} - {None}:
                 self.by_instrument[str(instrument)].append(use)
             self.by_welder[use.welder].append(use)
+            self.by_frame[use.frame].append(use)
+            if use.sleeve:
+                self.by_sleeve[use.sleeve].append(use)
             self._welded[use.frame].add(use.joint)
             if use.run != "repair":
                 self._last_made[use.frame, use.joint] = max(use.attempt, self._last_made.get((use.frame, use.joint), 0))
             self._note_first(use, gas)
+
+    def between(self, since_ms: int, until_ms: int) -> list[Use]:
+        """Give the passes that ended after `since` and before `until`."""
+        return self._between(self.all, since_ms, until_ms)
+
+    def resting_on(self, instrument: str) -> list[Use]:
+        """Give the passes an instrument read or counted, or whose line it was the last to read, in true time."""
+        own = self.by_instrument.get(instrument, [])
+        lines = {use.purge_line for use in own if use.purge_line and use.oxygen_by == instrument}
+        unread = [use for line in lines for use in self.by_line[line] if use.purge_line == line and not use.oxygen_by]
+        inherited = [use for use in unread if self.analyser_at(use.purge_line, use.at.at_ms) == instrument]
+        return self.in_order([*own, *inherited])
+
+    def in_order(self, uses: Iterable[Use]) -> list[Use]:
+        """Give some passes in true time, each once."""
+        return sorted({use.entry: use for use in uses}.values(), key=_in_order)
 
     def on_line(self, line: str, since_ms: int, until_ms: int) -> list[Use]:
         """Give the passes on a line that ended after `since` and before `until`."""
@@ -149,3 +170,7 @@ def _use(timed: Timed, days: Days) -> Use:
 
 def _ended_ms(use: Use) -> int:
     return use.at.at_ms
+
+
+def _in_order(use: Use) -> tuple[int, str, int]:
+    return use.at.at_ms, use.at.device, use.at.seq

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterable
+from functools import lru_cache
 
 from server.facts.design import Design, Joint
 from server.plan.labels import place_labels
@@ -16,8 +17,27 @@ _FITTING = 0.55
 _LETTER = 1.3
 
 
+class _ThisDesign:
+    """A design as itself: one that was read once is the same for as long as its release is the last."""
+
+    def __init__(self, design: Design) -> None:
+        self.design = design
+
+    def __hash__(self) -> int:
+        return id(self.design)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _ThisDesign) and other.design is self.design
+
+
 def side_view(design: Design, size: str) -> Picture:
-    """Tubes as lines, joints as gaps that close in four quarters, names that do not overlap."""
+    """Tubes as lines, joints as gaps that close in four quarters, names that do not overlap; drawn once a design."""
+    return _drawn(_ThisDesign(design), size)
+
+
+@lru_cache(maxsize=64)
+def _drawn(of: _ThisDesign, size: str) -> Picture:
+    design = of.design
     lines = tube_lines(design, size)
     corners = _around(point for line in lines for point in line.points)
     radius = MARK_SHARE * math.dist(*corners)

@@ -1,15 +1,21 @@
 """What every kind of question shares: one connection, one transaction, and how far back the answer may know."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 from sqlalchemy import Connection, func, select
 
 from server.facts.clock import ClockPair
 from server.facts.recorded import Recorded
+from server.record.boots_heard import BootsHeard
 from server.record.carried import Carried
+from server.record.findings_short import FindingsShort
 from server.record.known_registers import KnownRegisters
+from server.record.made_once import MadeOnce
 from server.record.tables.columns import LINE
 
+Made = TypeVar("Made")
 AT_THE_END = 2**53
 """A position behind every line, for a question that is asked of everything known."""
 
@@ -23,6 +29,9 @@ class Remembered:
     shared: Carried[Recorded] = field(default_factory=Carried)
     passes: Carried[Recorded] = field(default_factory=Carried)
     mending: Carried[Recorded] = field(default_factory=Carried)
+    boots: BootsHeard = field(default_factory=BootsHeard)
+    findings: FindingsShort = field(default_factory=FindingsShort)
+    made: MadeOnce = field(default_factory=MadeOnce)
 
 
 class Asking:
@@ -42,6 +51,16 @@ class Asking:
         if self._last is None:
             self._last = self._connection.execute(select(func.max(LINE.position))).scalar() or 0
         return self._last
+
+    def made_once(self, name: str, make: Callable[[], Made]) -> Made:
+        """Give what was made from everything known now, where nothing came since it was made; else make it.
+
+        The writer's turn makes its own: what is not kept yet may be taken back.
+        """
+        if self._kept is not None:
+            return make()
+        made: Made = self._remembered.made.at(name, self.last_position(), make)
+        return made
 
     def _no_later(self, known_at: int | None) -> int:
         last = self.last_position()

@@ -111,6 +111,7 @@ def carried_on(
     `details` are those of customers, by the positions of their lines.
     """
     registers: dict[str, Any] = {each.name: _copied(getattr(state, each.name)) for each in fields(state)}
+    registers["looked_up"] = {}
     for position, body in lines:
         noun = KEPT_REGISTER_LINES.read(body)
         if isinstance(noun, CustomerNumber):

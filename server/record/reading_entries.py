@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Iterator
 from typing import Any
 
-from sqlalchemy import Select, and_, false, func, or_, select, tuple_
+from sqlalchemy import BindParameter, CompoundSelect, Select, and_, bindparam, false, func, or_, select, tuple_
 
 from server.evidence.chain_subject import ChainSubject
 from server.facts.clock import ClockPair
@@ -19,6 +19,23 @@ _ENTRIES = select(*_COLUMNS).where(_UNDERSTOOD)
 _PAIRS = select(LINE.position, *(LINE[name] for name in ClockPair._fields)).where(
     LINE.kind == "entry", LINE.state.in_(("taken", "taken before")), LINE.device_ms.is_not(None)
 )
+
+
+def _of_frames() -> CompoundSelect[Any]:
+    wanted: BindParameter[Any] = bindparam("frames", expanding=True)
+    known = LINE.position <= bindparam("known_at")
+    named = LINE_TABLE.alias("named")
+    of_frame = select(*_COLUMNS, LINE.frame).where(_UNDERSTOOD, LINE.frame.in_(wanted), known)
+    # What mends an entry may have come before it, and then could not yet be put under its frame.
+    mending = (
+        select(*_COLUMNS, named.c.frame)
+        .join_from(LINE_TABLE, named, and_(LINE.of == named.c.id, named.c.state == "taken"))
+        .where(_UNDERSTOOD, LINE.frame.is_(None), named.c.frame.in_(wanted), known)
+    )
+    return of_frame.union_all(mending).order_by("position")
+
+
+_OF_FRAMES = _of_frames()
 _AT_ONCE = 2000
 _A_DAY_MS = 86_400_000
 # Made for every line read; past the named fields' own checking they cost half.
@@ -31,18 +48,9 @@ class EntryReads(Asking):
     def frames_entries(self, frames: Iterable[str], known_at: int | None = None) -> dict[str, list[Recorded]]:
         """Give the entries of several frames in one question, with the corrections and traces that name them."""
         wanted = sorted(set(frames))
-        known = LINE.position <= up_to(known_at)
-        named = LINE_TABLE.alias("named")
-        of_frame = select(*_COLUMNS, LINE.frame).where(_UNDERSTOOD, LINE.frame.in_(wanted), known)
-        # What mends an entry may have come before it, and then could not yet be put under its frame.
-        mending = (
-            select(*_COLUMNS, named.c.frame)
-            .join_from(LINE_TABLE, named, and_(LINE.of == named.c.id, named.c.state == "taken"))
-            .where(_UNDERSTOOD, LINE.frame.is_(None), named.c.frame.in_(wanted), known)
-        )
         found: dict[str, list[Recorded]] = {frame: [] for frame in wanted}
-        both = of_frame.union_all(mending).order_by("position")
-        rows = self._connection.execute(both).all()
+        asked = {"frames": wanted, "known_at": up_to(known_at)}
+        rows = self._connection.execute(_OF_FRAMES, asked).all()
         # The passes of the whole shop are mostly known already; reading one again is what takes longest here.
         passes = self._remembered.passes.among([row[0] for row in rows])
         for position, received_ms, sent_ms, body, frame in rows:
@@ -120,6 +128,30 @@ class EntryReads(Asking):
             return ((each.position, each) for each in self._entries(asked, position))
 
         return self._remembered.passes.up_to(self._no_later(known_at), self._kept, read)
+
+    def passes_of(
+        self, frames: Iterable[str], said: Iterable[str] = (), ids: Collection[str] = (), known_at: int | None = None
+    ) -> list[Recorded]:
+        """Give the passes of some frames that may say one of these texts, or have one of these ids; all without texts.
+
+        What a body cannot say is not read, which is what takes longest; one with an escape in it may say anything.
+        """
+        texts = [each.encode() for each in said]
+        asked = select(*_COLUMNS, LINE.id).where(
+            _UNDERSTOOD, LINE.frame.in_(sorted(set(frames))), LINE.entry_kind == "pass",
+            LINE.position <= up_to(known_at),
+        )  # fmt: skip
+        rows = self._connection.execute(asked.order_by(LINE.position))
+        return [
+            Recorded(position, received_ms, sent_ms, LOG_ENTRY.validate_json(body))
+            for position, received_ms, sent_ms, body, name in rows
+            if not texts or name in ids or b"\\" in body or any(each in body for each in texts)
+        ]
+
+    def mending_of(self, frames: Iterable[str], known_at: int | None = None) -> list[Recorded]:
+        """Give the corrections and traces of the entries of some frames, and each picture's arrival for one."""
+        kinds = LINE.entry_kind.in_(("correction", "trace", "arrived"))
+        return list(self._entries(_ENTRIES.where(LINE.frame.in_(sorted(set(frames))), kinds), known_at))
 
     def mending(self, known_at: int | None = None) -> list[Recorded]:
         """Give every correction and trace of an entry that belongs to a frame, and each picture's arrival for one."""

@@ -1,8 +1,9 @@
 """Questions for what was judged: the findings that stand, the verdicts of a subject or a frame, and how far it went."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
+from typing import Any
 
-from sqlalchemy import ColumnElement, and_, func, select
+from sqlalchemy import ColumnElement, Select, bindparam, func, or_, select
 
 from server.facts.finding import Finding
 from server.facts.judged import Verdict
@@ -14,6 +15,29 @@ THEN = "then"
 """The book that judges everything by what was in force when it happened."""
 
 
+_FINDING = (FINDING.about, FINDING.verdict, FINDING.frame, FINDING.known_at, FINDING.book)
+
+
+def _standing_findings(*asked: ColumnElement[bool]) -> Select[Any]:
+    rows = (FINDING.book == bindparam("book"), FINDING.known_at <= bindparam("known_at"), *asked)
+    newest = select(func.max(FINDING.number)).where(*rows).group_by(FINDING.key)
+    return select(*_FINDING).where(FINDING.number.in_(newest), FINDING.gone.is_(False)).order_by(FINDING.key)
+
+
+def _standing_verdicts(*asked: ColumnElement[bool]) -> Select[Any]:
+    rows = (VERDICT.book == bindparam("book"), VERDICT.known_at <= bindparam("known_at"), *asked)
+    newest = select(func.max(VERDICT.number)).where(*rows).group_by(VERDICT.subject, VERDICT.level)
+    standing = select(VERDICT.subject, VERDICT.level, VERDICT.packed).where(VERDICT.number.in_(newest))
+    return standing.order_by(VERDICT.number)
+
+
+# Made once: to put such a statement together takes longer than to answer it.
+_FINDINGS_OF_FRAME = _standing_findings(FINDING.frame == bindparam("frame"))
+_FINDINGS_ABOUT = _standing_findings(FINDING.about == bindparam("about"))
+_VERDICTS_OF_FRAME = _standing_verdicts(VERDICT.frame == bindparam("frame"))
+_VERDICTS_ABOUT = _standing_verdicts(VERDICT.subject == bindparam("about"))
+
+
 class JudgedReads(Asking):
     """Findings and verdicts as they stand, or as they stood when less was known."""
 
@@ -23,25 +47,34 @@ class JudgedReads(Asking):
         frame: str | None = None,
         frames: Collection[str] | None = None,
         keys: Collection[str] | None = None,
+        shared: bool = False,
         known_at: int | None = None,
         book: str = THEN,
     ) -> list[Finding]:
-        """Give the findings that stand: of all, of one frame or several, or under some keys."""
+        """Give the findings that stand: of all, of one frame or several (and of what frames share), under some keys."""
+        if frame is not None and frames is None and keys is None:
+            return [read_finding(*row[1:]) for row in self._ask(_FINDINGS_OF_FRAME, known_at, book, frame=frame)]
         asked = [FINDING.frame == frame] if frame is not None else []
-        asked += [FINDING.frame.in_(sorted(frames))] if frames is not None else []
+        asked += [_of_frames(frames, shared=shared)] if frames is not None else []
         asked += [FINDING.key.in_(sorted(keys))] if keys is not None else []
-        return [finding for _, finding in self._findings(asked, known_at, book)]
+        return [read_finding(*row[1:]) for row in self._ask(_standing_findings(*asked), known_at, book)]
 
     def verdicts_of(self, subject: str, known_at: int | None = None, book: str = THEN) -> tuple[Verdict, ...]:
         """Give every verdict about one subject: findings in full, the rest with word, value and limit."""
-        found = self._verdicts([VERDICT.subject == subject], [FINDING.about == subject], known_at, book)
+        asked = (known_at, book)
+        found = self._verdicts(
+            self._ask(_VERDICTS_ABOUT, *asked, about=subject), self._ask(_FINDINGS_ABOUT, *asked, about=subject)
+        )
         return tuple(verdict for verdicts in found.values() for verdict in verdicts)
 
     def verdicts_of_frame(
         self, frame: str, known_at: int | None = None, book: str = THEN
     ) -> dict[tuple[str, str], tuple[Verdict, ...]]:
         """Give every verdict about a frame, by subject and level."""
-        return self._verdicts([VERDICT.frame == frame], [FINDING.frame == frame], known_at, book)
+        asked = (known_at, book)
+        return self._verdicts(
+            self._ask(_VERDICTS_OF_FRAME, *asked, frame=frame), self._ask(_FINDINGS_OF_FRAME, *asked, frame=frame)
+        )
 
     def finding_history(self, key: str) -> list[tuple[Finding, bool]]:
         """Give every judging that changed one finding, in order, each with whether it was gone then."""
@@ -54,29 +87,20 @@ class JudgedReads(Asking):
         furthest = select(func.max(JUDGED_TO.position)).where(JUDGED_TO.book == book)
         return self._connection.execute(furthest).scalar() or 0
 
-    def _findings(
-        self, asked: list[ColumnElement[bool]], known_at: int | None, book: str
-    ) -> list[tuple[str, Finding]]:
-        rows = and_(FINDING.book == book, FINDING.known_at <= up_to(known_at), *asked)
-        newest = select(func.max(FINDING.number)).where(rows).group_by(FINDING.key)
-        columns = (FINDING.about, FINDING.verdict, FINDING.frame, FINDING.known_at, FINDING.book)
-        standing = select(*columns).where(FINDING.number.in_(newest), FINDING.gone.is_(False)).order_by(FINDING.key)
-        return [(about, read_finding(*rest)) for about, *rest in self._connection.execute(standing)]
+    def _ask(self, statement: Select[Any], known_at: int | None, book: str, **further: str) -> Sequence[Any]:
+        told = {"known_at": up_to(known_at), "book": book, **further}
+        return self._connection.execute(statement, told).all()
 
+    @staticmethod
     def _verdicts(
-        self,
-        asked: list[ColumnElement[bool]],
-        asked_findings: list[ColumnElement[bool]],
-        known_at: int | None,
-        book: str,
+        verdicts: Sequence[Any], findings: Sequence[Any]
     ) -> dict[tuple[str, str], tuple[Verdict, ...]]:
-        findings: dict[str, list[Verdict]] = {}
-        for about, finding in self._findings(asked_findings, known_at, book):
-            findings.setdefault(about, []).append(finding.verdict)
-        rows = and_(VERDICT.book == book, VERDICT.known_at <= up_to(known_at), *asked)
-        newest = select(func.max(VERDICT.number)).where(rows).group_by(VERDICT.subject, VERDICT.level)
-        standing = select(VERDICT.subject, VERDICT.level, VERDICT.packed).where(VERDICT.number.in_(newest))
-        return {
-            (subject, level): unpack(subject, words, findings.get(subject, ()))
-            for subject, level, words in self._connection.execute(standing.order_by(VERDICT.number))
-        }
+        found: dict[str, list[Verdict]] = {}
+        for row in findings:
+            found.setdefault(row[0], []).append(read_finding(*row[1:]).verdict)
+        return {(row[0], row[1]): unpack(row[0], row[2], found.get(row[0], ())) for row in verdicts}
+
+
+def _of_frames(frames: Collection[str], *, shared: bool) -> ColumnElement[bool]:
+    named = FINDING.frame.in_(sorted(frames))
+    return or_(named, FINDING.frame.is_(None)) if shared else named

@@ -16,7 +16,8 @@ from server.record.tables.columns import LINE, LINK
 from server.record.tables.sealed import TOLD
 
 _STORED = tuple(LINE[name] for name in StoredLine._fields)
-FIRST_STATES = ("taken", "taken, not understood")
+NOT_UNDERSTOOD = "taken, not understood"
+FIRST_STATES = ("taken", NOT_UNDERSTOOD)
 
 
 class Sending(NamedTuple):
@@ -63,6 +64,10 @@ class LineReads(Asking):
     def lines_of_frame(self, frame: str, known_at: int | None = None) -> list[StoredLine]:
         """Give every line of one frame, understood or not, for its history."""
         return self._lines(LINE.frame == frame, LINE.position <= up_to(known_at))
+
+    def not_understood_of_frame(self, frame: str, known_at: int | None = None) -> list[StoredLine]:
+        """Give the lines of one frame that were taken and could not be read."""
+        return self._lines(LINE.frame == frame, LINE.state == NOT_UNDERSTOOD, LINE.position <= up_to(known_at))
 
     def lines_between(self, first: int, last: int) -> list[StoredLine]:
         """Give the lines at the positions from first to last."""

@@ -126,7 +126,7 @@ def _of_instruments(tables: Tables, passes: Sequence[PassOccasion]) -> Iterator[
 
 
 def _checks(tables: Tables, thing: str, *kinds: str) -> list[Tested]:
-    return [each for each in tables.checks if each.entry.subject == thing and each.entry.check in kinds]
+    return [each for each in tables.checks_about(thing) if each.entry.check in kinds]
 
 
 def _around(question: str, thing: str, of: PassOccasion, about: Iterable[Tested]) -> Witness:

@@ -1,6 +1,6 @@
 """What the shop decided the last times it met a cause, and whether the same was found again."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from typing import NamedTuple
 
 from server.facts.deciding import Decision, Nonconformity
@@ -29,12 +29,19 @@ class DecidedBefore(NamedTuple):
 def decided_before(reads: Reads, causes: Iterable[str], known_at: int | None = None) -> list[DecidedBefore]:
     """Give it for some causes, in the order asked."""
     registers = reads.registers(known_at)
-    standing = [each.key for each in reads.findings(known_at=known_at)]
-    return [_before(registers, cause, standing) for cause in causes]
+    asked = {cause: {rule.id for rule in RULES if cause in rule.causes} for cause in causes}
+    standing = _standing(reads, set().union(*asked.values()), known_at)
+    return [_before(registers, cause, questions, standing) for cause, questions in asked.items()]
 
 
-def _before(registers: Registers, cause: str, standing: Iterable[str]) -> DecidedBefore:
-    questions = {rule.id for rule in RULES if cause in rule.causes}
+def _standing(reads: Reads, questions: Set[str], known_at: int | None) -> list[str]:
+    if known_at is not None:
+        return [each.key for each in reads.findings(known_at=known_at)]
+    groups = reads.findings_short().items()
+    return sorted(key for (question, _), found in groups if question in questions for key in found)
+
+
+def _before(registers: Registers, cause: str, questions: Set[str], standing: Iterable[str]) -> DecidedBefore:
 
     def asks(keys: Iterable[str]) -> bool:
         return any(key.partition("|")[2] in questions for key in keys)

@@ -63,7 +63,7 @@ def _cylinders(reads: Reads, welded: list[Told], known_at: int) -> list[dict[str
     """Which cylinder was on each line under each pass, from the changes of those lines alone."""
     lines = {line for each in welded for line in _lines(each)}
     changes = reads.entries_by([ChainSubject("gas line", line) for line in sorted(lines)], known_at, ["cylinder"])
-    clocks = Clocks(reads.clock_pairs(known_at))
+    clocks = Clocks(reads.clock_pairs_for(changes, known_at))
     on_line: dict[str, list[tuple[int, CylinderChange]]] = {}
     for each in changes:
         if isinstance(each.entry, CylinderChange):

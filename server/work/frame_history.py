@@ -7,7 +7,14 @@ from server.facts.clock import Stamp
 from server.facts.deciding import Concession, Decision, Nonconformity, Permission
 from server.facts.design import Design, Joint
 from server.facts.entry import JointEntry
-from server.facts.finding import Finding
+from server.facts.frame_papers import (
+    concessions_of,
+    decisions_on,
+    nonconformities_of,
+    ownerships_of,
+    permissions_of,
+    shipments_of,
+)
 from server.facts.judged import Verdict
 from server.facts.log import AnyEntry
 from server.facts.orders import Customer, Ownership, Packet, Shipment
@@ -16,7 +23,7 @@ from server.facts.progress import FrameProgress
 from server.facts.recorded import Recorded
 from server.facts.registers import Registers
 from server.facts.subject import JointSubject, read_joint_subject
-from server.judgement.matters import Matter, matters
+from server.judgement.matters import Matter, matters_among
 from server.occasions.clocks import Clocks
 from server.plan.progress import frame_progress
 from server.record.lines import StoredLine
@@ -96,9 +103,8 @@ def frame_history(reads: Reads, frame: str, known_at: int | None = None) -> Fram
     design = registers.designs.get(packet.design)
     told = tell(reads, reads.frame_entries(frame, known_at), known_at)
     findings = reads.findings(frame=frame, known_at=known_at)
-    standing = matters(findings, registers.decisions.values())
+    standing = matters_among(findings, registers)
     verdicts = reads.verdicts_of_frame(frame, known_at)
-    lines = reads.lines_of_frame(frame, known_at)
     joints = _joints(design, told, standing, [each for found in verdicts.values() for each in found])
     return FrameStory(
         packet=packet,
@@ -107,21 +113,21 @@ def frame_history(reads: Reads, frame: str, known_at: int | None = None) -> Fram
         joints=joints,
         of_frame=tuple(each for each in told if not isinstance(each.entry, JointEntry)),
         frame_matters=tuple(each for each in standing if read_joint_subject(each.finding.verdict.subject) is None),
-        decisions=tuple(each for each in registers.decisions.values() if _decides(each, frame, findings)),
-        permissions=tuple(each for each in registers.permissions.values() if each.frame == frame),
-        concessions=tuple(each for each in registers.concessions.values() if frame in each.frames),
-        nonconformities=tuple(each for each in registers.nonconformities.values() if _touches(each, frame)),
-        shipments=tuple(each for each in registers.shipments.values() if each.frame == frame),
+        decisions=decisions_on(registers, frame, [each.key for each in findings]),
+        permissions=permissions_of(registers, frame),
+        concessions=concessions_of(registers, frame),
+        nonconformities=nonconformities_of(registers, frame),
+        shipments=shipments_of(registers, frame),
         owners=_owners(registers, frame),
-        not_understood=tuple(line for line in lines if line.state == "taken, not understood"),
+        not_understood=tuple(reads.not_understood_of_frame(frame, known_at)),
         known_at=reads.last_position() if known_at is None else known_at,
     )
 
 
 def tell(reads: Reads, entries: Iterable[Recorded], known_at: int | None = None) -> list[Told]:
     """Put entries into the order in which they truly happened."""
-    clocks = Clocks(reads.clock_pairs(known_at))
     every = list(entries)
+    clocks = Clocks(reads.clock_pairs_for(every, known_at))
     mending: dict[str, list[Correction]] = {}
     for each in every:
         if isinstance(each.entry, Correction):
@@ -159,15 +165,6 @@ def _attempts(
     )
 
 
-def _decides(decision: Decision, frame: str, findings: list[Finding]) -> bool:
-    keys = {finding.key for finding in findings}
-    return decision.frame == frame or any(key in keys or key.startswith(f"{frame}/") for key in decision.findings)
-
-
-def _touches(nonconformity: Nonconformity, frame: str) -> bool:
-    return any(subject.startswith(f"{frame}/") for subject in (*nonconformity.findings, *nonconformity.held))
-
-
 def _owners(registers: Registers, frame: str) -> tuple[tuple[Ownership, Customer | None], ...]:
-    owned = sorted((o for o in registers.ownerships.values() if o.frame == frame), key=lambda each: each.since)
+    owned = sorted(ownerships_of(registers, frame), key=lambda each: each.since)
     return tuple((each, registers.customers.get(each.customer)) for each in owned)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from server.facts.deciding import Permission
 from server.facts.design import Design
+from server.facts.frame_papers import permissions_of
 from server.facts.progress import FrameProgress
 from server.facts.recorded import Recorded
 from server.facts.registers import Registers
@@ -33,7 +34,7 @@ def hold_points(registers: Registers, told: dict[str, list[Recorded]]) -> tuple[
         if design is not None and entries:
             progress = frame_progress(design, [each.entry for each in entries])
             arrived = {it.joint: each.received_ms for each in entries if isinstance(it := each.entry, Pass)}
-            found += _waiting(frame, design, progress, registers.permissions.values(), arrived)
+            found += _waiting(frame, design, progress, permissions_of(registers, frame), arrived)
     return tuple(found)
 
 
@@ -46,7 +47,7 @@ def _waiting(
 ) -> Sequence[HoldPoint]:
     if _LEFT_THE_HOUSE & set(progress.stages):
         return ()
-    released = {each.joint for each in permissions if each.frame == frame and each.permits == "hold point"}
+    released = {each.joint for each in permissions if each.permits == "hold point"}
     hiding: dict[str, set[str]] = {}
     for cover in design.covers:
         hiding.setdefault(cover.seam, set()).add(cover.by)

@@ -1,13 +1,12 @@
 """Puts every cause to one joint, and finds the joints a laboratory should compare it with."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from server.facts.judged import Word
 from server.facts.occasion_frame import FrameOccasion
 from server.facts.occasion_joint import JointOccasion
-from server.facts.occasion_sleeve import SleeveOccasion
 from server.facts.recorded import Recorded
 from server.facts.suspect import SuspectSet
 from server.judgement.book import RULES
@@ -15,11 +14,12 @@ from server.judgement.cause_table import CauseWord, Witness, cause_table
 from server.occasions.build import Shop
 from server.occasions.known import Known
 from server.occasions.sleeves import sleeve_occasions
+from server.occasions.suspects import suspect_set
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 from server.record.reads import Reads
 from server.work.cause_witnesses import witnesses
-from server.work.known_shop import known_shop
+from server.work.known_shop import shop_now
 from server.work.refusal import NotThere
 from server.work.shares_cause import SharesCause, shares_cause
 
@@ -62,13 +62,16 @@ class JointCauses:
 def joint_causes(reads: Reads, frame: str, joint: str) -> JointCauses:
     """Answer for the last attempt at a joint; raises `NotThere` for a joint without a pass."""
     position = reads.last_position()
-    return causes_from(known_shop(reads, position), frame, joint, reads.frame_entries(frame, position), position)
+    return _causes(shop_now(reads), frame, joint, reads.frame_entries(frame, position), position)
 
 
 def causes_from(known: Known, frame: str, joint: str, entries: Sequence[Recorded], position: int) -> JointCauses:
     """Answer from what is known, so that the same can be asked of a copy that lacks an entry."""
-    shop = Shop(known)
-    packet = known.registers.packets.get(frame)
+    return _causes(Shop(known), frame, joint, entries, position)
+
+
+def _causes(shop: Shop, frame: str, joint: str, entries: Sequence[Recorded], position: int) -> JointCauses:
+    packet = shop.tables.registers.packets.get(frame)
     if packet is None:
         raise NotThere(f"{frame!r} is no serial the record knows")
     occasions = shop.frame(packet, entries)
@@ -77,13 +80,24 @@ def causes_from(known: Known, frame: str, joint: str, entries: Sequence[Recorded
         raise NotThere(f"{joint!r} of {frame} has no pass in the record, so there is nothing to ask")
     last = max(attempts, key=lambda each: each.attempt)
     whole = next((each for each in occasions if isinstance(each, FrameOccasion)), None)
-    sleeves = [each for each in sleeve_occasions(shop.tables) if isinstance(each, SleeveOccasion)]
-    told = list(witnesses(shop.tables, last, whole, sleeves))
+    filled_from = {each.rod.sleeve for each in last.passes if each.rod}
+    told = list(witnesses(shop.tables, last, whole, list(sleeve_occasions(shop.tables, filled_from))))
     words = tuple(cause_table(told, watched()))
-    sets = list(shop.suspect_sets())
+    sets = list(_near_sets(shop, last))
     controls = _controls(shop.tables, last, told, sets)
     sharing = shares_cause(shop.tables, sets, last)
     return JointCauses(frame, joint, last.attempt, words, controls, tuple(_used(last)), sharing, position)
+
+
+def _near_sets(shop: Shop, joint: JointOccasion) -> Iterator[SuspectSet]:
+    """The sets that hold the joint, and those that may hold one it could be compared with."""
+    holding = {hold.check for hold in joint.holds}
+    ended = [each.ended.at_ms for each in joint.passes]
+    for failed in shop.tables.every_failed():
+        since_ms = failed.since_ms if failed.since_ms is not None else 0
+        near = since_ms <= max(ended) + _A_WEEK_MS and min(ended) - _A_WEEK_MS <= failed.until_ms
+        if near or failed.check in holding:
+            yield suspect_set(shop.tables, failed)
 
 
 def _used(joint: JointOccasion) -> Iterable[tuple[str, str]]:
@@ -119,12 +133,12 @@ def _controls(
     tables: Tables, joint: JointOccasion, told: list[Witness], sets: Iterable[SuspectSet]
 ) -> tuple[Control, ...]:
     """Joints of the same frame, else of the same design and week, that differ in cylinder, sleeve or welder."""
-    own = [use for use in tables.uses.all if use.subject == joint.subject]
+    own = [use for use in tables.uses.by_frame.get(joint.frame, ()) if use.subject == joint.subject]
     if not own:
         return ()
     last = own[-1]
     bad_gas = any(each.question == "purge bead failed" and each.word is Word.OUTSIDE for each in told)
-    near = (use for use in tables.uses.all if abs(use.at.at_ms - last.at.at_ms) < _A_WEEK_MS)
+    near = tables.uses.between(last.at.at_ms - _A_WEEK_MS, last.at.at_ms + _A_WEEK_MS)
     held = {each.subject for found in sets for each in found.still_in} | {joint.subject}
     others = {use.subject: use for use in near if use.subject not in held and _comparable(tables, use, last)}
     ranked = sorted(

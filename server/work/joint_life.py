@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from server.facts.claim import Claim
-from server.occasions.build import Shop
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 from server.record.reads import Reads
@@ -13,7 +12,7 @@ from server.statistics.count_interval import count_interval
 from server.statistics.interval import Interval
 from server.statistics.survival import SurvivalCurve, kaplan_meier
 from server.statistics.weibull import FAILURES_NEEDED, WeibullFit, weibull_fit
-from server.work.known_shop import known_shop
+from server.work.known_shop import shop_now
 from server.work.refusal import NotThere
 
 _YEAR_MS = 365.25 * 86_400_000
@@ -60,7 +59,7 @@ class JointLife:
 def joint_life(reads: Reads, design: str = "", joint: str = "") -> JointLife:
     """Answer for all joints, those of one design, or one joint of it; raises `NotThere` for what no drawing has."""
     position = reads.last_position()
-    tables = Shop(known_shop(reads, position)).tables
+    tables = shop_now(reads).tables
     _known(tables, design, joint)
     claims, left_out = _claims(tables)
     until_ms = max(reads.last_received_ms(), tables.end_ms)

@@ -1,5 +1,6 @@
 """Gathers what judging knows of the shop at one record position, in a fixed number of questions."""
 
+from server.occasions.build import Shop
 from server.occasions.known import Known
 from server.record.reads import Reads
 
@@ -13,3 +14,8 @@ def known_shop(reads: Reads, known_at: int) -> Known:
         passes=reads.passes(known_at),
         photos=reads.photos(known_at),
     )
+
+
+def shop_now(reads: Reads) -> Shop:
+    """Give the shop as known now, made once for as long as nothing more is told; nobody changes anything in it."""
+    return reads.made_once("shop", lambda: Shop(known_shop(reads, reads.last_position())))

@@ -1,16 +1,19 @@
 """Gathers what waits this morning: hold points, what stops a joint, keeps a frame, was not checked, is to be read."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from server.facts.frame_papers import shipped_frames
 from server.facts.judged import Severity, Word
 from server.facts.registers import Registers
-from server.judgement.matters import Matter, matters
+from server.judgement.matters import Matter, matters_among
 from server.record.reads import Reads
 from server.work.audit_state import AuditedWeek, audited
 from server.work.held import Held, OpenOnGone, grouped, grouped_gone
 from server.work.hold_points import HoldPoint, hold_points
+from server.work.keeping import keeping as what_keeps
+from server.work.keeping import waiting_on
 from server.work.open_tablets import OpenTablet, open_tablets
 from server.work.removed_attempts import last_made
 from server.work.who_has_it import back_in_house
@@ -74,18 +77,20 @@ class OnShipped(NamedTuple):
 
 
 def morning_list(reads: Reads) -> MorningList:
-    """Gather the list in a fixed number of questions."""
+    """Gather the list in a fixed number of questions; what is only to be read of a frame that left, its history has."""
     registers = reads.registers()
-    standing = matters(reads.findings(), registers.decisions.values())
-    shipped = {each.frame for each in registers.shipments.values()}
-    keeping = [each for each in standing if each.keeps_the_frame]
+    shipped = shipped_frames(registers)
+    at_home = [frame for frame in registers.packets if frame not in shipped]
+    standing = matters_among(reads.findings(frames=at_home, shared=True), registers)
+    keeping = what_keeps(reads, registers)
     inside = [each for each in keeping if each.finding.frame not in shipped]
     told = reads.frames_entries(_at_work(registers, shipped))
     on_frames = [each for each in inside if each.finding.frame and _asks(each) not in {SUSPECT} | LAPSES]
     to_decide = [each for each in on_frames if _is(each, Severity.DECIDE)]
     shared = [each for each in inside if not each.finding.frame and _asks(each) not in LAPSES]
-    lapses = [each for each in standing if _asks(each) in LAPSES and each.state != "decided"]
-    entered = [each for each in standing if _asks(each) in LATE | CLOCKS and each.state == "open"]
+    unread = waiting_on(reads, registers, LATE | CLOCKS | LAPSES)
+    lapses = [each for each in unread if _asks(each) in LAPSES]
+    entered = [each for each in unread if _asks(each) in LATE | CLOCKS and each.state == "open"]
     return MorningList(
         hold_points=hold_points(registers, told),
         look_again=tuple(each for each in inside if each.state == "look again"),
@@ -94,7 +99,7 @@ def morning_list(reads: Reads) -> MorningList:
         outside=grouped(each for each in to_decide if each.finding.verdict.word is Word.OUTSIDE),
         unknown=grouped(each for each in to_decide if each.finding.verdict.word is Word.UNKNOWN),
         checks=grouped(each for each in shared if each.state != "look again"),
-        to_inspect=grouped(each for each in standing if _is_made_again(each) and each.finding.frame not in shipped),
+        to_inspect=grouped(each for each in standing if _is_made_again(each)),
         on_shipped=_on_shipped(reads, registers, keeping).out,
         lapses=grouped(lapses),
         late=grouped(each for each in entered if _asks(each) in LATE),
@@ -111,12 +116,11 @@ def morning_list(reads: Reads) -> MorningList:
 def open_on_shipped(reads: Reads) -> OnShipped:
     """Give everything that is open on frames that have left the house: the owner's list, and what is apart from it."""
     registers = reads.registers()
-    standing = matters(reads.findings(), registers.decisions.values())
-    return _on_shipped(reads, registers, [each for each in standing if each.keeps_the_frame])
+    return _on_shipped(reads, registers, what_keeps(reads, registers, shipped_frames(registers)))
 
 
 def _on_shipped(reads: Reads, registers: Registers, keeping: Iterable[Matter]) -> OnShipped:
-    shipped = {each.frame for each in registers.shipments.values()}
+    shipped = shipped_frames(registers)
     keeping = [each for each in keeping if each.finding.frame in shipped]
     back = back_in_house(reads, registers, {each.finding.frame for each in keeping if each.finding.frame})
     made = last_made(reads, keeping)
@@ -128,7 +132,7 @@ def _on_shipped(reads: Reads, registers: Registers, keeping: Iterable[Matter]) -
     )
 
 
-def _at_work(registers: Registers, shipped: set[str]) -> list[str]:
+def _at_work(registers: Registers, shipped: Set[str]) -> list[str]:
     inspected = {each.frame for each in registers.permissions.values() if each.permits != "hold point"}
     return [frame for frame in registers.packets if frame not in shipped | inspected]
 

@@ -1,6 +1,6 @@
 """Tells findings on a seam that was cut out and made anew from those still in the frame."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from server.facts.recorded import Recorded
 from server.facts.subject import read_joint_subject
@@ -26,7 +26,6 @@ class LastMade:
 
 
 def last_made(reads: Reads, matters: Iterable[Matter]) -> LastMade:
-    """Read what is needed to tell them apart, of the frames these findings are on."""
+    """Read what tells them apart, of the frames these findings are on: a pass that names no attempt is of the first."""
     frames = {each.finding.frame for each in matters if each.finding.frame}
-    told: Mapping[str, list[Recorded]] = reads.frames_entries(frames) if frames else {}
-    return LastMade(each for of_frame in told.values() for each in of_frame)
+    return LastMade(reads.passes_of(frames, ('"attempt"',)) if frames else ())

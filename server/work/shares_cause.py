@@ -1,6 +1,6 @@
 """Finds what else, still in product, rests on the cause of a claim: the same failed check, the same wrong rods."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from server.facts.judged import Severity, Verdict, Word
@@ -25,13 +25,15 @@ class SharesCause(NamedTuple):
 
 def shares_cause(tables: Tables, sets: Iterable[SuspectSet], claimed: JointOccasion) -> tuple[SharesCause, ...]:
     """Give every other joint, not made again, that rests on what the claimed one is held by or was filled with."""
-    uses = _by_subject(tables.uses.all)
     found: dict[str, SharesCause] = {}
-    for subject, because, rests_on in (*_held(sets, claimed), *_same_rods(uses, claimed)):
-        if subject in found or subject == claimed.subject or tables.uses.made_again(uses[subject][0]):
+    for subject, because, rests_on in (*_held(sets, claimed), *_same_rods(tables, claimed)):
+        if subject in found or subject == claimed.subject:
+            continue
+        uses = [each for each in tables.uses.by_frame[subject.partition("/")[0]] if each.subject == subject]
+        if tables.uses.made_again(uses[0]):
             continue
         verdict = Verdict(QUESTION, subject, Word.OUTSIDE, Severity.STOP, because, rests_on=rests_on)
-        found[subject] = SharesCause(verdict, shared_of(tables, uses[subject]))
+        found[subject] = SharesCause(verdict, shared_of(tables, uses))
     return tuple(found.values())
 
 
@@ -48,13 +50,12 @@ def _held(sets: Iterable[SuspectSet], claimed: JointOccasion) -> Iterator[_Becau
                 yield each.subject, said, (hold.check, *each.passes)
 
 
-def _same_rods(uses: Mapping[str, list[Use]], claimed: JointOccasion) -> Iterator[_Because]:
+def _same_rods(tables: Tables, claimed: JointOccasion) -> Iterator[_Because]:
     """What was filled from a sleeve whose rods were wrong in the claimed joint."""
     for sleeve in dict.fromkeys(_wrong_sleeves(claimed)):
-        for subject, of_joint in uses.items():
-            if passes := tuple(use.entry for use in of_joint if use.sleeve == sleeve):
-                said = f"Filled from sleeve {sleeve}, as {claimed.subject} was, whose rods are not of the class asked."
-                yield subject, said, passes
+        said = f"Filled from sleeve {sleeve}, as {claimed.subject} was, whose rods are not of the class asked."
+        for subject, of_joint in _by_subject(tables.uses.by_sleeve.get(sleeve, ())).items():
+            yield subject, said, tuple(use.entry for use in of_joint)
 
 
 def _wrong_sleeves(claimed: JointOccasion) -> Iterator[str]:

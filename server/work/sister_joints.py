@@ -4,13 +4,17 @@ from collections import defaultdict
 from statistics import quantiles
 from typing import NamedTuple
 
+from server.facts.frame_papers import packets_of_design
 from server.facts.measured import Measured
 from server.facts.quantities import QUANTITIES
+from server.facts.registers import Registers
 from server.facts.welding import Pass
 from server.record.reads import Reads
-from server.work.standing_passes import standing_passes
+from server.work.standing_passes import standing_passes_of
 
 _FEW = 3
+SISTERS = 100
+"""With how many frames a joint is compared at most: more do not make the picture clearer."""
 _NOT_COMPARED = frozenset({"tungsten", "cup", "rod"})
 
 
@@ -59,15 +63,22 @@ class Compared(NamedTuple):
 
 def sister_joints(reads: Reads, frame: str, joint: str) -> list[Compared]:
     """Compare what was measured on this seam with the same seam of the design's other frames, the most unlike first."""
-    packets = reads.registers().packets
-    sisters = {each.frame for each in packets.values() if each.design == packets[frame].design}
+    sisters = _nearest(reads.registers(), frame)
     found: dict[tuple[str, str], list[Measurement]] = defaultdict(list)
-    for it, values in standing_passes(reads):
-        if it.joint == joint and it.frame in sisters:
+    for it, values in standing_passes_of(reads, sisters, joint):
+        if it.joint == joint:
             for name, measured in values.items():
                 found[it.run, name].append(_measurement(it, measured))
     compared = [_compared(name, run, frame, each) for (run, name), each in found.items() if name not in _NOT_COMPARED]
     return sorted((each for each in compared if each.here), key=lambda each: (-each.apart, each.run, each.quantity))
+
+
+def _nearest(registers: Registers, frame: str) -> list[str]:
+    """The frame among those of its design whose packets were issued nearest to its own."""
+    packet = registers.packets[frame]
+    line = [each.frame for each in packets_of_design(registers, packet.design)]
+    first = max(0, min(line.index(frame) - SISTERS // 2, len(line) - SISTERS - 1))
+    return line[first : first + SISTERS + 1]
 
 
 def _measurement(it: Pass, measured: Measured) -> Measurement:

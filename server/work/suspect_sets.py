@@ -12,7 +12,7 @@ from server.occasions.build import Shop
 from server.occasions.known import Known
 from server.record.reads import Reads
 from server.work.clearing_facts import Cleared, clearing_facts
-from server.work.known_shop import known_shop
+from server.work.known_shop import known_shop, shop_now
 from server.work.refusal import NotThere
 
 _MOST_OFFERS = 6
@@ -44,7 +44,7 @@ class OneSet(NamedTuple):
 
 def suspect_sets(reads: Reads) -> list[SuspectSet]:
     """Give every set, the newest failed check first."""
-    sets = Shop(known_shop(reads, reads.last_position())).suspect_sets()
+    sets = shop_now(reads).suspect_sets()
     return sorted(sets, key=lambda each: -each.until_ms)
 
 

@@ -82,7 +82,7 @@ def _of(tables: Tables, thing: Thing, uses: Sequence[Use]) -> list[Beside]:
 
 
 def _of_instrument(tables: Tables, name: str) -> list[Beside]:
-    about = [each for each in tables.checks if each.entry.subject == name]
+    about = tables.checks_about(name)
     found = [_tested(each, f"{each.entry.check} check", f"{name} {each.entry.check}") for each in about]
     calibrations = [each for each in tables.registers.calibrations.values() if each.instrument == name]
     return found + [

@@ -3,12 +3,11 @@
 from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple, get_args
 
-from server.occasions.build import Shop
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 from server.record.reads import Reads
 from server.work.claims_by_lot import COUNTED, ByLot, claims_by_lot
-from server.work.known_shop import known_shop
+from server.work.known_shop import shop_now
 from server.work.refusal import NotThere
 from server.work.what_checks import Beside, Cut, around, checks_of, cuts_of
 from server.work.what_sets import Cuts, SetSize, set_sizes
@@ -67,7 +66,7 @@ _ALWAYS = Within()
 def what_else(reads: Reads, asked: Sequence[Thing], within: Within = _ALWAYS) -> WhatElse:
     """Give what used every one of the things within a time; raises `NotThere` when nothing ever used them."""
     position = reads.last_position()
-    tables = Shop(known_shop(reads, position)).tables
+    tables = shop_now(reads).tables
     mine = uses_of_all(tables, asked)
     if not mine:
         raise NotThere(_nothing(tables, asked))
@@ -75,7 +74,7 @@ def what_else(reads: Reads, asked: Sequence[Thing], within: Within = _ALWAYS) ->
     cut = _cut(every, within.check)
     uses = [use for use in mine if _inside(use.at.at_ms, within, cut)]
     offered = tuple(each for each in cuts_of(every) if _reaches(each, mine))
-    back = back_in_house(reads, tables.registers, tables.shipped)
+    back = reads.made_once("back in house", lambda: back_in_house(reads, tables.registers, tables.shipped))
     return WhatElse(
         asked=tuple(asked),
         shared=_all_shared(tables, uses, back),
@@ -83,9 +82,16 @@ def what_else(reads: Reads, asked: Sequence[Thing], within: Within = _ALWAYS) ->
         cuts=offered,
         cut=cut,
         sizes=_sizes(tables, asked, uses, Cuts(cut, offered), back),
-        by_lot=claims_by_lot(tables, asked[0].kind) if len(asked) == 1 and asked[0].kind in COUNTED else None,
+        by_lot=_by_lot(reads, tables, asked),
         known_at=position,
     )
+
+
+def _by_lot(reads: Reads, tables: Tables, asked: Sequence[Thing]) -> ByLot | None:
+    kind = asked[0].kind
+    if len(asked) > 1 or kind not in COUNTED:
+        return None
+    return reads.made_once(f"claims by {kind}", lambda: claims_by_lot(tables, kind))
 
 
 def _sizes(

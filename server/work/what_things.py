@@ -1,11 +1,11 @@
 """The things welds share, by kind, and how each pass is asked which of them it used."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from typing import Literal, NamedTuple, get_args
 
 from server.occasions.tables import Tables
-from server.occasions.uses import Use
+from server.occasions.uses import Use, Uses
 
 Kind = Literal[
     "cylinder", "fill lot", "sleeve", "filler lot", "tube heat", "welder", "bench", "line", "instrument", "revision",
@@ -50,8 +50,33 @@ def reader(tables: Tables, kind: Kind) -> Reader:
 
 def uses_of_all(tables: Tables, asked: Iterable[Thing]) -> list[Use]:
     """Give the passes that used every one of the things."""
-    wanted = [(reader(tables, each.kind), each.name) for each in asked]
-    return [use for use in tables.uses.all if all(name in read(use) for read, name in wanted)]
+    things = list(asked)
+    wanted = [(reader(tables, each.kind), each.name) for each in things]
+    fewest = min((_maybe(tables, each) for each in things), key=len, default=tables.uses.all)
+    return [use for use in fewest if all(name in read(use) for read, name in wanted)]
+
+
+def _maybe(tables: Tables, thing: Thing) -> Sequence[Use]:
+    """The passes that may have used a thing, in true time: few where passes name it, all where it must be looked up."""
+    uses, name = tables.uses, thing.name
+    named: dict[Kind, Callable[[], Sequence[Use]]] = {
+        "line": lambda: uses.by_line.get(name, []),
+        "welder": lambda: uses.by_welder.get(name, []),
+        "sleeve": lambda: uses.by_sleeve.get(name, []),
+        "instrument": lambda: uses.resting_on(name),
+        "cylinder": lambda: _on_lines(uses, tables.gas.lines_of(name)),
+        "bench": lambda: _on_lines(uses, _lines_of_bench(tables, name)),
+    }
+    return named[thing.kind]() if thing.kind in named else uses.all
+
+
+def _on_lines(uses: Uses, lines: Iterable[str]) -> Sequence[Use]:
+    return uses.in_order(use for line in lines for use in uses.by_line.get(line, ()))
+
+
+def _lines_of_bench(tables: Tables, name: str) -> tuple[str, ...]:
+    bench = tables.registers.benches.get(name)
+    return (bench.torch_line, bench.purge_line) if bench else ()
 
 
 def known_names(tables: Tables, kind: Kind) -> list[str]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from datetime import UTC, date, datetime
 
+from server.facts.frame_papers import ownerships_of, shipments_of
 from server.facts.orders import Shipment
 from server.facts.passage import StageReached
 from server.facts.registers import Registers
@@ -11,7 +12,7 @@ from server.record.reads import Reads
 
 def last_shipment(registers: Registers, frame: str) -> Shipment | None:
     """Give the last shipment of a frame; none while it has not left the house."""
-    sent = [each for each in registers.shipments.values() if each.frame == frame]
+    sent = shipments_of(registers, frame)
     return max(sent, key=lambda each: each.at) if sent else None
 
 
@@ -19,7 +20,7 @@ def who_has_it(registers: Registers, frame: str) -> str:
     """Name who has a frame, the later of last shipment and last owner told; empty when nobody outside has it."""
     shipment = last_shipment(registers, frame)
     sent = [(_day(shipment.at), shipment.customer)] if shipment else []
-    owned = [(each.since, each.customer) for each in registers.ownerships.values() if each.frame == frame]
+    owned = [(each.since, each.customer) for each in ownerships_of(registers, frame)]
     # An owner told on the day of a shipment comes first in the list, so that the tie is theirs.
     _, named = max([*owned, *sent], key=lambda each: each[0], default=(date.min, ""))
     customer = registers.customers.get(named)

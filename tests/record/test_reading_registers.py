@@ -52,7 +52,9 @@ def test_every_kind_has_its_register():
 
     fields = {each.name for each in dataclasses.fields(Registers)}
     assert set(FIELD_OF.values()) <= fields
-    assert fields - set(FIELD_OF.values()) == {"known_at", "shop", "designs", "procedures", "positions"}
+    assert fields - set(FIELD_OF.values()) == {
+        "known_at", "shop", "designs", "procedures", "positions", "looked_up",
+    }
 
 
 def test_a_state_once_read_is_kept(either: Record):

@@ -1,11 +1,13 @@
 """Gathers the list of serials: how far each has come and what is open on it, for the page and for its list."""
 
+from server.facts.frame_papers import permissions_of
 from server.facts.judged import Severity
 from server.facts.orders import Packet
 from server.facts.registers import Registers
-from server.judgement.matters import Matter, matters
+from server.judgement.matters import Matter
 from server.pages.history.page import SerialLine, SerialList
 from server.record.reads import Reads
+from server.work.keeping import keeping
 from server.work.removed_attempts import LastMade, last_made
 from server.work.who_has_it import back_in_house, last_shipment, who_has_it
 
@@ -18,10 +20,9 @@ def serial_list(reads: Reads, asked: str, most: int | None = SHOWN) -> SerialLis
     wanted = [each for each in registers.packets.values() if asked.lower() in each.frame.lower()]
     newest_first = sorted(wanted, key=lambda each: (each.issued, each.frame), reverse=True)
     open_on: dict[str, list[Matter]] = {}
-    for matter in matters(reads.findings(), registers.decisions.values()):
-        if matter.keeps_the_frame and matter.finding.frame:
-            open_on.setdefault(matter.finding.frame, []).append(matter)
     shown = newest_first[:most]
+    for matter in keeping(reads, registers, {each.frame for each in shown}):
+        open_on.setdefault(str(matter.finding.frame), []).append(matter)
     made = last_made(reads, [each for packet in shown for each in open_on.get(packet.frame, ())])
     back = back_in_house(reads, registers, [each.frame for each in shown])
     lines = [_line(each, open_on.get(each.frame, []), registers, made, each.frame in back) for each in shown]
@@ -29,7 +30,7 @@ def serial_list(reads: Reads, asked: str, most: int | None = SHOWN) -> SerialLis
 
 
 def _line(packet: Packet, found: list[Matter], registers: Registers, made: LastMade, back: bool) -> SerialLine:
-    given = [each.permits for each in registers.permissions.values() if each.frame == packet.frame]
+    given = [each.permits for each in permissions_of(registers, packet.frame)]
     shipped = last_shipment(registers, packet.frame) is not None
     stage = ("back in the house" if back else "shipped") if shipped else given[-1] if given else "in work"
     severities = [each.finding.verdict.severity for each in found if not made.removed(each)]

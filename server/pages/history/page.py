@@ -83,12 +83,14 @@ class HistoryPage:
     @property
     def open_in_it(self) -> list[Matter]:
         """What is open on seams that are still in the frame, and on the frame itself."""
-        return [each for each in self.story.open_matters if not self._made.removed(each)]
+        made = self._made
+        return [each for each in self.story.open_matters if not made.removed(each)]
 
     @property
     def open_on_removed(self) -> list[Matter]:
         """What is open on seams that were cut out and made anew."""
-        return [each for each in self.story.open_matters if self._made.removed(each)]
+        made = self._made
+        return [each for each in self.story.open_matters if made.removed(each)]
 
     @property
     def _made(self) -> LastMade:

@@ -7,6 +7,7 @@ from fastapi import APIRouter, Depends, Request
 from fastapi.responses import RedirectResponse, Response
 
 from server.facts.claim import Claim
+from server.facts.frame_papers import claims_of
 from server.facts.legal_hold import LegalHold
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
@@ -58,5 +59,5 @@ def whole_story(
 def _about(reads: Reads, frame: str) -> tuple[tuple[Claim, ...], LegalHold | None, int | None]:
     """What stands beside the weld record: the claims on a frame, a legal hold, and when it came back."""
     registers = reads.registers()
-    claims = tuple(each for each in registers.claims.values() if each.serial == frame)
+    claims = claims_of(registers, frame)
     return claims, standing_hold(registers, frame), back_in_house(reads, registers, [frame]).get(frame)

@@ -46,8 +46,9 @@ class JudgedToRow(Row, table=True):
     """A watermark: every line up to `position` has been judged under `book`."""
 
     __tablename__ = "judged_to"
+    __table_args__ = (Index("ix_judged_to_book_position", "book", "position"),)
 
     number: int | None = Field(default=None, primary_key=True, sa_type=WHOLE)
-    book: str = Field(index=True)
+    book: str
     position: int = Field(sa_type=WHOLE)
     judged_ms: int = Field(sa_type=WHOLE)

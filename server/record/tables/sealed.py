@@ -8,6 +8,11 @@ from server.record.tables.row import WHOLE, Row
 _FIRST = text("kind = 'entry' AND state IN ('taken', 'taken, not understood')")
 TOLD = text("kind <> 'entry'")
 PHOTO = text("entry_kind = 'photo'")
+CLOCKED = text(
+    "kind = 'entry' AND state IN ('taken', 'taken before') AND boot IS NOT NULL AND mono_ms IS NOT NULL "
+    "AND device_ms IS NOT NULL"
+)
+"""A sending that tells how a device's steady counter and its clock stood; written out, so that the index fits it."""
 
 
 class LineRow(Row, table=True):
@@ -17,10 +22,13 @@ class LineRow(Row, table=True):
     __table_args__ = (
         # The first taking of an entry is the one its receipt names; repeats and refused copies come after it.
         Index("ux_line_first", "id", unique=True, sqlite_where=_FIRST, postgresql_where=_FIRST),
-        Index("ix_line_frame_position", "frame", "position"),
+        Index("ix_line_frame_entry_kind_position", "frame", "entry_kind", "position"),
         # An index over all kinds would tempt SQLite to walk through every entry for the sake of their order.
         Index("ix_line_told", "position", sqlite_where=TOLD, postgresql_where=TOLD),
         Index("ix_line_photo", "position", sqlite_where=PHOTO, postgresql_where=PHOTO),
+        Index(
+            "ix_line_clock", "device", "boot", "seq", "received_ms", sqlite_where=CLOCKED, postgresql_where=CLOCKED
+        ),
     )
 
     position: int = Field(primary_key=True, sa_type=WHOLE, sa_column_kwargs={"autoincrement": False})

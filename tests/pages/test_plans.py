@@ -1,0 +1,48 @@
+"""No page walks through all lines of the record: each statement it asks finds what it wants by an index."""
+
+import re
+import sqlite3
+from contextlib import closing
+
+import pytest
+
+from server.record.tables.sealed import LineRow
+from tests.pages.shop_app import ShopApp
+
+_WALKS = re.compile(r"SCAN (line|subject_link|verdict|finding)\b(?! USING COVERING INDEX ix_line_clock)")
+_WALKS_BY_NUMBER = re.compile(r"SEARCH (line|verdict|finding)\b.*\(rowid<\?\)")
+PAGES = ("/history", "/history?serial=S", "/history/SW-1", "/claims", "/open-on-shipped", "/desk")
+
+
+def walks(file: str, statements: list[str]) -> list[str]:
+    """Give the steps of the statements' plans that go through a whole table."""
+    with closing(sqlite3.connect(file)) as asked:
+        steps = [
+            row[3]
+            for each in statements
+            # The last line of all is found from the end.
+            if "LIMIT" not in each
+            for row in asked.execute(f"EXPLAIN QUERY PLAN {each}", [None] * each.count("?"))
+        ]
+    return [each for each in steps if _WALKS.search(each) or _WALKS_BY_NUMBER.search(each)]
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_a_page_asks_by_index(shop_app: ShopApp, path: str):
+    """Asked a second time, no statement behind a page goes through a table whose rows grow with the shop's years."""
+    shop_app.get(path, "OWN")
+    with shop_app.record.counting() as asked:
+        assert shop_app.get(path, "OWN").status_code == 200
+    assert len(asked) > 3
+    assert walks(_file(shop_app), asked) == []
+
+
+def test_a_walk_is_seen(shop_app: ShopApp):
+    """Control: a question no index answers, and one that only bounds the position, are seen as walks."""
+    table = LineRow.__tablename__
+    asked = [f"SELECT body FROM {table} WHERE device = ?", f"SELECT body FROM {table} WHERE position <= ?"]
+    assert len(walks(_file(shop_app), asked)) == 2
+
+
+def _file(shop_app: ShopApp) -> str:
+    return str(shop_app.record._engines.reading.url.database)
