@@ -1,8 +1,8 @@
 """Questions for clocks: what the boots of some entries told, and when the boots after them were first heard."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from sqlalchemy import func, select, tuple_
+from sqlalchemy import func, select, union_all
 
 from server.facts.clock import ClockPair
 from server.facts.recorded import Recorded
@@ -14,6 +14,7 @@ from server.record.tables.sealed import CLOCKED
 _PAIR = select(*(LINE[name] for name in ClockPair._fields)).where(CLOCKED)
 _HEARD = select(LINE.device, LINE.boot, func.min(LINE.seq), func.min(LINE.received_ms)).where(CLOCKED)
 _HEARD = _HEARD.group_by(LINE.device, LINE.boot)
+_AT_ONCE = 100
 
 
 class ClockReads(Asking):
@@ -22,12 +23,12 @@ class ClockReads(Asking):
     def clock_pairs_for(self, entries: Iterable[Recorded], known_at: int | None = None) -> list[ClockPair]:
         """Give what settles the true times of some entries: all that their boots told, and of each other boot of their
         devices one pair that only says since when it was heard."""
-        wanted = {(each.entry.device, each.entry.boot) for each in entries if each.entry.boot is not None}
+        told = (each.entry for each in entries)
+        wanted = {(each.device, each.boot) for each in told if each.boot is not None}
         if not wanted:
             return []
         position = self._no_later(known_at)
-        own = _PAIR.where(tuple_(LINE.device, LINE.boot).in_(sorted(wanted)), LINE.position + 0 <= position)
-        found = [ClockPair(*row) for row in self._connection.execute(own)]
+        found = [pair for some in _in_parts(sorted(wanted)) for pair in self._pairs_of(some, position)]
         heard = self._heard({device for device, _ in wanted}, position)
         return found + [
             ClockPair(each.device, each.boot, each.first_seq, 0, 0, None, each.first_received_ms)
@@ -41,6 +42,12 @@ class ClockReads(Asking):
         newest = self._kept is None and position == self.last_position()
         return self._remembered.boots.up_to(position, self._read_heard) if newest else None
 
+    def _pairs_of(self, boots: Sequence[tuple[str, str]], position: int) -> Iterator[ClockPair]:
+        # SQLite looks up one boot in the index, but neither a list of boots nor one of pairs.
+        each_boot = (_PAIR.where(LINE.device == device, LINE.boot == boot) for device, boot in boots)
+        asked = union_all(*(one.where(LINE.position + 0 <= position) for one in each_boot))
+        return (ClockPair(*row) for row in self._connection.execute(asked))
+
     def _heard(self, devices: Collection[str], position: int) -> Iterable[Heard]:
         known = self.boots_heard(position)
         if known is None:
@@ -52,3 +59,7 @@ class ClockReads(Asking):
     def _read_heard(self, after: int, position: int) -> Iterable[Heard]:
         asked = _HEARD.where(LINE.position > after, LINE.position <= position) if after else _HEARD
         return [Heard(*row) for row in self._connection.execute(asked)]
+
+
+def _in_parts(boots: Sequence[tuple[str, str]]) -> Iterator[Sequence[tuple[str, str]]]:
+    return (boots[first : first + _AT_ONCE] for first in range(0, len(boots), _AT_ONCE))

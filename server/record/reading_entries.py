@@ -3,7 +3,19 @@
 from collections.abc import Collection, Iterable, Iterator
 from typing import Any
 
-from sqlalchemy import BindParameter, CompoundSelect, Select, and_, bindparam, false, func, or_, select, tuple_
+from sqlalchemy import (
+    BindParameter,
+    ColumnElement,
+    CompoundSelect,
+    Select,
+    and_,
+    bindparam,
+    false,
+    func,
+    or_,
+    select,
+    tuple_,
+)
 
 from server.evidence.chain_subject import ChainSubject
 from server.facts.clock import ClockPair
@@ -11,7 +23,7 @@ from server.facts.recorded import Recorded
 from server.record.asking import Asking, up_to
 from server.record.kept_nouns import KEPT_ENTRIES
 from server.record.tables.columns import LINE, LINE_TABLE, LINK, LINK_TABLE
-from server.record.tables.sealed import PHOTO
+from server.record.tables.sealed import CLOCKED, PHOTO
 
 _UNDERSTOOD = and_(LINE.kind == "entry", LINE.state == "taken")
 _COLUMNS = (LINE.position, LINE.received_ms, LINE.sent_ms, LINE.body)
@@ -33,6 +45,14 @@ def _of_frames() -> CompoundSelect[Any]:
         .where(_UNDERSTOOD, LINE.frame.is_(None), named.c.frame.in_(wanted), known)
     )
     return of_frame.union_all(mending).order_by("position")
+
+
+def _one_of(subjects: Iterable[ChainSubject]) -> ColumnElement[bool]:
+    """Say that a place is in one of these chains; SQLite looks up a name in an index, but no pair of kind and name."""
+    names: dict[str, set[str]] = {}
+    for kind, name in subjects:
+        names.setdefault(kind, set()).add(name)
+    return or_(false(), *(and_(LINK.kind == kind, LINK.id.in_(sorted(of_kind))) for kind, of_kind in names.items()))
 
 
 _OF_FRAMES = _of_frames()
@@ -76,8 +96,7 @@ class EntryReads(Asking):
         self, subjects: Iterable[ChainSubject], known_at: int | None = None, kinds: Collection[str] | None = None
     ) -> list[Recorded]:
         """Give the entries in the chains of some gas lines, instruments, sleeves or welders, each entry once."""
-        named = tuple_(LINK.kind, LINK.id).in_([tuple(subject) for subject in subjects])
-        asked = _ENTRIES.where(LINE.position.in_(select(LINK.position).where(named)))
+        asked = _ENTRIES.where(LINE.position.in_(select(LINK.position).where(_one_of(subjects))))
         return list(self._entries(asked if kinds is None else asked.where(LINE.entry_kind.in_(kinds)), known_at))
 
     def entries_named(self, names: Iterable[str]) -> list[Recorded]:
@@ -96,28 +115,29 @@ class EntryReads(Asking):
 
     def frames_with(self, subjects: Iterable[ChainSubject]) -> set[str]:
         """Give the frames that have an entry in the chain of one of these gas lines, instruments, sleeves, welders."""
-        named = tuple_(LINK.kind, LINK.id).in_([tuple(subject) for subject in subjects])
-        asked = select(LINE.frame).where(LINE.position.in_(select(LINK.position).where(named)), LINE.frame.is_not(None))
+        positions = select(LINK.position).where(_one_of(subjects))
+        asked = select(LINE.frame).where(LINE.position.in_(positions), LINE.frame.is_not(None))
         return set(self._connection.execute(asked.distinct()).scalars())
 
     def frames_beside(self, positions: Iterable[int]) -> set[str]:
         """Give the frames welded on the same gas lines within a day of these passes."""
         reach = (LINK.id, func.min(LINE.happened_ms) - _A_DAY_MS, func.max(LINE.happened_ms) + _A_DAY_MS)
         passes = select(*reach).join_from(LINE_TABLE, LINK_TABLE, LINE.position == LINK.position)
-        passes = passes.where(LINE.position.in_(sorted(positions)), LINK.kind == "gas line").group_by(LINK.id)
-        near = [
-            and_(LINK.id == line, LINE.happened_ms.between(since, until))
-            for line, since, until in self._connection.execute(passes)
-        ]
+        # Adding nothing keeps SQLite from walking through the chains of all gas lines for the sake of their order.
+        of_line = LINK.kind.concat("") == "gas line"
+        passes = passes.where(LINK.position.in_(sorted(positions)), of_line).group_by(LINK.id)
+        passed = self._connection.execute(passes).all()
+        near = [and_(LINK.id == line, LINE.happened_ms.between(since, until)) for line, since, until in passed]
         beside = select(LINE.frame).join_from(LINE_TABLE, LINK_TABLE, LINE.position == LINK.position)
-        beside = beside.where(LINK.kind == "gas line", LINE.frame.is_not(None), or_(false(), *near))
+        lines = LINK.id.in_([line for line, _, _ in passed])
+        beside = beside.where(LINK.kind == "gas line", lines, LINE.frame.is_not(None), or_(false(), *near))
         return set(self._connection.execute(beside.distinct()).scalars())
 
     def frames_of_boots(self, positions: Iterable[int]) -> set[str]:
         """Give the frames logged by a device in the same boot as one of these entries, whose times it may settle."""
         heard = select(LINE.device, LINE.boot).where(LINE.position.in_(sorted(positions)), LINE.boot.is_not(None))
         same = tuple_(LINE.device, LINE.boot).in_(heard.distinct())
-        asked = select(LINE.frame).where(same, LINE.frame.is_not(None)).distinct()
+        asked = select(LINE.frame).where(CLOCKED, same, LINE.frame.is_not(None)).distinct()
         return set(self._connection.execute(asked).scalars())
 
     def passes(self, known_at: int | None = None) -> list[Recorded]:
@@ -143,7 +163,7 @@ class EntryReads(Asking):
         )  # fmt: skip
         rows = self._connection.execute(asked.order_by(LINE.position))
         return [
-            Recorded(position, received_ms, sent_ms, LOG_ENTRY.validate_json(body))
+            Recorded(position, received_ms, sent_ms, KEPT_ENTRIES.read(body))
             for position, received_ms, sent_ms, body, name in rows
             if not texts or name in ids or b"\\" in body or any(each in body for each in texts)
         ]

@@ -2,16 +2,19 @@
 
 import re
 import sqlite3
+from collections.abc import Iterator
 from contextlib import closing
 
 import pytest
 
 from server.record.tables.sealed import LineRow
 from tests.pages.shop_app import ShopApp
+from tests.story.log import Tablet
+from tests.work.small_shop import a_pass, send
 
-_WALKS = re.compile(r"SCAN (line|subject_link|verdict|finding)\b(?! USING COVERING INDEX ix_line_clock)")
+_WALKS = re.compile(r"SCAN (line|subject_link|verdict|finding)\b")
 _WALKS_BY_NUMBER = re.compile(r"SEARCH (line|verdict|finding)\b.*\(rowid<\?\)")
-PAGES = ("/history", "/history?serial=S", "/history/SW-1", "/claims", "/open-on-shipped", "/desk")
+PAGES = ("/history", "/history?serial=S", "/history/SW-1", "/history/SW-1/A", "/claims", "/open-on-shipped", "/desk")
 
 
 def walks(file: str, statements: list[str]) -> list[str]:
@@ -25,6 +28,15 @@ def walks(file: str, statements: list[str]) -> list[str]:
             for row in asked.execute(f"EXPLAIN QUERY PLAN {each}", [None] * each.count("?"))
         ]
     return [each for each in steps if _WALKS.search(each) or _WALKS_BY_NUMBER.search(each)]
+
+
+@pytest.fixture(scope="module")
+def shop_app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[ShopApp]:
+    """The story's shop with one pass logged, so that its frame has clocks to tell."""
+    made = ShopApp(tmp_path_factory.mktemp("plans"))
+    send(made.record, a_pass(Tablet("SLATE"), "1:00"))
+    yield made
+    made.record.close()
 
 
 @pytest.mark.parametrize("path", PAGES)
