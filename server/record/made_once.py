@@ -13,6 +13,11 @@ class MadeOnce:
         self._making: dict[str, threading.Lock] = {}
         self._made: dict[str, tuple[int, Any]] = {}
 
+    def forget(self) -> None:
+        """Let everything go: what was made may hold a customer's details that were removed since."""
+        with self._lock:
+            self._made = {}
+
     def at(self, name: str, position: int, make: Callable[[], Any]) -> Any:
         """Give the thing made at this position, or make it; one made of more stays for those who come later."""
         with self._lock:

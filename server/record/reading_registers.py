@@ -33,7 +33,10 @@ class RegisterReads(Asking):
         between = {"after": state.known_at, "position": position}
         if rows := self._connection.execute(_TOLD_BETWEEN, between).all():
             details = {position: KeptDetails(*kept) for position, _, *kept in rows if kept[0] is not None}
-            state = carried_on(state, [(position, body) for position, body, *_ in rows], details)
+            before = state
+            state = carried_on(before, [(position, body) for position, body, *_ in rows], details)
+            if len(state.customer_removals) > len(before.customer_removals):
+                self._remembered.made.forget()
             # What the writer has not committed yet may be taken back, so nobody else may come to know it.
             if self._kept is None or state.known_at <= self._kept:
                 remembered.keep(state)
