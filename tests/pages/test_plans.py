@@ -32,9 +32,10 @@ def walks(file: str, statements: list[str]) -> list[str]:
 
 @pytest.fixture(scope="module")
 def shop_app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[ShopApp]:
-    """The story's shop with one pass logged, so that its frame has clocks to tell."""
+    """The story's shop with passes of two tablets, so that its frame has clocks to tell."""
     made = ShopApp(tmp_path_factory.mktemp("plans"))
-    send(made.record, a_pass(Tablet("SLATE"), "1:00"))
+    for tablet, clock in (("SLATE", "1:00"), ("CHALK", "1:05")):
+        send(made.record, a_pass(Tablet(tablet), clock))
     yield made
     made.record.close()
 
