@@ -12,6 +12,7 @@ from server.facts.log import LOG_ENTRY, AnyEntry
 from server.facts.supplies import Arrived
 from server.record.entry_lines import entry_line
 from server.record.lines import HOUSE, NewLine
+from server.work.plain_entry import read_plain
 from server.work.remarks import Named, named_in
 from server.work.sent_delivery import SentDelivery, is_name
 
@@ -30,11 +31,7 @@ class Understood(NamedTuple):
 def understand(sent: SentDelivery) -> Understood:
     """Read a sending; this takes no question to the record, so it is done before the writer's turn."""
     try:
-        refuse_unfit(sent.body, _MOST_LINE)
-        _refuse_nul(sent.body)
-        if sent.problem:
-            raise _Unclear(sent.problem)
-        entry = LOG_ENTRY.validate_json(sent.body)
+        entry = (None if sent.problem else read_plain(sent.body, _MOST_LINE)) or _read_closely(sent)
         _refuse_the_houses_own(entry, sent)
     except LineRefused as slip:
         return _not_understood(sent, _loosely(sent.body), f"line: {slip}")
@@ -46,6 +43,14 @@ def understand(sent: SentDelivery) -> Understood:
         entry, sent.body, device=sent.device, delivery=sent.id, received_ms=sent.received_ms, sent_ms=sent.sent_ms
     )
     return Understood(line, named_in(entry))
+
+
+def _read_closely(sent: SentDelivery) -> AnyEntry:
+    refuse_unfit(sent.body, _MOST_LINE)
+    _refuse_nul(sent.body)
+    if sent.problem:
+        raise _Unclear(sent.problem)
+    return LOG_ENTRY.validate_json(sent.body)
 
 
 class _Unclear(ValueError):
