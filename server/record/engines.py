@@ -11,6 +11,7 @@ READERS = 8
 _BUSY_MS = 5000
 FORGETTING = "secure_delete=ON"
 """What is emptied or moved is written over, from the first row on, so that no page keeps it in its free room."""
+_WRITERS_CACHE_KIB = 16_000
 _WRITERS_STATEMENTS = 32
 """How many the writer keeps ready; one that inserts many lines is large."""
 
@@ -78,6 +79,8 @@ def _connect_writer(connection: sqlite3.Connection, _: object) -> None:
         FORGETTING,
         # What a statement may have to take back is kept in memory; the log alone says what is kept for good.
         "temp_store=MEMORY",
+        # Ids and chains are put in all over their trees, of which SQLite keeps only 2 MB at hand by itself.
+        f"cache_size={-_WRITERS_CACHE_KIB}",
     )
 
 
