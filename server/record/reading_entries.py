@@ -32,6 +32,9 @@ _PAIRS = select(LINE.position, *(LINE[name] for name in ClockPair._fields)).wher
     LINE.kind == "entry", LINE.state.in_(("taken", "taken before")), LINE.device_ms.is_not(None)
 )
 
+# Said so that no index serves it: asked for several frames, SQLite would go through every line of no frame otherwise.
+_OF_NO_FRAME = func.coalesce(LINE.frame, "") == ""
+
 
 def _of_frames() -> CompoundSelect[Any]:
     wanted: BindParameter[Any] = bindparam("frames", expanding=True)
@@ -42,7 +45,7 @@ def _of_frames() -> CompoundSelect[Any]:
     mending = (
         select(*_COLUMNS, named.c.frame)
         .join_from(LINE_TABLE, named, and_(LINE.of == named.c.id, named.c.state == "taken"))
-        .where(_UNDERSTOOD, LINE.frame.is_(None), named.c.frame.in_(wanted), known)
+        .where(_UNDERSTOOD, _OF_NO_FRAME, named.c.frame.in_(wanted), known)
     )
     return of_frame.union_all(mending).order_by("position")
 

@@ -134,7 +134,8 @@ def _on_shipped(reads: Reads, registers: Registers, keeping: Iterable[Matter]) -
 
 def _at_work(registers: Registers, shipped: Set[str]) -> list[str]:
     inspected = {each.frame for each in registers.permissions.values() if each.permits != "hold point"}
-    return [frame for frame in registers.packets if frame not in shipped | inspected]
+    past = shipped | inspected
+    return [frame for frame in registers.packets if frame not in past]
 
 
 def _asks(matter: Matter) -> str:

@@ -50,6 +50,16 @@ def test_a_page_asks_by_index(shop_app: ShopApp, path: str):
     assert walks(_file(shop_app), asked) == []
 
 
+def test_what_mends_several_frames_entries_is_found_by_what_it_mends(shop_app: ShopApp):
+    """Asked for many frames at once, corrections are looked up by the entry they name, not among all of no frame."""
+    with shop_app.record.counting() as asked, shop_app.record.reads() as reads:
+        reads.frames_entries([f"SW-{number}" for number in range(8)])
+    [statement] = [each for each in asked if "UNION ALL" in each]
+    with closing(sqlite3.connect(_file(shop_app))) as plain:
+        plan = plain.execute(f"EXPLAIN QUERY PLAN {statement}", [None] * statement.count("?")).fetchall()
+    assert any("ix_line_of" in row[3] for row in plan), plan
+
+
 def test_a_walk_is_seen(shop_app: ShopApp):
     """Control: a question no index answers, and one that only bounds the position, are seen as walks."""
     table = LineRow.__tablename__
