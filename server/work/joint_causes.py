@@ -95,7 +95,7 @@ def _near_sets(shop: Shop, joint: JointOccasion) -> Iterator[SuspectSet]:
     ended = [each.ended.at_ms for each in joint.passes]
     for failed in shop.tables.every_failed():
         since_ms = failed.since_ms if failed.since_ms is not None else 0
-        near = since_ms <= max(ended) + _A_WEEK_MS and min(ended) - _A_WEEK_MS <= failed.until_ms
+        near = bool(ended) and since_ms <= max(ended) + _A_WEEK_MS and min(ended) - _A_WEEK_MS <= failed.until_ms
         if near or failed.check in holding:
             yield suspect_set(shop.tables, failed)
 
