@@ -21,7 +21,7 @@ _names = count()
 
 
 class Tablet:
-    """An outbox as the handbook of the house has it, speaking to the real record."""
+    """An outbox as the bench keeps it, speaking to the real record."""
 
     def __init__(self, record: Record, ids_are_kept: bool = True) -> None:
         self.record, self.ids_are_kept = record, ids_are_kept
