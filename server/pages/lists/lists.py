@@ -8,6 +8,7 @@ from server.judgement.matters import matters
 from server.pages.lists.a_list import AList, AskedList, Rows, texts
 from server.pages.lists.chart_lists import CHART_LISTS
 from server.pages.lists.claim_lists import CLAIM_LISTS, LIFE_LISTS
+from server.pages.lists.door_lists import DOOR_LISTS
 from server.pages.lists.frame_lists import ASKED_OF_FRAMES, FRAME_LISTS
 from server.pages.lists.paper_lists import PAPER_LISTS
 from server.pages.lists.register_lists import REGISTER_LISTS
@@ -87,5 +88,5 @@ LISTS: dict[str, AList] = {
         Column("signed_at", "dateTime", "when, UTC"),
     ), _second_looks),
 }  # fmt: skip
-LISTS |= PAPER_LISTS | REGISTER_LISTS | CLAIM_LISTS | FRAME_LISTS
+LISTS |= PAPER_LISTS | REGISTER_LISTS | CLAIM_LISTS | FRAME_LISTS | DOOR_LISTS
 ASKED_LISTS: dict[str, AskedList] = CHART_LISTS | LIFE_LISTS | ASKED_OF_FRAMES

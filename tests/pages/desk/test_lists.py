@@ -10,8 +10,12 @@ from starlette.datastructures import QueryParams
 from server.documents.list_csv import Cell
 from server.pages.lists.a_list import AList, AskedList
 from server.pages.lists.lists import ASKED_LISTS, LISTS
-from server.record.book_of_lines import Record
+from server.record.book_of_lines import Record, now_ms
+from server.record.door_facts import Device
+from server.record.keeping_devices import enrol_device
 from server.record.reads import Reads
+from server.record.written import Written
+from server.work.door_told import BY_COMMAND, door_line
 from server.work.judging import judge_everything
 from server.work.refusal import NotThere
 from tests.story.log import Tablet, moment
@@ -69,6 +73,9 @@ def _out_and_claimed(made: Record, both: list[dict[str, str]]) -> None:
     tell(made, kind="legal hold", id="H-1", frame="SW-1", act="placed", at=_THEN, reason="counsel", signatures=both[1:])
     absent = {"person": "OWN", "absent": "LEA", "role": "quality lead", "since": _THEN, "until": _THEN}
     tell(made, kind="stand-in", id="SI-1", reason="away", signatures=both[:1], **absent)
+    told_of = door_line("tablet enrolled", BY_COMMAND, now_ms(), tablet="T-1", words="by the vice")
+    device = enrol_device(Device("T-1", "by the vice", "N", "0" * 64, now_ms()))
+    made.write(lambda _: Written(lambda _: None, lines=(told_of,), changes=(device,))).result()
     slate = Tablet("CHALK")
     runs = [{"run": "root"}, {"run": "fill", "sleeve": "S-1"}]
     oxygen = [str(8 + 300 * (at % 2)) for at in range(48)]
@@ -133,6 +140,6 @@ def test_who_may_have_a_list_is_told_by_the_list():
         "causes", "claim-steps", "claims", "claims-by-lot", "containments", "holds", "joint-life", "release-day",
         "serials", "sharing", "survival", "what-else",
     }  # fmt: skip
-    others = {name: set(each.roles) for name, each in (LISTS | ASKED_LISTS).items() if name != "customers"}
-    assert all({"quality lead", "owner"} <= roles for roles in others.values())
-    assert LISTS["customers"].roles == ("owner",)
+    roles = {name: set(each.roles) for name, each in (LISTS | ASKED_LISTS).items()}
+    assert {name for name, held in roles.items() if held == {"owner"}} == {"customers", "door", "people", "tablets"}
+    assert all({"quality lead", "owner"} <= held for held in roles.values() if held != {"owner"})
