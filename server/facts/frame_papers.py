@@ -57,6 +57,18 @@ def decisions_on(registers: Registers, frame: str, keys: Collection[str]) -> tup
     return tuple(sorted((registers.decisions[each] for each in found), key=lambda each: _order(registers)[each.id]))
 
 
+def frames_of_customer(registers: Registers, customer: str) -> tuple[str, ...]:
+    """Give the frames that were packed for a customer, sent to them or told to be theirs, by serial."""
+
+    def read() -> Mapping[str, tuple[str, ...]]:
+        told = (registers.packets, registers.shipments, registers.ownerships)
+        named = sorted({(each.frame, each.customer) for papers in told for each in papers.values() if each.customer})
+        found = _gathered(named, lambda each: [each[1]])
+        return {name: tuple(frame for frame, _ in of_one) for name, of_one in found.items()}
+
+    return _looked_up(registers, "frames by customer", read).get(customer, ())
+
+
 def last_decided(registers: Registers) -> Mapping[str, Decision]:
     """Give the last decision told on each finding, by the finding's key."""
 

@@ -82,7 +82,8 @@ def _head(question: str, word: str) -> str:
 
 @lru_cache(4096, typed=True)
 def _limit(unit: str, low: float | None, high: float | None) -> str:
-    told: list[float | str | None] = [unit, low, high]
+    # Zero and minus zero are one key here, so both are written the same way, whichever came first.
+    told = [unit, *(abs(end) if end == 0 else end for end in (low, high))]
     while told[-1] is None or told[-1] == "":
         told.pop()
     return "".join(f",{_WRITER.encode(each)}" for each in told)

@@ -1,10 +1,10 @@
 """One customer for the owner: the details, the frames, and what keeps the details from being removed."""
 
-from collections.abc import Iterator
 from typing import NamedTuple
 
 from server.facts.claim import Claim
 from server.facts.customers import DetailsRemoved, NamelessCustomer
+from server.facts.frame_papers import frames_of_customer
 from server.facts.orders import Customer
 from server.facts.registers import Registers
 from server.work.legal_hold import frames_on_hold
@@ -30,7 +30,7 @@ def customer_sheet(registers: Registers, number: str) -> CustomerSheet:
     customer = registers.customers.get(number)
     if customer is None:
         raise NotThere(f"{number!r} is no customer's number the record knows; they are listed under customers")
-    frames = tuple(sorted(set(_frames(registers, number))))
+    frames = frames_of_customer(registers, number)
     held_by = (
         *_told_whole(registers, number),
         *_holds(registers, frames),
@@ -43,11 +43,6 @@ def customer_sheet(registers: Registers, number: str) -> CustomerSheet:
 def customer_sheets(registers: Registers) -> tuple[CustomerSheet, ...]:
     """Give every customer, by number."""
     return tuple(customer_sheet(registers, number) for number in sorted(registers.customers))
-
-
-def _frames(registers: Registers, number: str) -> Iterator[str]:
-    told = (registers.packets, registers.shipments, registers.ownerships)
-    yield from (each.frame for papers in told for each in papers.values() if each.customer == number)
 
 
 def _told_whole(registers: Registers, number: str) -> list[str]:

@@ -9,7 +9,7 @@ from server.facts.judged import Severity, Verdict, Word
 from server.record.judged import Judged, pack
 
 SUBJECT = "F-1/J1#1"
-VALUES = (None, "", "straw \"5\"", 1.5, -0.0, 1e22, float("inf"), 3, True)
+VALUES = (None, "", 'straw "5"', 1.5, -0.0, 1e22, float("inf"), 3, True)
 
 
 def short_form(verdict: Verdict) -> list[object]:
@@ -21,7 +21,7 @@ def short_form(verdict: Verdict) -> list[object]:
     return told
 
 
-@pytest.mark.parametrize("subject", [SUBJECT, "F-1/J2#1", "Läufer \\ \"2\""])
+@pytest.mark.parametrize("subject", [SUBJECT, "F-1/J2#1", 'Läufer \\ "2"'])
 def test_it_is_what_the_writer_writes(subject: str):
     """Whole numbers, open ends, words with marks in them: byte for byte, whatever was written before."""
     for value, unit, low, high in product(VALUES, ("", "°C"), (None, 5, 5.0, 0.0), (None, 7.0, 7)):
@@ -31,3 +31,15 @@ def test_it_is_what_the_writer_writes(subject: str):
         packed = pack(Judged(SUBJECT, "frame", "F-1", (verdict,)))
         assert packed.words == written
         assert packed.findings == {}
+
+
+@pytest.mark.parametrize("first", [0.0, -0.0])
+def test_zero_is_written_as_zero_whichever_came_first(first: float):
+    """An end at minus zero and one at zero are one limit, so their bytes do not hang on the order of judging."""
+    unit = f"mm{first}"
+    told = [
+        Verdict("q", SUBJECT, Word.WITHIN, Severity.NOTE, "", value=1.0, unit=unit, low=low) for low in (first, -first)
+    ]
+    assert [pack(Judged(SUBJECT, "frame", "F-1", (each,))).words for each in told] == [
+        f'[["q",0,"",1.0,"{unit}",0.0]]'
+    ] * 2
