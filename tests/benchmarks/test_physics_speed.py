@@ -12,7 +12,7 @@ TRACE = pulsed_minute()
 
 
 def ratio(trace: tuple[np.ndarray, np.ndarray, np.ndarray]) -> float:
-    taken = least_of_each({"ours": lambda: trace_energy(*trace), "bare": lambda: bare_pass(*trace)}, rounds=21)
+    taken = least_of_each({"ours": lambda: trace_energy(*trace), "bare": lambda: bare_pass(*trace)}, rounds=61)
     return taken["ours"] / taken["bare"]
 
 

@@ -1,9 +1,10 @@
 """A gloved hand at the bench: it only taps, and every tap is counted."""
 
 import time
+from contextlib import suppress
 from typing import Any
 
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Error, Locator, Page
 
 from tests.browser.waiting import until
 
@@ -20,6 +21,13 @@ if (!window.tapped) {
 }
 window.tapped = {taps: 0, keys: 0, keyboard: 0};
 """
+
+
+# A tap is answered first and drawn after its frame; a page in the background gets no frame, one being left no answer.
+_DRAWN = """() => new Promise((drawn) => {
+  requestAnimationFrame(() => setTimeout(drawn));
+  setTimeout(drawn, 400);
+})"""
 
 
 class Hand:
@@ -46,11 +54,18 @@ class Hand:
         for name in names:
             self.control(name).tap()
             self.page.wait_for_timeout(60)
+            self.wait_until_drawn()
 
     def key_in(self, digits: str) -> None:
         """Type on the pad on the screen."""
         for digit in digits:
             self.control(f"pad-{digit}").tap()
+        self.wait_until_drawn()
+
+    def wait_until_drawn(self) -> None:
+        """Wait until what was tapped stands on the screen, or the page is left for another."""
+        with suppress(Error):
+            self.page.evaluate(_DRAWN)
 
     def log(self) -> None:
         """Tap the large button and wait for the entry to be kept."""
