@@ -1,7 +1,5 @@
 """The morning letter is off by default; switched on it is sent once a day, after its hour, without anybody's name."""
 
-import socket
-import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -14,43 +12,10 @@ from server.work.mailing import SENT, Mailing, mailing
 from server.work.morning_list import morning_list
 from server.work.morning_mail import morning_letter
 from tests.story.log import Tablet
+from tests.upkeep.letterbox import Letterbox
 from tests.work.small_shop import a_pass, open_shop, send
 
 DAY_MS = 86_400_000
-
-
-class Letterbox(threading.Thread):
-    """A mail server that speaks as little of RFC 5321 as a client needs, and keeps what it is told."""
-
-    def __init__(self) -> None:
-        super().__init__(daemon=True)
-        self._listening = socket.create_server(("127.0.0.1", 0))
-        self.port: int = self._listening.getsockname()[1]
-        self.letters: list[str] = []
-
-    def run(self) -> None:
-        """Take one sender after another."""
-        while True:
-            try:
-                sender, _ = self._listening.accept()
-            except OSError:
-                return
-            with sender, sender.makefile("rwb") as talk:
-                self._talk(talk)
-
-    def close(self) -> None:
-        """Take no more."""
-        self._listening.close()
-
-    def _talk(self, talk: "object") -> None:
-        say = lambda words: (talk.write(words + b"\r\n"), talk.flush())  # type: ignore[attr-defined]  # noqa: E731
-        say(b"220 box")
-        for line in iter(talk.readline, b""):  # type: ignore[attr-defined]
-            word = line[:4].upper()
-            if word == b"DATA":
-                say(b"354 go on")
-                self.letters.append(b"".join(iter(talk.readline, b".\r\n")).decode())  # type: ignore[attr-defined]
-            say(b"221 bye" if word == b"QUIT" else b"250 ok")
 
 
 @pytest.fixture
