@@ -1,5 +1,6 @@
 """One customer for the owner: the details, the frames, and what keeps the details from being removed."""
 
+import re
 from typing import NamedTuple
 
 from server.facts.claim import Claim
@@ -9,6 +10,8 @@ from server.facts.orders import Customer
 from server.facts.registers import Registers
 from server.work.legal_hold import frames_on_hold
 from server.work.refusal import NotThere
+
+_DIGITS = re.compile(r"(\d+)")
 
 
 class CustomerSheet(NamedTuple):
@@ -41,8 +44,12 @@ def customer_sheet(registers: Registers, number: str) -> CustomerSheet:
 
 
 def customer_sheets(registers: Registers) -> tuple[CustomerSheet, ...]:
-    """Give every customer, by number."""
-    return tuple(customer_sheet(registers, number) for number in sorted(registers.customers))
+    """Give every customer, by number: C-9 comes before C-10."""
+    return tuple(customer_sheet(registers, number) for number in sorted(registers.customers, key=_as_counted))
+
+
+def _as_counted(number: str) -> list[str | int]:
+    return [int(part) if part.isdecimal() else part for part in _DIGITS.split(number)]
 
 
 def _told_whole(registers: Registers, number: str) -> list[str]:

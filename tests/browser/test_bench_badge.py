@@ -119,3 +119,16 @@ def test_a_camera_that_is_refused_leaves_the_other_ways(door: Page) -> None:
     assert door.evaluate("document.activeElement.id") == "badge"
     door.click("text=Use the camera")
     door.wait_for_selector("[role=status]:has-text('cannot be used (not allowed)')")
+
+
+def test_the_camera_is_off_once_a_badge_was_seen(door: Page, shop: Shop) -> None:
+    """The badge is sent with the camera stopped and its picture gone, not when the page happens to go."""
+    door.evaluate("document.getElementById('badge-form').addEventListener('submit', (sent) => sent.preventDefault())")
+    door.click("text=Use the camera")
+    until(lambda: door.evaluate("window.looked > 1"))
+    assert door.evaluate("window.tracks.map((each) => each.readyState)") == ["live"]
+    code = badge(shop, OTHER_WELDER)
+    door.evaluate(f"window.seen = ['{code}']")
+    until(lambda: door.input_value("#badge") == code)
+    assert door.evaluate("window.tracks.map((each) => each.readyState)") == ["ended"]
+    assert door.locator("#badge-form video").count() == 0

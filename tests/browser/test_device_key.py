@@ -97,6 +97,9 @@ def test_the_invitation_stands_in_no_address(place: Place, browser: Browser) -> 
     assert len(token) > 40
     assert len(asked) > 2
     assert not any(token in each for each in (*asked, page.url))
+    kept = page.evaluate("navigation.entries().map((entry) => entry.url)")
+    assert kept
+    assert not any(token in each for each in kept)
     page.go_back()
     assert token not in page.url
     context.close()

@@ -52,6 +52,10 @@ class ChecksPage:
         """The month after this one that holds anything."""
         return next((each for each in self.calendar.months if each > self.own), None)
 
+    def month(self, address: str) -> str:
+        """Name a month from how an address has it."""
+        return date.fromisoformat(f"{address}-01").strftime("%B %Y")
+
     @property
     def signs(self) -> dict[str, tuple[str, str]]:
         """Give the sign and the words of every kind of mark."""

@@ -17,7 +17,7 @@ def needs(*roles: Role) -> Callable[[Request], Visitor]:
         if not found.signed_in:
             raise NotSignedIn("Nobody is signed in on this device. Sign in, and you come back to this page.")
         if roles and not found.holds(*roles):
-            raise NotYours(f"This page is for {' or '.join(roles)}; {found.name} is {', '.join(found.roles)}.")
+            raise NotYours(f"This page is for the {' or the '.join(roles)}; {found.name} is {', '.join(found.roles)}.")
         return found
 
     visitor.needed_roles = roles  # type: ignore[attr-defined]
