@@ -177,14 +177,6 @@ def test_another_customer_stays(shop: Record):
     assert named == {"CU-1": False, "CU-2": True}
 
 
-def test_customers_stand_by_number(shop: Record):
-    """As people count: 2 and 9 before 10."""
-    for number in ("CU-10", "CU-9", "CU-2"):
-        tell(shop, kind="customer", id=number, name="Bea Other", address="2 Other Lane")
-    with shop.reads() as reads:
-        assert [each.customer.id for each in customer_sheets(reads.registers())] == ["CU-1", "CU-2", "CU-9", "CU-10"]
-
-
 def test_loaded_again_the_name_does_not_come_back(shop: Record, tmp_path: Path):
     """The folder still tells the customer: nothing is added, and the number is told as left out; changed, likewise."""
     folder = tmp_path / "shop"
