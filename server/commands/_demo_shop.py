@@ -1,32 +1,25 @@
-"""Makes the demo's data folder: writes the invented shop, loads it, and sets the PINs that are written beside it."""
+"""Makes the demo's data folder stand: new where it is not there or stale, untouched where it is not the demo's."""
 
 import hashlib
-import importlib
 import json
 import shutil
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
+from importlib import import_module
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from server.facts.moment import show_moment
-from server.record.book_of_lines import Record, now_ms
-from server.record.files import Files
-from server.record.schema import REVISION
-from server.record.written import Written
-from server.settings import read_settings
+from server.commands._demo_folder import ROOT, written_beside
 from server.upkeep.one_server import LOCK, the_one_service
-from server.work.folder_files import load_folder_files, read_folder_files
-from server.work.house_entry import Writing, house_entry
-from server.work.judging import judge_everything
-from server.work.load_folder import load_folder
-from server.work.set_pin import set_pin
-from server.work.shop_folder import read_shop_folder
-from server.work.take_deliveries import take_deliveries
-from server.work.telling import told_line
+from server.work.uncollected import uncollected
 
-ROOT = Path(__file__).resolve().parents[2]
+if TYPE_CHECKING:
+    from server.record.book_of_lines import Record
+
 SHOP, MARK, TOUR = "shop", "demo.json", ROOT / "demo_data" / "tour.toml"
+MADE_FROM = ("demo_data", "procedures", "server/record/migrations")
 Say = Callable[[str, int, int], None]
 
 
@@ -42,8 +35,11 @@ class SignIn(NamedTuple):
     words: str
 
 
-def make_stand(data: Path, which: str, say: Say) -> tuple[SignIn, ...]:
-    """Make the data folder unless it stands as it should; what an older demo left there is made anew."""
+def make_stand(data: Path, which: str, say: Say, meanwhile: Sequence[str] = ()) -> tuple[SignIn, ...]:
+    """Make the data folder unless it stands as it should; what an older demo left there is made anew.
+
+    The modules named under `meanwhile` are imported while another process writes the shop.
+    """
     key = _key(which)
     mark = data / MARK
     stands = json.loads(mark.read_text(encoding="utf-8")) if mark.is_file() else {}
@@ -54,7 +50,7 @@ def make_stand(data: Path, which: str, say: Say) -> tuple[SignIn, ...]:
     with the_one_service(data):
         _empty(data)
         mark.write_text(json.dumps({"key": key}), encoding="utf-8")
-        sign_ins = _make(data, which, say)
+        sign_ins = _make(data, which, say, meanwhile)
         mark.write_text(json.dumps({"key": key, "complete": True, "sign_ins": sign_ins}), encoding="utf-8")
     return sign_ins
 
@@ -75,65 +71,44 @@ def tour(sign_ins: tuple[SignIn, ...]) -> str:
     return "\n".join(["Sign in as (PINs of the demo, for everybody to read):", *people, "Look at:", *places])
 
 
-def _make(data: Path, which: str, say: Say) -> tuple[SignIn, ...]:
-    generator = importlib.import_module("demo_data.generator.folder")
-    cards = importlib.import_module("demo_data.generator.cards")
-    shop = data / SHOP
-    importlib.import_module("demo_data.generator.pictures").write_pictures(shop)
-    generator.write_shop(
-        shop, which, cards=cards.shown_cards, progress=lambda done, of: say("writing the shop", done, of)
-    )
-    record = Record.open(read_settings(data).database_url, data)
-    try:
-        load_folder(record, read_shop_folder(shop), now_ms(), lambda done, of: say("loading it", done, of))
-        judge_everything(record, progress=lambda done, of: say("judging it", done, of))
-        told = tomllib.loads(TOUR.read_text(encoding="utf-8"))
-        _tell_this_morning(record, shop, told.get("today", []))
-        _tell_pictures(record, shop, told.get("picture", []))
-        load_folder_files(record, Files(data), read_folder_files(shop), now_ms())
-        return tuple(_sign_in(record, each) for each in told["sign_in"])
-    finally:
-        record.close()
+def _make(data: Path, which: str, say: Say, meanwhile: Sequence[str]) -> tuple[SignIn, ...]:
+    shop, told = data / SHOP, tomllib.loads(TOUR.read_text(encoding="utf-8"))
+    with written_beside(shop, which) as writing, _opened_beside(data, meanwhile) as opened:
+        writing.until_told(lambda done, of: say("writing the shop", done, of))
+        record = opened()
+        from server.commands._demo_filling import give_pin, load_and_judge, tell_today
+
+        load_and_judge(record, shop, say)
+        writing.until_drawn()
+        tell_today(record, data, shop, told)
+        given = ((give_pin(record, each["person"], each["pin"]), each) for each in told["sign_in"])
+        return tuple(SignIn(name, each["pin"], each["words"]) for name, each in given)
 
 
-def _tell_this_morning(record: Record, shop: Path, told: list[dict[str, Any]]) -> None:
-    """Tell what the demo adds of today: a packet to weld, papers that have not lapsed, a picture that came by mail."""
-    at_ms = now_ms()
-    moment = show_moment(at_ms)
-    lines = [told_line(_dated(_named(each, shop), moment), at_ms) for each in told]
-    written: Written[None] = Written(answer=lambda _: None, lines=lines)
-    record.write(lambda _: written).result()
+@contextmanager
+def _opened_beside(data: Path, meanwhile: Sequence[str]) -> "Iterator[Callable[[], Record]]":
+    """Open the empty record on a thread of its own, and get ready there; it is closed behind the block."""
+    with ThreadPoolExecutor(1) as beside:
+        opening = beside.submit(_open, data, meanwhile)
+        try:
+            yield opening.result
+        finally:
+            opening.result().close()
 
 
-def _tell_pictures(record: Record, shop: Path, told: list[dict[str, Any]]) -> None:
-    """Tell of the drawn pictures as the desk would: their entries first, the bytes follow with the folder's files."""
-    with record.reads() as reads:
-        after = reads.last_position()
-    for number, each in enumerate(told):
-        told_of = _named({"kind": "photo", "sha256": each["file"]} | each, shop)
-        writing = Writing(told_of.pop("who"), told_of.pop("role"), now_ms(), after + number)
-        del told_of["file"]
-        take_deliveries(record, [house_entry(f"photo:{told_of['sha256']}", writing, told_of)]).result()
+def _open(data: Path, meanwhile: Sequence[str]) -> "Record":
+    with uncollected():
+        for module in meanwhile:
+            import_module(module)
+        from server.commands._demo_filling import open_empty
 
-
-def _named(told: dict[str, Any], shop: Path) -> dict[str, Any]:
-    """Put the SHA-256 of a file of the shop folder where the sheet names the file."""
-    named = {key: shop / told[key] for key in ("sha256", "file_sha256") if key in told}
-    return told | {key: hashlib.sha256(file.read_bytes()).hexdigest() for key, file in named.items()}
-
-
-def _dated(told: dict[str, Any], moment: str) -> dict[str, Any]:
-    return {name: str(value).replace("@now", moment).replace("@today", moment[:10]) for name, value in told.items()}
-
-
-def _sign_in(record: Record, told: dict[str, Any]) -> SignIn:
-    return SignIn(set_pin(record, told["person"], told["pin"], now_ms()), told["pin"], told["words"])
+        return open_empty(data)
 
 
 def _key(which: str) -> str:
-    """Digest of everything the demo is made from, and of the schema it stands in, so that a change makes it anew."""
-    digest = hashlib.sha256(f"{which} {REVISION}".encode())
-    for folder in ("demo_data", "procedures"):
+    """Digest of everything the demo is made from, and of the schema's steps, so that a change makes it anew."""
+    digest = hashlib.sha256(which.encode())
+    for folder in MADE_FROM:
         for file in sorted((ROOT / folder).rglob("*")):
             if file.suffix in (".py", ".toml"):
                 digest.update(file.read_bytes())

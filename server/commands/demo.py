@@ -4,16 +4,20 @@ import argparse
 import sys
 from pathlib import Path
 
+SERVES = ("uvicorn", "server.app")
+
 
 def run(arguments: list[str]) -> int:
     """Make the shop where it does not stand yet, say who may sign in and where to look, and serve."""
     asked = _asked(arguments)
+    from server.commands._demo_folder import NotWritten
     from server.commands._demo_shop import NotADemo, make_stand, tour
     from server.record.troubles import RecordTrouble
 
+    which, serves = "full" if asked.full else "small", () if asked.only_make else SERVES
     try:
-        made = make_stand(asked.data.resolve(), "full" if asked.full else "small", _say)
-    except (NotADemo, RecordTrouble) as refused:
+        made = make_stand(asked.data.resolve(), which, _say, serves)
+    except (NotADemo, NotWritten, RecordTrouble) as refused:
         print(refused, file=sys.stderr)
         return 2
     print(tour(made))

@@ -39,11 +39,14 @@ def _asked(arguments: list[str]) -> argparse.Namespace:
 
 
 def _serve(settings: "Settings", way: "Way", log_level: str) -> None:
-    import uvicorn
+    from server.work.uncollected import uncollected
 
-    from server.app import build_app
-    from server.upkeep.json_logs import log_as_json
-    from server.upkeep.tls import choose_tls
+    with uncollected():
+        import uvicorn
+
+        from server.app import build_app
+        from server.upkeep.json_logs import log_as_json
+        from server.upkeep.tls import choose_tls
 
     log_as_json(log_level)
     app = build_app(settings)

@@ -1,6 +1,5 @@
 """Finds the commands by the files in server/commands, without importing any of them."""
 
-import ast
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -10,11 +9,19 @@ FOLDER = Path(__file__).resolve().parents[1] / "commands"
 
 @dataclass(frozen=True)
 class Command:
-    """One word that can be typed, the module that does it, and one line about it."""
+    """One word that can be typed, the module that does it, and the file that is."""
 
     name: str
     module: str
-    help: str
+    file: Path
+
+    @property
+    def help(self) -> str:
+        """One line about it; read only when it is asked for, since the door opens at every start."""
+        import ast
+
+        text = ast.get_docstring(ast.parse(self.file.read_text(encoding="utf-8"))) or ""
+        return text.partition("\n")[0]
 
 
 def all_commands(folder: Path = FOLDER) -> list[Command]:
@@ -30,6 +37,4 @@ def usage(commands: Iterable[Command]) -> str:
 
 
 def _command(file: Path) -> Command:
-    text = ast.get_docstring(ast.parse(file.read_text(encoding="utf-8"))) or ""
-    first = text.partition("\n")[0]
-    return Command(file.stem.rstrip("_").replace("_", "-"), f"server.commands.{file.stem}", first)
+    return Command(file.stem.rstrip("_").replace("_", "-"), f"server.commands.{file.stem}", file)

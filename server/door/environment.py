@@ -4,7 +4,6 @@ import fcntl
 import hashlib
 import shlex
 import sys
-import venv
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from importlib.util import find_spec
@@ -38,6 +37,9 @@ def make_stand(lists: Sequence[str], root: Path = ROOT) -> Path:
 def _complete(lists: Sequence[str], python: Path, root: Path) -> None:
     home = root / ".venv"
     if not _stamped(home / ".stamp", _made_for(root)):
+        # Needed once, and slow to import.
+        import venv
+
         venv.create(home, clear=True, with_pip=False, symlinks=True)
         _point_at_the_house(home, root)
         (home / ".stamp").write_text(_made_for(root))

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from server.commands import demo
+from server.commands import _demo_folder, demo
 from server.commands._demo_shop import MARK, _key, make_stand
 from server.documents.picture import is_picture
 from server.facts.supplies import Arrived, Photo
@@ -101,3 +101,17 @@ def test_another_folder_is_left_alone(tmp_path: Path, capsys: pytest.CaptureFixt
     assert demo.run(["--data", str(tmp_path), "--only-make"]) == 2
     assert "--data" in capsys.readouterr().err
     assert [file.name for file in tmp_path.iterdir()] == ["mine.txt"]
+
+
+def test_a_shop_that_cannot_be_written_is_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A process of its own writes the shop; where that fails nothing is served, and it is made again next time."""
+    writer = tmp_path / "house" / "demo_data" / "generator.py"
+    writer.parent.mkdir(parents=True)
+    writer.write_text("print('1 9', flush=True)\nraise SystemExit(3)\n")
+    monkeypatch.setattr(_demo_folder, "ROOT", tmp_path / "house")
+    data = tmp_path / "data"
+    assert demo.run(["--data", str(data), "--only-make"]) == 2
+    assert "exit code 3" in capsys.readouterr().err
+    assert "complete" not in json.loads((data / MARK).read_text())

@@ -116,7 +116,7 @@ def test_inside_the_environment_the_command_is_done(tmp_path: Path, monkeypatch:
     (tmp_path / "seldom_typed.py").write_text('"""X."""\ndef run(arguments):\n    return len(arguments)\n')
     monkeypatch.syspath_prepend(str(tmp_path))
     monkeypatch.setattr(entrance, "inside", lambda lists: True)
-    monkeypatch.setattr(entrance, "all_commands", lambda: [Command("seldom", "seldom_typed", "X.")])
+    monkeypatch.setattr(entrance, "all_commands", lambda: [Command("seldom", "seldom_typed", tmp_path)])
     assert main(["seldom", "a", "b"]) == 2
     assert "seldom_typed" in sys.modules
 
