@@ -23,10 +23,10 @@ def against(me: Rule, on: PassOccasion, name: str, severity: Severity | None = N
     """Hold the pass's own figure against the limit of that name; missing, it is unknown where the plan asked."""
     limit = on.limits.get(name)
     if limit is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     figure = on.figures.get(name)
     if figure is None:
-        return missing(me, on, limit) if asked(limit, on) else me.not_asked(on.subject)
+        return missing(me, on, limit) if asked(limit, on) else me.not_asked()
     return compared(me, on.subject, limit, figure, on.entry, severity)
 
 

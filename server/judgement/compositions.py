@@ -19,7 +19,7 @@ class Beyond(NamedTuple):
 def held_against(me: Rule, on: MaterialOccasion) -> Verdict:
     """Give the verdict on one lot or heat."""
     if on.limits is None or not on.composition:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     pairs = ((element, text, on.composition.get(element)) for element, text in on.limits.limits.items())
     beyond = [b for element, text, found in pairs if found is not None and (b := _beyond(element, text, found))]
     if not beyond:

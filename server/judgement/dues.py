@@ -11,7 +11,7 @@ def made_when_due(me: Rule, on: DueOccasion, words: str) -> Verdict | tuple[()]:
         return ()
     limit = on.accept.get(me.limit)
     if limit is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.done is not None:
         return me.within(on.subject, on.done)
     return me.unknown(on.subject, f"{on.thing} was in use and {words}.", source=limit.source)

@@ -15,7 +15,8 @@ from server.judgement.rule import Answer, Rule
 
 _NOT_ASKED, _WITHIN = Word.NOT_ASKED, Word.WITHIN
 Found = dict[str, dict[str, Verdict]]
-Asked = tuple[Callable[[Rule, Any], Answer], Rule]
+"""Verdicts by subject and question; where a rule asked nothing its one answer stands, which names no subject."""
+Asked = tuple[Callable[[Rule, Any], Answer], Rule, Verdict]
 
 
 def judge(occasion: Occasion, book: Book) -> list[Verdict]:
@@ -26,7 +27,12 @@ def judge(occasion: Occasion, book: Book) -> list[Verdict]:
 def judge_all(occasions: Iterable[Occasion], book: Book) -> list[Verdict]:
     """Give the verdicts on many occasions; passes of one joint and attempt answer together."""
     found = judge_by_subject(occasions, book)
-    return [verdict for of_subject in found.values() for verdict in of_subject.values()]
+    return [named(verdict, subject) for subject, about in found.items() for verdict in about.values()]
+
+
+def named(verdict: Verdict, subject: str) -> Verdict:
+    """Give a verdict that stands under a subject with the subject's name."""
+    return verdict if verdict.subject else verdict._replace(subject=subject)
 
 
 def judge_by_subject(occasions: Iterable[Occasion], book: Book) -> Found:
@@ -46,27 +52,31 @@ def judge_by_subject(occasions: Iterable[Occasion], book: Book) -> Found:
 def _ask(rules: Iterable[Asked], occasion: Occasion, found: Found) -> None:
     subject = occasion.subject
     own = found.setdefault(subject, {})
-    for judge_one, rule in rules:
+    for judge_one, rule, unasked in rules:
         try:
             answer = judge_one(rule, occasion)
+            if answer is unasked:
+                own.setdefault(unasked[0], unasked)
+                continue
             if not isinstance(answer, Verdict):
-                answer = tuple(answer)
+                _put(found, subject, tuple(answer))
+                continue
         except Exception as broken:
             answer = _broken(rule, subject, broken)
         # The common case first and shortest: one answer, about the occasion's own subject.
-        if isinstance(answer, Verdict) and answer[1] == subject:
-            question = answer[0]
-            if question not in own:
-                own[question] = answer
-            elif answer[2] is not _NOT_ASKED:
-                own[question] = _worse(own[question], answer)
+        if answer[1] == subject:
+            known = own.get(answer[0], unasked)
+            if known[2] is _NOT_ASKED:
+                own[answer[0]] = answer
+            elif answer[2] is not _WITHIN:
+                own[answer[0]] = _worse(known, answer)
         else:
-            _put(found, (answer,) if isinstance(answer, Verdict) else answer)
+            _put(found, subject, (answer,))
 
 
-def _put(found: Found, answers: Iterable[Verdict]) -> None:
+def _put(found: Found, subject: str, answers: Iterable[Verdict]) -> None:
     for verdict in answers:
-        about = found.setdefault(verdict.subject, {})
+        about = found.setdefault(verdict.subject or subject, {})
         known = about.get(verdict.question)
         about[verdict.question] = verdict if known is None else _worse(known, verdict)
 
@@ -95,7 +105,7 @@ def _signed(frame: FrameOccasion, found: Found) -> SignedOccasion:
     late = release.late if release else frozenset()
     own = (f"{frame.frame}/", f"{frame.frame}@")
     subjects = [subject for subject in found if subject.startswith(own)] if late else []
-    verdicts = tuple(verdict for subject in subjects for verdict in found[subject].values())
+    verdicts = tuple(named(verdict, subject) for subject in subjects for verdict in found[subject].values())
     permission = release.permission if release else ""
     return SignedOccasion(f"{frame.frame}@release", permission, late, verdicts)
 
@@ -104,5 +114,5 @@ def _signed(frame: FrameOccasion, found: Found) -> SignedOccasion:
 def _by_type(rules: tuple[Rule, ...]) -> Mapping[type, list[Asked]]:
     found: dict[type, list[Asked]] = defaultdict(list)
     for rule in rules:
-        found[LEVELS[rule.level]].append((rule.judge, rule))
+        found[LEVELS[rule.level]].append((rule.judge, rule, rule.unasked))
     return found

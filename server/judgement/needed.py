@@ -10,7 +10,7 @@ from server.judgement.rule import Rule
 def needed_first(me: Rule, on: JointOccasion, needs: Sequence[NeedFact]) -> Verdict:
     """Give one verdict over all of a joint's needs of one kind: the first that failed, or that cannot be proved."""
     if not needs:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     late = next((need for need in needs if need.before is False), None)
     if late is not None:
         when = "only after it" if late.first_at is not None else "never"

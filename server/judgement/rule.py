@@ -1,7 +1,7 @@
 """A rule: one question put to one kind of occasion, with the limit it reads, its severity and what it cannot tell."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from server.facts.judged import Severity, Verdict, Word
@@ -51,11 +51,15 @@ class Rule:
     cannot_tell: str
     caution: str
     judge: Callable[["Rule", Any], Answer]
+    unasked: Verdict = field(init=False)
+    """The one answer this rule gives wherever it asks nothing; it names no subject."""
 
-    def not_asked(self, subject: str) -> Verdict:
-        """Answer that nothing was asked here."""
-        told = (self.id, subject, _NOT_ASKED, self.severity, "", None, "", None, None, (), None, True, "", "", ())
-        return _new(Verdict, told)
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "unasked", Verdict(self.id, "", _NOT_ASKED, self.severity, ""))
+
+    def not_asked(self, subject: str = "") -> Verdict:
+        """Answer that nothing was asked here: of what the occasion is about, or of something named beside it."""
+        return self.unasked._replace(subject=subject) if subject else self.unasked
 
     def within(self, subject: str, *rests_on: str, value: float | str | None = None) -> Verdict:
         """Answer that all is as it should be."""

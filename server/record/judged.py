@@ -42,7 +42,9 @@ class Packed(NamedTuple):
 def pack(judged: Judged) -> Packed:
     """Pack the words of all verdicts with value and limit, and each finding in full under its key."""
     subject = judged.subject
-    words = f"[{','.join([_shortly(verdict, subject) for verdict in judged.verdicts])}]"
+    # Half of all that is said is that nothing was asked: the same few words over and over, about no subject by name.
+    told = [_shortly(each, subject) if each[1] else _unasked(each[0]) for each in judged.verdicts]
+    words = f"[{','.join(told)}]"
     findings = {verdict.key: _WRITER.encode(verdict) for verdict in judged.findings}
     return Packed(words, findings, sha256("\n".join((words, *findings.values())).encode()).digest())
 
@@ -65,13 +67,19 @@ def read_finding(text: str, frame: str | None, known_at: int, book: str) -> Find
 def _shortly(verdict: Verdict, subject: str) -> str:
     """Write a verdict's question and word and, up to the last there is, its own subject, value, unit, low and high."""
     question, about, word, _, _, value, unit, low, high = verdict[:9]
-    head, own_subject = _head(question, word._value_), "" if about == subject else about
+    head = _head(question, word._value_)
+    own_subject = "" if about == subject else about
     limit = _limit(unit, low, high) if unit or low is not None or high is not None else ""
     if not limit and (value is None or value == ""):
-        return f"{head},{_text(own_subject)}]" if own_subject else f"{head}]"
+        return f"{head},{_WRITER.encode(own_subject)}]" if own_subject else f"{head}]"
     # The writer writes a number the same way, only with more ado.
     told = repr(value) if type(value) is float and isfinite(value) else _WRITER.encode(value)
-    return f"{head},{_text(own_subject)},{told}{limit}]"
+    return f"{head},{_WRITER.encode(own_subject)},{told}{limit}]" if own_subject else f'{head},"",{told}{limit}]'
+
+
+@lru_cache(1024)
+def _unasked(question: str) -> str:
+    return f"{_head(question, _NOT_ASKED.value)}]"
 
 
 # Of these there are as many as questions and limits, while verdicts are written by the hundred thousand.
@@ -87,10 +95,6 @@ def _limit(unit: str, low: float | None, high: float | None) -> str:
     while told[-1] is None or told[-1] == "":
         told.pop()
     return "".join(f",{_WRITER.encode(each)}" for each in told)
-
-
-def _text(told: str) -> str:
-    return _WRITER.encode(told) if told else '""'
 
 
 def _from_short(

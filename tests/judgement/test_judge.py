@@ -26,7 +26,7 @@ def by_today(*answers):
 
 
 WITHIN = lambda me, on: me.within(on.subject, "w")  # noqa: E731
-NOT_ASKED = lambda me, on: me.not_asked(on.subject)  # noqa: E731
+NOT_ASKED = lambda me, on: me.not_asked()  # noqa: E731
 UNKNOWN = lambda me, on: me.unknown(on.subject, "missing", "u")  # noqa: E731
 
 

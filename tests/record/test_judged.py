@@ -6,7 +6,7 @@ from itertools import product
 import pytest
 
 from server.facts.judged import Severity, Verdict, Word
-from server.record.judged import Judged, pack
+from server.record.judged import Judged, pack, unpack
 
 SUBJECT = "F-1/J1#1"
 VALUES = (None, "", 'straw "5"', 1.5, -0.0, 1e22, float("inf"), 3, True)
@@ -43,3 +43,12 @@ def test_zero_is_written_as_zero_whichever_came_first(first: float):
     assert [pack(Judged(SUBJECT, "frame", "F-1", (each,))).words for each in told] == [
         f'[["q",0,"",1.0,"{unit}",0.0]]'
     ] * 2
+
+
+def test_nothing_asked_is_written_of_the_subject_it_stands_under():
+    """A verdict that names no subject is packed, and read back, as one about the subject it stands under."""
+    unasked = Verdict("q", "", Word.NOT_ASKED, Severity.NOTE, "")
+    named = unasked._replace(subject=SUBJECT)
+    packed = [pack(Judged(SUBJECT, "frame", "F-1", (each, each))) for each in (unasked, named)]
+    assert packed[0] == packed[1]
+    assert unpack(SUBJECT, packed[0].words) == (named, named)

@@ -19,5 +19,5 @@ from server.judgement.rule import Rule, rule
 )
 def arc_strike(me: Rule, on: JointOccasion) -> Verdict:
     if not on.strikes:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     return me.outside(on.subject, "An arc strike beside the joint waits for its disposition.", *on.strikes)

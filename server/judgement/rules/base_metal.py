@@ -18,7 +18,7 @@ from server.judgement.rule import Rule, rule
 )
 def base_metal(me: Rule, on: JointOccasion) -> Verdict:
     if on.procedure is None or not on.metals or not on.passes:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     allowed = on.procedure.base_metals
     strange = [metal for metal in on.metals if not any(_same(metal, each) for each in allowed)]
     entries = tuple(each.entry for each in on.passes)

@@ -20,7 +20,7 @@ from server.judgement.rule import Rule, rule
 )
 def calibration_due(me: Rule, on: InstrumentOccasion) -> Verdict:
     if on.due_day is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if not on.used_after_due:
         return me.within(on.subject)
     due = date.fromordinal(on.due_day).isoformat()

@@ -19,10 +19,10 @@ from server.statistics.conformity import Conformity, conform
 )
 def certificate_true(me: Rule, on: CylinderOccasion) -> Verdict:
     if on.analysis is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     found = [each for each in (_dew_point(on), _oxygen(on)) if each is not None]
     if not found:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     beyond = [each for each in found if each[0].word == "outside"]
     if not beyond:
         return me.within(on.subject, on.analysis)

@@ -24,7 +24,7 @@ from server.judgement.rule import Rule, rule
 def clean_to_arc(me: Rule, on: PassOccasion) -> Verdict:
     limit = on.accept.get(me.limit)
     if limit is None or on.clean_to_arc_h is None or not on.first_of_joint:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     rests_on = (on.entry, on.clean_entry) if on.clean_entry else (on.entry,)
     if on.clean_to_arc_h <= limit.value:
         return me.within(on.subject, *rests_on, value=on.clean_to_arc_h)

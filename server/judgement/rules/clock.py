@@ -23,7 +23,7 @@ _MS_PER_S = 1000.0
 def clock(me: Rule, on: TabletOccasion) -> Verdict:
     limit, stretch = on.accept.get(me.limit), on.segment
     if limit is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     offset_s = stretch.offset_ms / _MS_PER_S
     if abs(offset_s) <= limit.value:
         return me.within(on.subject, value=offset_s)

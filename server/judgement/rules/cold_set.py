@@ -17,7 +17,7 @@ from server.judgement.rule import Rule, rule
 )
 def cold_set(me: Rule, on: FrameOccasion) -> Verdict:
     if not on.geometry:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     bent = [each for each in on.geometry if each.cold_set]
     if not bent:
         return me.within(on.subject, *(each.entry for each in on.geometry))

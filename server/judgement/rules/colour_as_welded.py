@@ -18,7 +18,7 @@ from server.judgement.rule import Rule, rule
 def colour_as_welded(me: Rule, on: JointOccasion) -> Verdict:
     void = [look for look in on.looks if look.grade is not None and not look.as_welded]
     if not void:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     sides = {look.side for look in on.looks if look.grade is not None and look.as_welded}
     alone = [look for look in void if look.side not in sides]
     if not alone:

@@ -26,7 +26,7 @@ from server.judgement.rule import Rule, rule
 def cool_time(me: Rule, on: JointOccasion) -> Verdict:
     limit = on.limits.get(me.limit)
     if on.repair is None or limit is None or on.repair.pause_min is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     last = on.repair.last_arc_entry or on.passes[0].entry
     pause = Figure(on.repair.pause_min, on.repair.pause_error_min / sqrt(3), "computed", None, last)
     return compared(me, on.subject, limit, pause, on.passes[0].entry)

@@ -17,7 +17,7 @@ from server.judgement.rule import Rule, rule
 )
 def covered_while_waiting(me: Rule, on: JointOccasion) -> Verdict:
     if not on.holds or not on.hidden_later:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     waited = [hold for hold in on.holds if hold.covered_while_waiting is not None]
     if not waited:
         return me.within(on.subject, *(hold.check for hold in on.holds))

@@ -22,7 +22,7 @@ def cross_check(me: Rule, on: CheckOccasion) -> Verdict | tuple[()]:
         return ()
     limit = on.accept.get(me.limit)
     if limit is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.difference is None:
         return me.unknown(on.subject, f"The cross-check of {on.instrument} holds no two readings.", on.entry)
     # The tolerance was set with both meters' doubts in it, so the difference is compared as it stands.

@@ -19,7 +19,7 @@ def cross_check_acted_on(me: Rule, on: CheckOccasion) -> Verdict | tuple[()]:
     if on.check != "cross":
         return ()
     if on.result != "failed":
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.acted_on or (on.acted_on is None and not on.used_after):
         return me.within(on.subject, on.entry)
     used = f"; {len(on.used_after)} passes were read with it afterwards" if on.used_after else ""

@@ -23,7 +23,7 @@ from server.statistics.conformity import conform
 def cylinder_cut_off(me: Rule, on: ChangeOccasion) -> Verdict:
     limit, pressure = on.accept.get(me.limit), on.off_pressure
     if limit is None or pressure is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     said = conform(pressure.value, limit.value, None, pressure.u if pressure.u is not None else 0.0)
     if said.word != "outside":
         return me.within(on.subject, on.entry, value=pressure.value)

@@ -18,7 +18,7 @@ from server.judgement.rule import Rule, rule
 def cylinder_known(me: Rule, on: PassOccasion) -> Verdict:
     lines = [gas for gas in (on.torch, on.purge) if gas is not None]
     if not lines:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     bare = next((gas for gas in lines if gas.cylinder is None), None)
     if bare is None:
         return me.within(on.subject, on.entry)

@@ -23,7 +23,7 @@ def dew_point(me: Rule, on: LineCheckOccasion) -> Verdict | tuple[()]:
         return ()
     limit = on.accept.get(me.limit)
     if limit is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.dew_point is None:
         return me.unknown(on.subject, f"The dew point check of {on.thing} holds no reading.", on.entry)
     said = conform(on.dew_point.value, None, limit.value, on.dew_point.u)

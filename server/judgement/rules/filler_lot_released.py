@@ -19,7 +19,7 @@ from server.judgement.rule import Rule, rule
 def filler_lot_released(me: Rule, on: PassOccasion) -> Verdict:
     rod = on.rod
     if rod is None or rod.lot is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if rod.lot_released:
         return me.within(on.subject, on.entry, value=rod.lot)
     if rod.lot_released is None:

@@ -19,7 +19,7 @@ from server.judgement.rule import Rule, rule
     cannot_tell="It goes by quarters logged; a gap inside a quarter does not show.",
 )
 def finished_before_covered(me: Rule, on: JointOccasion) -> Verdict | Sequence[Verdict]:
-    return [_quarter(me, on, cover) for cover in on.covers] or me.not_asked(on.subject)
+    return [_quarter(me, on, cover) for cover in on.covers] or me.not_asked()
 
 
 def _quarter(me: Rule, on: JointOccasion, cover: CoverFact) -> Verdict:

@@ -26,7 +26,7 @@ def fit_up_gap(me: Rule, on: JointOccasion) -> Verdict:
     if on.gap is not None:
         return compared(me, on.subject, limit, on.gap, on.gap.entry)
     if not on.gap_due or limit.plan.when == "never":
-        return me.not_asked(on.subject)
+        return me.not_asked()
     return me.unknown(
         on.subject,
         f"No fit-up gap was recorded before the first tack; {bounds(limit)}.",
@@ -41,7 +41,7 @@ def _by_the_shop(me: Rule, on: JointOccasion) -> Verdict:
     """A procedure that sets no gap asks for none; one that was measured is held against the shop's own figure."""
     figure = on.accept.get(me.limit)
     if figure is None or on.gap is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     plan = MeasuringPlan(when="never")
     own = Limit(name="gap", unit="mm", high=figure.value, source=figure.source, valid_from=figure.valid_from, plan=plan)
     return compared(me, on.subject, own, on.gap, on.gap.entry)

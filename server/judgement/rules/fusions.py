@@ -21,7 +21,7 @@ from server.judgement.rule import Rule, rule
 def fusions(me: Rule, on: JointOccasion) -> Verdict:
     limit = on.limits.get(me.limit)
     if limit is None or limit.high is None or not on.passes:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.fusions <= limit.high:
         return me.within(on.subject, *on.fusion_entries, value=float(on.fusions))
     return me.outside(

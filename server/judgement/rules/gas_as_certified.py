@@ -53,7 +53,7 @@ def gas_as_certified(me: Rule, on: PassOccasion) -> Verdict:
         said = f"The certificate of the gas on {missing.gas.line} does not say its {missing.words}."
         return me.unknown(on.subject, said, on.entry, source=missing.limit.source)
     if all(each.value is None for each in asked):
-        return me.not_asked(on.subject)
+        return me.not_asked()
     return me.within(on.subject, on.entry)
 
 

@@ -23,7 +23,7 @@ def gas_lot_released(me: Rule, on: PassOccasion) -> Verdict:
         said = f"Cylinder {bad.cylinder} on {bad.line} is of lot {bad.fill_lot}, whose certificate was not released."
         return me.outside(on.subject, said, on.entry, *_entry(bad.change_entry), value=bad.fill_lot)
     if not known:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     return me.within(on.subject, on.entry)
 
 

@@ -20,7 +20,7 @@ from server.statistics.conformity import conform
     cannot_tell="It is the table's dial at the points measured.",
 )
 def geometry(me: Rule, on: FrameOccasion) -> Verdict | Sequence[Verdict]:
-    return [_check(me, on, each) for each in on.geometry] or me.not_asked(on.subject)
+    return [_check(me, on, each) for each in on.geometry] or me.not_asked()
 
 
 def _check(me: Rule, on: FrameOccasion, made: GeometryFact) -> Verdict:

@@ -24,7 +24,7 @@ from server.judgement.rule import Rule, rule
 def heat_sum(me: Rule, on: JointOccasion) -> Verdict | Sequence[Verdict]:
     limit = on.accept.get(me.limit)
     if limit is None or not on.heat:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     return [_quarter(me, on, limit, each) for each in on.heat]
 
 

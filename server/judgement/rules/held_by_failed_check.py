@@ -18,7 +18,7 @@ from server.judgement.rule import Rule, rule
 )
 def held_by_failed_check(me: Rule, on: JointOccasion) -> Verdict:
     if not on.holds:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     held = [hold for hold in on.holds if hold.cleared_by is None]
     if not held:
         reasons = " ".join(f"Let out by {hold.cleared_by}: {hold.cleared_reason}" for hold in on.holds)

@@ -21,7 +21,7 @@ from server.judgement.rule import Rule, rule
 def identical_readings(me: Rule, on: InstrumentOccasion) -> Verdict:
     limit = on.accept.get(me.limit)
     if limit is None or on.run_day is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if len(on.run) <= limit.value:
         return me.within(on.subject, value=float(len(on.run)))
     said = f"{on.instrument} told the same current, volts and seconds for {len(on.run)} passes in a row. Evidence void."

@@ -28,11 +28,11 @@ def inside_colour(me: Rule, on: JointOccasion) -> Verdict:
         return beyond
     limit = limit_for(on, "inside", "bead")
     if limit is None or not on.passes:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if any(look.after_last_pass for look in looks):
         return graded(me, on, looks)
     if no_access(on) is not None or not _due(on, limit):
-        return me.not_asked(on.subject)
+        return me.not_asked()
     return missed(me, on, limit, "inside")
 
 

@@ -20,7 +20,7 @@ from server.judgement.rule import Rule, rule
 def late_entry(me: Rule, on: FrameOccasion) -> Verdict:
     limit = on.accept.get(me.limit)
     if limit is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     late = [(entry, minutes) for entry, minutes in on.late_entries if minutes > limit.value]
     if not late:
         return me.within(on.subject)

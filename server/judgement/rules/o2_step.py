@@ -24,9 +24,9 @@ from server.judgement.rule import Rule, rule
 def o2_step(me: Rule, on: CylinderOccasion) -> Verdict:
     limit, least = on.accept.get(me.limit), on.accept.get("oxygen_step_readings")
     if limit is None or least is None or on.step_u is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if min(len(on.before), len(on.after)) < least.value:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     before, after = median(on.before), median(on.after)
     scatter = max(median(abs(reading - before) for reading in on.before), on.step_u)
     step = after - before

@@ -19,7 +19,7 @@ _MS_PER_S = 1000.0
 )
 def order_provable(me: Rule, on: JointOccasion) -> Verdict:
     if on.close is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if not on.close:
         return me.within(on.subject)
     nearest = min(on.close, key=_apart_s)

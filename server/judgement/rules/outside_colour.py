@@ -23,11 +23,11 @@ from server.judgement.rule import Rule, rule
 def outside_colour(me: Rule, on: JointOccasion) -> Verdict:
     limit = limit_for(on, "outside", "bead")
     if limit is None or not on.passes:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     looks = standing_looks(on, "outside")
     beyond = worst_beyond(me, on, looks)
     if beyond is not None:
         return beyond
     if any(look.zone == "bead" and look.after_last_pass for look in looks):
         return graded(me, on, looks)
-    return missed(me, on, limit, "outside") if on.looks_due else me.not_asked(on.subject)
+    return missed(me, on, limit, "outside") if on.looks_due else me.not_asked()

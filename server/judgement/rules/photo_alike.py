@@ -20,7 +20,7 @@ from server.judgement.rule import Rule, rule
 def photo_alike(me: Rule, on: JointOccasion) -> Verdict:
     limit = on.accept.get(me.limit)
     if limit is None or not on.pictures:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     alike = next((each for each in on.pictures if each.like is not None), None)
     if alike is None:
         return me.within(on.subject, *(each.entry for each in on.pictures))

@@ -17,7 +17,7 @@ from server.judgement.rule import Rule, rule
 )
 def photo_own(me: Rule, on: JointOccasion) -> Verdict:
     if not on.pictures:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     copied = next((each for each in on.pictures if each.same_as is not None), None)
     if copied is None:
         return me.within(on.subject, *(each.entry for each in on.pictures))

@@ -19,7 +19,7 @@ from server.judgement.rule import Rule, rule
     cannot_tell="A certificate speaks for the heat; damage and bends on this piece do not show.",
 )
 def piece_heat(me: Rule, on: FrameOccasion) -> Verdict | Sequence[Verdict]:
-    return [_piece(me, on, each) for each in on.pieces] or me.not_asked(on.subject)
+    return [_piece(me, on, each) for each in on.pieces] or me.not_asked()
 
 
 def _piece(me: Rule, on: FrameOccasion, piece: PieceFact) -> Verdict:

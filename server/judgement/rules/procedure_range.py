@@ -18,7 +18,7 @@ from server.judgement.rule import Rule, rule
 )
 def procedure_range(me: Rule, on: JointOccasion) -> Verdict:
     if on.procedure is None or not on.passes:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     entries = tuple(each.entry for each in on.passes)
     spans = (
         ("thickness", on.joint.thickness_mm, on.procedure.thickness_mm),
@@ -26,7 +26,7 @@ def procedure_range(me: Rule, on: JointOccasion) -> Verdict:
     )
     known = [(words, value, span) for words, value, span in spans if value is not None and span is not None]
     if not known:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     for words, value, (low, high) in known:
         if value < low or (high is not None and value > high):
             covers = f"{low:g} to {high:g} mm" if high is not None else f"{low:g} mm and over"

@@ -18,7 +18,7 @@ from server.judgement.rule import Rule, rule
 )
 def procedure_shown(me: Rule, on: PassOccasion) -> Verdict:
     if on.repair or on.shown is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.shown.procedure == on.joint.procedure:
         return me.within(on.subject, on.entry, value=on.shown.procedure)
     said = f"The tablet showed {on.shown.procedure}; joint {on.joint.id} is drawn for {on.joint.procedure}."

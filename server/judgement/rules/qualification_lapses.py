@@ -23,7 +23,7 @@ from server.judgement.rule import Rule, rule
 def qualification_lapses(me: Rule, on: WelderOccasion) -> Verdict | Sequence[Verdict]:
     limit = on.accept.get(me.limit)
     if limit is None or not on.lapses:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     soon = [(name, last) for name, last in on.lapses if 0 <= last - on.today < limit.value]
     if not soon:
         return me.within(on.subject)

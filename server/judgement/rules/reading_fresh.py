@@ -20,7 +20,7 @@ from server.judgement.rule import Rule, rule
 def reading_fresh(me: Rule, on: PassOccasion) -> Verdict:
     limit, oxygen = on.accept.get(me.limit), on.limits.get("oxygen")
     if limit is None or oxygen is None or oxygen.plan.when != "every pass" or "oxygen" not in on.figures:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     figure = on.figures["oxygen"]
     if on.oxygen_age_min is None:
         if figure.how != "inherited":

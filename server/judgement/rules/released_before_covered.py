@@ -19,7 +19,7 @@ from server.judgement.rule import Rule, rule
     cannot_tell="A late release may only be a late signature; the record shows whether the evidence was there.",
 )
 def released_before_covered(me: Rule, on: JointOccasion) -> Verdict | Sequence[Verdict]:
-    return [_cover(me, on, cover) for cover in on.covers] or me.not_asked(on.subject)
+    return [_cover(me, on, cover) for cover in on.covers] or me.not_asked()
 
 
 def _cover(me: Rule, on: JointOccasion, cover: CoverFact) -> Verdict:

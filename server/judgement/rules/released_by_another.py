@@ -17,7 +17,7 @@ from server.judgement.rule import Rule, rule
 )
 def released_by_another(me: Rule, on: JointOccasion) -> Verdict:
     if not on.releases:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     own = [each for each in on.releases if each.by in on.welders]
     if not own:
         return me.within(on.subject, *(each.entry for each in on.releases))

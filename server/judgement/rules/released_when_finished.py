@@ -17,7 +17,7 @@ from server.judgement.rule import Rule, rule
 )
 def released_when_finished(me: Rule, on: JointOccasion) -> Verdict:
     if not on.releases:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if any(each.finished for each in on.releases):
         return me.within(on.subject, *(each.entry for each in on.releases if each.finished))
     last = on.releases[-1]

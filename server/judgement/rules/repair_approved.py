@@ -18,7 +18,7 @@ from server.judgement.rule import Rule, rule
 )
 def repair_approved(me: Rule, on: JointOccasion) -> Verdict:
     if on.repair is None or on.procedure is None or not on.procedure.approvals:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     wanted = on.procedure.approvals[min(on.repair.number, len(on.procedure.approvals)) - 1]
     missing = [role for role in wanted if role not in on.repair.signed_roles]
     arcs = tuple(each.entry for each in on.passes)

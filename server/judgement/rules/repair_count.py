@@ -20,7 +20,7 @@ from server.judgement.rule import Rule, rule
 def repair_count(me: Rule, on: JointOccasion) -> Verdict:
     limit = on.limits.get(me.limit)
     if on.repair is None or limit is None or limit.high is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     arcs = tuple(each.entry for each in on.passes)
     if on.repair.number <= limit.high:
         return me.within(on.subject, *arcs, value=float(on.repair.number))

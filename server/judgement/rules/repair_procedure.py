@@ -18,13 +18,13 @@ from server.judgement.rule import Rule, rule
 )
 def repair_procedure(me: Rule, on: JointOccasion) -> Verdict:
     if on.repair is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.procedure is None:
         return me.unknown(on.subject, "No repair procedure was in force for this kind of joint.", *_all(on))
     shown = [each for each in on.passes if each.card is not None]
     wrong = [each for each in shown if each.shown is None or each.shown.procedure != on.procedure.name]
     if not wrong:
-        return me.within(on.subject, *_all(on)) if shown else me.not_asked(on.subject)
+        return me.within(on.subject, *_all(on)) if shown else me.not_asked()
     card = wrong[0].shown
     under = f"{card.procedure} rev {card.revision}" if card else "a card nobody here gave"
     said = f"Repaired under {under}; {on.procedure.called} was in force for repairs."

@@ -18,13 +18,13 @@ from server.judgement.rule import Rule, rule
 )
 def revision_in_force(me: Rule, on: PassOccasion) -> Verdict:
     if on.in_force is None or on.card is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.shown is None:
         said = f"The tablet named a limit card ({on.card[:12]}) that no procedure here ever gave."
         return me.unknown(on.subject, said, on.entry, source=on.in_force.called)
     if on.shown.procedure != on.in_force.name:
         # The wrong procedure is a question of its own where it matters: a repair under a production card.
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.shown.revision == on.in_force.revision:
         return me.within(on.subject, on.entry, value=on.shown.revision)
     said = f"The tablet showed {on.in_force.name} rev {on.shown.revision}; {on.in_force.called} was in force."

@@ -20,7 +20,7 @@ from server.judgement.rule import Rule, rule
 def rod_class(me: Rule, on: PassOccasion) -> Verdict:
     limit, rod = on.limits.get(me.limit), on.rod
     if limit is None or rod is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     found = rod.filler_class
     if found is None:
         said = f"Sleeve {rod.sleeve} has no label on file and its rod ends were never read; nobody knows its class."

@@ -19,7 +19,7 @@ from server.judgement.rule import Rule, rule
 def rod_ends_agree(me: Rule, on: SleeveOccasion) -> Verdict:
     read = on.read_later or on.read_at_opening
     if read is None or on.label_class is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     rests_on = (on.entry, on.read_later_entry) if on.read_later_entry else (on.entry,)
     if read == on.label_class:
         return me.within(on.subject, *rests_on, value=read)

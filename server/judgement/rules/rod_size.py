@@ -22,5 +22,5 @@ from server.judgement.rule import Rule, rule
 def rod_size(me: Rule, on: PassOccasion) -> Verdict:
     limit, rod = on.limits.get(me.limit), on.rod
     if limit is None or rod is None or rod.rod_mm is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     return compared(me, on.subject, limit, Figure(rod.rod_mm, 0.0, "inherited", rod.sleeve, on.entry), on.entry)

@@ -21,7 +21,7 @@ from server.judgement.rule import Rule, rule
 def sleeve_named(me: Rule, on: PassOccasion) -> Verdict:
     limit = on.limits.get(me.limit)
     if limit is None or on.run not in FILLED or not asked(limit, on):
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.rod is not None or on.no_filler:
         return me.within(on.subject, on.entry, value=on.rod.sleeve if on.rod else "no filler")
     return me.unknown(on.subject, f"The {on.run} names no sleeve; nobody can say which rod is in it.", on.entry)

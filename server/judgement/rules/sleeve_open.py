@@ -18,7 +18,7 @@ from server.judgement.rule import Rule, rule
 def sleeve_open(me: Rule, on: PassOccasion) -> Verdict:
     rod = on.rod
     if rod is None or rod.was_open is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if rod.was_open:
         return me.within(on.subject, on.entry, value=rod.sleeve)
     said = f"The fill names sleeve {rod.sleeve}, which was not open then."

@@ -20,7 +20,7 @@ from server.judgement.rule import Rule, rule
 def sleeve_open_long(me: Rule, on: SleeveOccasion) -> Verdict:
     limit = on.accept.get(me.limit)
     if limit is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.open_days <= limit.value:
         return me.within(on.subject, on.entry, value=on.open_days)
     return me.outside(

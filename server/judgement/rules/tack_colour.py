@@ -22,7 +22,7 @@ from server.judgement.rule import Rule, rule
 def tack_colour(me: Rule, on: TackOccasion) -> Verdict:
     limit = on.accept.get(me.limit)
     if limit is None or on.colour is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.colour <= limit.value or on.removed:
         return me.within(on.subject, on.entry, value=float(on.colour))
     return me.outside(

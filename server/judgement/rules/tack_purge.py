@@ -22,7 +22,7 @@ from server.judgement.rule import Rule, rule
 def tack_purge(me: Rule, on: TackOccasion) -> Verdict:
     limit = on.accept.get(me.limit)
     if limit is None or limit.value < 1:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.purged or on.removed:
         return me.within(on.subject, on.entry)
     said = "Tacked without a purge line named."

@@ -20,7 +20,7 @@ from server.judgement.rule import Rule, rule
 def travel_possible(me: Rule, on: PassOccasion) -> Verdict:
     limit, travel = on.accept.get(me.limit), on.figures.get("travel")
     if limit is None or travel is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if travel.value <= limit.value:
         return me.within(on.subject, on.entry, value=travel.value)
     return me.outside(

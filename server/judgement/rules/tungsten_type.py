@@ -26,9 +26,9 @@ from server.judgement.rule import Rule, rule
 def tungsten_type(me: Rule, on: PassOccasion) -> Verdict:
     limit = on.limits.get(me.limit)
     if limit is None:
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if on.tungsten_type is None:
-        return missing(me, on, limit) if asked(limit, on) else me.not_asked(on.subject)
+        return missing(me, on, limit) if asked(limit, on) else me.not_asked()
     if on.tungsten_type in limit.allowed:
         return me.within(on.subject, on.entry, value=on.tungsten_type)
     return me.outside(

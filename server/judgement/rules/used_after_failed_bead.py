@@ -17,7 +17,7 @@ from server.judgement.rule import Rule, rule
 )
 def used_after_failed_bead(me: Rule, on: BeadOccasion) -> Verdict:
     if on.result != "failed":
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if not on.used_after:
         return me.within(on.subject, on.entry)
     said = f"{len(on.used_after)} passes were made on {on.line} after its bead had failed and before a good one."

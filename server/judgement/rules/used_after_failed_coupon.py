@@ -17,7 +17,7 @@ from server.judgement.rule import Rule, rule
 )
 def used_after_failed_coupon(me: Rule, on: CouponOccasion) -> Verdict:
     if on.result != "failed":
-        return me.not_asked(on.subject)
+        return me.not_asked()
     if not on.used_after:
         return me.within(on.subject, on.entry)
     said = f"{on.welder} made {len(on.used_after)} passes under {', '.join(on.procedures)} before a good coupon."

@@ -23,7 +23,7 @@ from server.judgement.rule import Rule, rule
 def weld_before_bead(me: Rule, on: PassOccasion) -> Verdict:
     answers = [_one_line(me, on, gas) for gas in (on.torch, on.purge) if gas is not None]
     known = [each for each in answers if each is not None]
-    return max(known, key=badness) if known else me.not_asked(on.subject)
+    return max(known, key=badness) if known else me.not_asked()
 
 
 def _one_line(me: Rule, on: PassOccasion, gas: GasOn) -> Verdict | None:
