@@ -42,12 +42,6 @@ def matters_among(findings: Iterable[Finding], registers: Registers) -> list[Mat
     return [_matter(finding, last.get(finding.key)) for finding in findings]
 
 
-def may_wait(key: str, digest: str, registers: Registers) -> bool:
-    """Tell of a finding known by key and digest whether it stands in any other state than decided."""
-    decision = last_decided(registers).get(key)
-    return state_of(digest, decision, key) != "decided"
-
-
 def state_of(digest: str, decision: Decision | None, key: str) -> State:
     """Tell where a finding stands after the last decision on it."""
     if decision is None or decision.choice == "end of hold":

@@ -8,6 +8,7 @@ from sqlalchemy import Connection, func, select
 
 from server.facts.clock import ClockPair
 from server.facts.recorded import Recorded
+from server.record.at_benches import KnownAtBenches
 from server.record.boots_heard import BootsHeard
 from server.record.carried import Carried
 from server.record.findings_short import FindingsShort
@@ -30,6 +31,7 @@ class Remembered:
     passes: Carried[Recorded] = field(default_factory=Carried)
     mending: Carried[Recorded] = field(default_factory=Carried)
     boots: BootsHeard = field(default_factory=BootsHeard)
+    at_benches: KnownAtBenches = field(default_factory=KnownAtBenches)
     findings: FindingsShort = field(default_factory=FindingsShort)
     made: MadeOnce = field(default_factory=MadeOnce)
 

@@ -1,4 +1,4 @@
-"""When each boot of each device was first heard: read once from an index, then carried on from position to position."""
+"""When each boot of each device was first and last heard: read once from an index, then carried on."""
 
 import threading
 from collections.abc import Callable, Iterable
@@ -6,12 +6,25 @@ from typing import NamedTuple, TypeAlias
 
 
 class Heard(NamedTuple):
-    """One boot of one device: its lowest count, and when anything of it was first received [ms, UTC]."""
+    """One boot of one device: its lowest and highest count, and when it was first and last received [ms, UTC]."""
 
     device: str
     boot: str
     first_seq: int
     first_received_ms: int
+    last_seq: int
+    last_received_ms: int
+
+    def with_(self, other: "Heard") -> "Heard":
+        """Give the same boot with more of it heard."""
+        return Heard(
+            self.device,
+            self.boot,
+            min(self.first_seq, other.first_seq),
+            min(self.first_received_ms, other.first_received_ms),
+            max(self.last_seq, other.last_seq),
+            max(self.last_received_ms, other.last_received_ms),
+        )
 
 
 Read: TypeAlias = Callable[[int, int], Iterable[Heard]]
@@ -40,8 +53,6 @@ def with_more(known: dict[str, dict[str, Heard]], more: Iterable[Heard]) -> dict
     for each in more:
         boots = found.get(each.device, {})
         boots = dict(boots) if boots is known.get(each.device) else boots
-        old = boots.get(each.boot, each)
-        first_ms = min(old.first_received_ms, each.first_received_ms)
-        boots[each.boot] = Heard(each.device, each.boot, min(old.first_seq, each.first_seq), first_ms)
+        boots[each.boot] = boots[each.boot].with_(each) if each.boot in boots else each
         found[each.device] = boots
     return found

@@ -4,16 +4,27 @@ import threading
 from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple, TypeAlias
 
+from server.facts.judged import Severity, Word
+
 
 class ShortFinding(NamedTuple):
-    """A standing finding without its verdict: the row it stands in, what it is about, and the digest a signer sees."""
+    """A standing finding without its verdict: the row it stands in, what it is about, and the digest a signer sees.
+
+    What is marginal has no digest here: most findings are, hardly any is ever decided, and a digest takes long.
+    """
 
     number: int
     key: str
     frame: str | None
     question: str
-    gates: bool
-    digest: str
+    word: Word
+    severity: Severity
+    digest: str | None
+
+    @property
+    def gates(self) -> bool:
+        """Tell whether it keeps a frame until it is decided."""
+        return self.severity is not Severity.NOTE and self.word is not Word.MARGINAL
 
 
 class Change(NamedTuple):

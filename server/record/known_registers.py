@@ -110,10 +110,13 @@ def carried_on(
 
     `details` are those of customers, by the positions of their lines.
     """
-    registers: dict[str, Any] = {each.name: _copied(getattr(state, each.name)) for each in fields(state)}
-    registers["looked_up"] = {}
+    registers: dict[str, Any] = {each.name: getattr(state, each.name) for each in fields(state)}
+    own: set[str] = set()
+    _make_own(registers, own, ("looked_up", "positions"))
     for position, body in lines:
         noun = KEPT_REGISTER_LINES.read(body)
+        # What nothing was told of stays the very same, so that what was gathered from it still holds.
+        _make_own(registers, own, _fields_of(noun))
         if isinstance(noun, CustomerNumber):
             tell_customer(registers, noun, (details or {}).get(position))
         else:
@@ -138,8 +141,20 @@ def read_released(line: ReleasedText) -> Any:
     return read_design(line.text, line.file)
 
 
-def _copied(value: Any) -> Any:
-    return dict(value) if isinstance(value, dict) else value
+def _make_own(registers: dict[str, Any], own: set[str], names: Iterable[str]) -> None:
+    for name in names:
+        if name not in own:
+            registers[name] = dict(registers[name])
+            own.add(name)
+
+
+def _fields_of(noun: AnyRegisterLine) -> tuple[str, ...]:
+    if isinstance(noun, ReleasedText):
+        return ("procedures",) if noun.kind == "procedure" else ("designs",)
+    if noun.kind == "shop":
+        return ()
+    told = FIELD_OF[noun.kind]
+    return (told, "customers") if isinstance(noun, DetailsRemoved) else (told,)
 
 
 def _tell(registers: dict[str, Any], noun: AnyRegisterLine) -> None:

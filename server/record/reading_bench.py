@@ -1,24 +1,33 @@
-"""Questions a bench tablet's sheet asks: entries as they were sent, and how far a device has counted."""
+"""The questions a bench tablet's sheet asks: entries as they were sent, what is on the lines, what is open."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 
-from sqlalchemy import and_, func, or_, select
+from sqlalchemy import select
 
 from server.record.asking import Asking
+from server.record.at_benches import AtBenches, Row, with_rows
 from server.record.tables.columns import LINE
+
+_UNDERSTOOD = select(LINE.position, LINE.body).where(LINE.kind == "entry", LINE.state == "taken")
+_OF_NO_FRAME = _UNDERSTOOD.where(LINE.frame.is_(None), LINE.entry_kind.in_(("correction", "cylinder", "sleeve")))
 
 
 class BenchReads(Asking):
     """What a tablet is given ahead of time, in a fixed number of statements."""
 
-    def bodies_for_bench(self, frames: Collection[str], shared_kinds: Collection[str]) -> list[bytes]:
-        """Give the understood entries of some frames, and those of some kinds bound to no frame, as they were sent."""
-        understood = and_(LINE.kind == "entry", LINE.state == "taken")
-        shared = and_(LINE.frame.is_(None), LINE.entry_kind.in_(sorted(shared_kinds)))
-        asked = select(LINE.body).where(understood, or_(LINE.frame.in_(sorted(frames)), shared))
-        return list(self._connection.execute(asked.order_by(LINE.position)).scalars())
+    def bodies_for_bench(self, frames: Collection[str]) -> list[bytes]:
+        """Give the understood entries of some frames, and the corrections bound to no frame, as they were sent."""
+        asked = _UNDERSTOOD.where(LINE.frame.in_(sorted(frames)))
+        rows = [*map(tuple, self._connection.execute(asked)), *self.at_benches().corrections]
+        return [body for _, body in sorted(rows)]
 
-    def counted_by(self, device: str) -> int:
-        """Give the highest count seen of a device's entries; 0 when it never sent one."""
-        asked = select(func.max(LINE.seq)).where(LINE.kind == "entry", LINE.device == device)
-        return self._connection.execute(asked).scalar() or 0
+    def at_benches(self) -> AtBenches:
+        """Give the last cylinder of each line and what is open of the sleeves; the writer's own turn reads it anew."""
+        position = self.last_position()
+        if self._kept is not None:
+            return with_rows(AtBenches(), self._read_of_no_frame(0, position))
+        return self._remembered.at_benches.up_to(position, self._read_of_no_frame)
+
+    def _read_of_no_frame(self, after: int, position: int) -> Iterable[Row]:
+        asked = _OF_NO_FRAME.where(LINE.position > after, LINE.position + 0 <= position)
+        return sorted((each.position, each.body) for each in self._connection.execute(asked))

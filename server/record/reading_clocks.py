@@ -12,8 +12,8 @@ from server.record.tables.columns import LINE
 from server.record.tables.sealed import CLOCKED
 
 _PAIR = select(*(LINE[name] for name in ClockPair._fields)).where(CLOCKED)
-_HEARD = select(LINE.device, LINE.boot, func.min(LINE.seq), func.min(LINE.received_ms)).where(CLOCKED)
-_HEARD = _HEARD.group_by(LINE.device, LINE.boot)
+_ENDS = (f(each) for f in (func.min, func.max) for each in (LINE.seq, LINE.received_ms))
+_HEARD = select(LINE.device, LINE.boot, *_ENDS).where(CLOCKED).group_by(LINE.device, LINE.boot)
 _AT_ONCE = 100
 
 
@@ -29,7 +29,7 @@ class ClockReads(Asking):
             return []
         position = self._no_later(known_at)
         found = [pair for some in _in_parts(sorted(wanted)) for pair in self._pairs_of(some, position)]
-        heard = self._heard({device for device, _ in wanted}, position)
+        heard = self.heard_of({device for device, _ in wanted}, position)
         return found + [
             ClockPair(each.device, each.boot, each.first_seq, 0, 0, None, each.first_received_ms)
             for each in heard
@@ -48,7 +48,8 @@ class ClockReads(Asking):
         asked = union_all(*(one.where(LINE.position + 0 <= position) for one in each_boot))
         return (ClockPair(*row) for row in self._connection.execute(asked))
 
-    def _heard(self, devices: Collection[str], position: int) -> Iterable[Heard]:
+    def heard_of(self, devices: Collection[str], position: int) -> list[Heard]:
+        """Give every boot of some devices as known at a position."""
         known = self.boots_heard(position)
         if known is None:
             # Adding nothing keeps the database from walking through the lines in their order for a bound on it.

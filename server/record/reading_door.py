@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 
-from sqlalchemy import func, select
+from sqlalchemy import select
 
 from server.record.asking import Asking
 from server.record.door_facts import Credential, Device, FailedTry, Passkey, Session
@@ -13,7 +13,6 @@ from server.record.tables.columns import (
     DEVICE_TABLE,
     FAILED_TRY,
     FAILED_TRY_TABLE,
-    LINE,
     PASSKEY,
     PASSKEY_TABLE,
     SESSION,
@@ -55,11 +54,6 @@ class DoorReads(Asking):
     def devices(self) -> list[Device]:
         """Give every device that was ever enrolled."""
         return [Device(*row) for row in self._connection.execute(select(DEVICE_TABLE).order_by(DEVICE.id))]
-
-    def last_heard(self) -> dict[str, int]:
-        """Give when the last line of each device came in."""
-        asked = select(LINE.device, func.max(LINE.received_ms)).group_by(LINE.device)
-        return {row[0]: row[1] for row in self._connection.execute(asked)}
 
     def sessions(self, now_ms: int) -> list[Session]:
         """Give the sessions whose time is not up."""

@@ -21,6 +21,7 @@ from server.evidence.chain_subject import ChainSubject
 from server.facts.clock import ClockPair
 from server.facts.recorded import Recorded
 from server.record.asking import Asking, up_to
+from server.record.bytes_held import holds_any
 from server.record.kept_nouns import KEPT_ENTRIES
 from server.record.tables.columns import LINE, LINE_TABLE, LINK, LINK_TABLE
 from server.record.tables.sealed import CLOCKED, PHOTO
@@ -111,9 +112,13 @@ class EntryReads(Asking):
         asked = select(LINE.id, LINE.received_ms).where(_UNDERSTOOD, LINE.id.in_(sorted(set(names))))
         return {each.id: each.received_ms for each in self._connection.execute(asked)}
 
-    def stages_of(self, frames: Iterable[str], known_at: int | None = None) -> list[Recorded]:
-        """Give the stages that some frames reached."""
+    def stages_of(
+        self, frames: Iterable[str], said: Collection[str] = (), known_at: int | None = None
+    ) -> list[Recorded]:
+        """Give the stages that some frames reached, and that may say one of these texts; all without texts."""
         asked = _ENTRIES.where(LINE.frame.in_(sorted(set(frames))), LINE.entry_kind == "stage")
+        if said:
+            asked = asked.where(self._may_say(said))
         return list(self._entries(asked, known_at))
 
     def frames_with(self, subjects: Iterable[ChainSubject]) -> set[str]:
@@ -153,23 +158,16 @@ class EntryReads(Asking):
         return self._remembered.passes.up_to(self._no_later(known_at), self._kept, read)
 
     def passes_of(
-        self, frames: Iterable[str], said: Iterable[str] = (), ids: Collection[str] = (), known_at: int | None = None
+        self, frames: Iterable[str], said: Collection[str] = (), ids: Collection[str] = (), known_at: int | None = None
     ) -> list[Recorded]:
         """Give the passes of some frames that may say one of these texts, or have one of these ids; all without texts.
 
-        What a body cannot say is not read, which is what takes longest; one with an escape in it may say anything.
+        What a body cannot say is not read, which is what takes longest.
         """
-        texts = [each.encode() for each in said]
-        asked = select(*_COLUMNS, LINE.id).where(
-            _UNDERSTOOD, LINE.frame.in_(sorted(set(frames))), LINE.entry_kind == "pass",
-            LINE.position <= up_to(known_at),
-        )  # fmt: skip
-        rows = self._connection.execute(asked.order_by(LINE.position))
-        return [
-            Recorded(position, received_ms, sent_ms, KEPT_ENTRIES.read(body))
-            for position, received_ms, sent_ms, body, name in rows
-            if not texts or name in ids or b"\\" in body or any(each in body for each in texts)
-        ]
+        asked = _ENTRIES.where(LINE.frame.in_(sorted(set(frames))), LINE.entry_kind == "pass")
+        if said:
+            asked = asked.where(or_(LINE.id.in_(sorted(ids)), self._may_say(said)))
+        return list(self._entries(asked, known_at))
 
     def mending_of(self, frames: Iterable[str], known_at: int | None = None) -> list[Recorded]:
         """Give the corrections and traces of the entries of some frames, and each picture's arrival for one."""
@@ -202,6 +200,10 @@ class EntryReads(Asking):
             return ((row[0], _new(ClockPair, row[1:])) for row in self._connection.execute(asked))
 
         return self._remembered.clock_pairs.up_to(self._no_later(known_at), self._kept, read)
+
+    def _may_say(self, texts: Iterable[str]) -> ColumnElement[bool]:
+        # A body with an escape in it may say anything.
+        return holds_any(self._connection.dialect.name, [b"\\", *(each.encode() for each in texts)])
 
     def _entries(self, asked: Select[Any], known_at: int | None = None) -> Iterator[Recorded]:
         rows = self._connection.execution_options(yield_per=_AT_ONCE).execute(

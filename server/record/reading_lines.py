@@ -4,11 +4,12 @@ from collections import defaultdict
 from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
-from sqlalchemy import ColumnElement, LargeBinary, bindparam, false, func, literal, or_, select
+from sqlalchemy import bindparam, func, select
 
 from server.evidence.chain_subject import ChainSubject
 from server.evidence.chains import ChainHead
 from server.record.asking import Asking, up_to
+from server.record.bytes_held import holds_any
 from server.record.envelope import SEAL
 from server.record.lines import StoredLine
 from server.record.sealing import SignedCheckpoint, first_checkpoint, newest_checkpoint
@@ -46,10 +47,6 @@ def first_line(sendings: Sequence[StoredLine]) -> StoredLine | None:
     return next(iter(first or sendings[-1:]), None)
 
 
-def _place_of(body: ColumnElement[bytes], words: ColumnElement[bytes]) -> ColumnElement[int]:
-    return func.position(words.op("IN")(body))
-
-
 class LineReads(Asking):
     """Lines with their bytes, envelopes and leaves."""
 
@@ -84,9 +81,7 @@ class LineReads(Asking):
 
     def lines_holding(self, words: Collection[bytes]) -> list[str]:
         """Give the ids of the lines whose bytes hold any of these; every line is looked through."""
-        sqlite = self._connection.dialect.name == "sqlite"
-        held = [(func.instr if sqlite else _place_of)(LINE.body, literal(each, LargeBinary)) > 0 for each in words]
-        asked = select(LINE.id).where(or_(false(), *held)).order_by(LINE.position)
+        asked = select(LINE.id).where(holds_any(self._connection.dialect.name, words)).order_by(LINE.position)
         return list(dict.fromkeys(self._connection.execute(asked).scalars()))
 
     def links_between(self, first: int, last: int) -> dict[int, list[tuple[ChainSubject, ChainHead]]]:

@@ -18,6 +18,8 @@ _SHORT = select(
 ).where(FINDING.book == THEN).order_by(FINDING.number)  # fmt: skip
 _FULL = select(FINDING.verdict, FINDING.frame, FINDING.known_at, FINDING.book)
 _AT_ONCE = 10_000
+_WORDS = {each.value: each for each in Word}
+_SEVERITIES = {each.value: each for each in Severity}
 
 
 class ShortReads(Asking):
@@ -43,9 +45,9 @@ class ShortReads(Asking):
         asked = _SHORT.where(FINDING.number > after, FINDING.number <= last)
         for number, key, frame, question, word, severity, gone, *verdict in self._connection.execute(asked):
             text, known_at, book = verdict
-            digest = "" if gone else read_finding(text, frame, known_at, book).digest
-            gates = severity != Severity.NOTE.value and word != Word.MARGINAL.value
-            yield Change(ShortFinding(number, key, frame, question, gates, digest), gone)
+            of_it = _WORDS[word], _SEVERITIES[severity]
+            digest = None if gone or of_it[0] is Word.MARGINAL else read_finding(text, frame, known_at, book).digest
+            yield Change(ShortFinding(number, key, frame, question, *of_it, digest), gone)
 
 
 def _key(finding: Finding) -> str:

@@ -8,7 +8,7 @@ from server.record.engines import migrating_engine
 from server.record.guards import missing_guards
 from server.record.troubles import RecordUnfit
 
-REVISION = "2026_12_reading"
+REVISION = "2026_12_tablets"
 """The newest step; compared in plain SQL at every start, so that Alembic is loaded only to change something."""
 
 _STEPS = Path(__file__).parent / "migrations"

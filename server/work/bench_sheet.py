@@ -10,15 +10,14 @@ from server.facts.finding import Finding
 from server.facts.moment import show_moment
 from server.facts.quantities import QUANTITIES
 from server.facts.registers import Registers
+from server.record.at_benches import AtBenches
 from server.work.at_hand import at_hand
 from server.work.bench_cards import cards_ahead
 from server.work.bench_frames import frame_told, frames_in_work
 from server.work.bench_holds import holds_told
-from server.work.bench_log import entries_told, shared_entries
+from server.work.bench_log import entries_told
 from server.work.bench_supplies import instruments_told, lines_told, sleeves_told, stock_told
 from server.work.refusal import NotThere
-
-SHARED_KINDS = ("cylinder", "sleeve", "correction")
 
 
 class BenchQuestions(Protocol):
@@ -30,8 +29,11 @@ class BenchQuestions(Protocol):
     def last_position(self) -> int:
         """Give the position of the last line."""
 
-    def bodies_for_bench(self, frames: tuple[str, ...], shared_kinds: tuple[str, ...]) -> list[bytes]:
+    def bodies_for_bench(self, frames: tuple[str, ...]) -> list[bytes]:
         """Give entries as they were sent."""
+
+    def at_benches(self) -> AtBenches:
+        """Give the last cylinder of each line, and what is open of the sleeves."""
 
     def findings(self, *, frames: tuple[str, ...]) -> list[Finding]:
         """Give the findings that stand on some frames."""
@@ -61,7 +63,8 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
         raise NotThere(f"there is no bench {asked.bench!r}; known are: {known}")
     packets = frames_in_work(registers, bench)
     frames = tuple(each.frame for each in packets)
-    entries = entries_told(reads.bodies_for_bench(frames, SHARED_KINDS))
+    entries = entries_told(reads.bodies_for_bench(frames))
+    shared = reads.at_benches().shared(_lines(bench))
     holds = holds_told(reads.findings(frames=frames), registers.decisions.values())
     zone = registers.zone
     hand = at_hand(registers, bench, asked.now_ms)
@@ -79,8 +82,8 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
         "instruments": instruments_told(hand),
         "reading_age_min": _accepted(registers, "reading_age"),
         "clean_to_arc_h": _accepted(registers, "clean_to_arc"),
-        "lines": lines_told(bench, shared_entries(entries)),
-        "sleeves": sleeves_told(registers, bench, shared_entries(entries)),
+        "lines": lines_told(bench, shared),
+        "sleeves": sleeves_told(registers, bench, shared),
         "stock": stock_told(registers),
         "cards": cards,
         "frames": [
@@ -93,6 +96,10 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
 def day_of(now_ms: int, zone: str) -> date:
     """Give the shop's day a moment falls on."""
     return datetime.fromtimestamp(now_ms / 1000, UTC).astimezone(ZoneInfo(zone)).date()
+
+
+def _lines(bench: Bench) -> set[str]:
+    return {line for line in (bench.torch_line, bench.purge_line, bench.trailing_line) if line is not None}
 
 
 def _bench_told(bench: Bench) -> dict[str, Any]:

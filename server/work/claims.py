@@ -8,6 +8,7 @@ from server.evidence.canonical import canonical_line
 from server.facts.claim import Claim, ClaimStep, Settled, StepKind
 from server.facts.design import Design
 from server.facts.entry import QUARTERS
+from server.facts.looked_up import gathered
 from server.facts.moment import show_moment
 from server.facts.registers import Registers
 from server.judgement.signing import DECIDERS
@@ -74,7 +75,7 @@ def claim_file(registers: Registers, number: str) -> ClaimFile:
     claim = registers.claims.get(number)
     if claim is None:
         raise NotThere(f"{number!r} is no claim the record knows; claims are listed under claims")
-    steps = [each for each in registers.claim_steps.values() if each.claim == number]
+    steps = gathered(registers, "claim steps", registers.claim_steps, lambda each: [each.claim]).get(number, ())
     return ClaimFile(claim, tuple(sorted(steps, key=lambda each: each.at)))
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TypeAlias, TypeVar
 
 from server.facts.clock import Stamp
 from server.facts.deciding import Concession, Decision, Nonconformity, Permission
@@ -22,13 +23,18 @@ from server.facts.passage import Correction
 from server.facts.progress import FrameProgress
 from server.facts.recorded import Recorded
 from server.facts.registers import Registers
-from server.facts.subject import JointSubject, read_joint_subject
+from server.facts.subject import read_joint_subject
 from server.judgement.matters import Matter, matters_among
 from server.occasions.clocks import Clocks
 from server.plan.progress import frame_progress
 from server.record.lines import StoredLine
 from server.record.reads import Reads
 from server.work.refusal import NotThere
+
+_Item = TypeVar("_Item")
+_Place: TypeAlias = tuple[str, int]
+"""A joint and the number of the attempt at it."""
+_ByPlace: TypeAlias = dict[_Place, list[_Item]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,28 +147,41 @@ def _joints(
 ) -> tuple[JointStory, ...]:
     if design is None:
         return ()
-    about = [(read_joint_subject(each.subject.partition("~")[0]), each) for each in verdicts]
-    open_on = [(read_joint_subject(each.finding.verdict.subject), each) for each in standing]
-    return tuple(JointStory(joint, _attempts(joint.id, told, open_on, about)) for joint in design.joints)
-
-
-def _attempts(
-    joint: str,
-    told: list[Told],
-    open_on: list[tuple[JointSubject | None, Matter]],
-    about: list[tuple[JointSubject | None, Verdict]],
-) -> tuple[AttemptStory, ...]:
-    mine = [each for each in told if isinstance(each.entry, JointEntry) and each.entry.joint == joint]
-    numbers = {each.entry.attempt for each in mine if isinstance(each.entry, JointEntry)}
+    entries = ((_place(each.entry), each) for each in told)
+    about = ((_of(each.subject.partition("~")[0]), each) for each in verdicts)
+    matters = ((_of(each.finding.verdict.subject), each) for each in standing)
+    by_place = _by_place(entries), _by_place(about), _by_place(matters)
+    numbers: dict[str, list[int]] = {}
+    for joint, number in sorted(by_place[0]):
+        numbers.setdefault(joint, []).append(number)
     return tuple(
-        AttemptStory(
-            number,
-            tuple(each for each in mine if isinstance(each.entry, JointEntry) and each.entry.attempt == number),
-            tuple(each for of, each in about if of and (of.joint, of.attempt) == (joint, number)),
-            tuple(each for of, each in open_on if of and (of.joint, of.attempt) == (joint, number)),
-        )
-        for number in sorted(numbers)
+        JointStory(each, tuple(_attempt((each.id, number), *by_place) for number in numbers.get(each.id, ())))
+        for each in design.joints
     )
+
+
+def _attempt(
+    place: _Place, told: _ByPlace[Told], verdicts: _ByPlace[Verdict], matters: _ByPlace[Matter]
+) -> AttemptStory:
+    every = (tuple(told[place]), tuple(verdicts.get(place, ())), tuple(matters.get(place, ())))
+    return AttemptStory(place[1], *every)
+
+
+def _by_place(found: Iterable[tuple[_Place | None, _Item]]) -> _ByPlace[_Item]:
+    by_place: _ByPlace[_Item] = {}
+    for place, each in found:
+        if place is not None:
+            by_place.setdefault(place, []).append(each)
+    return by_place
+
+
+def _place(entry: AnyEntry) -> _Place | None:
+    return (entry.joint, entry.attempt) if isinstance(entry, JointEntry) else None
+
+
+def _of(subject: str) -> _Place | None:
+    found = read_joint_subject(subject)
+    return (found.joint, found.attempt) if found else None
 
 
 def _owners(registers: Registers, frame: str) -> tuple[tuple[Ownership, Customer | None], ...]:

@@ -2,23 +2,45 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from server.facts.registers import Registers
 from server.judgement.matters import Matter
+from server.record.findings_short import ShortFinding
 from server.work.who_has_it import last_shipment, who_has_it
 
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """One question with everything it holds up."""
+    """One question with everything it holds up: the findings by their keys, and those that are shown in full."""
 
     question: str
     matters: tuple[Matter, ...]
+    keys: tuple[str, ...]
+    frames: tuple[str, ...]
+
+    @property
+    def count(self) -> int:
+        """How many findings there are."""
+        return len(self.keys)
+
+
+class Sorted(NamedTuple):
+    """One question with what stands on it in short, by key, and those of them that are to be read in full."""
+
+    question: str
+    every: tuple[ShortFinding, ...]
+    shown: tuple[ShortFinding, ...]
 
     @property
     def frames(self) -> tuple[str, ...]:
         """The frames that wait on it."""
-        return tuple(sorted({each.finding.frame for each in self.matters if each.finding.frame}))
+        return tuple(sorted({each.frame for each in self.every if each.frame}))
+
+    def in_full(self, read: Mapping[str, Matter]) -> Held:
+        """Give it with what was read of it in full."""
+        keys = tuple(each.key for each in self.every)
+        return Held(self.question, tuple(read[each.key] for each in self.shown), keys, self.frames)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +66,18 @@ class OpenOnGone:
         return sum(len(each.matters) for each in self.gone)
 
 
-def grouped(found: Iterable[Matter]) -> tuple[Held, ...]:
-    """Group matters by question, those that hold up most frames first."""
-    held = [Held(question, tuple(each)) for question, each in _by_question(found).items()]
-    return tuple(sorted(held, key=lambda each: (-len(each.frames), each.question)))
+def grouped(found: Iterable[ShortFinding], most: int | None = None) -> tuple[Sorted, ...]:
+    """Group findings by question, those that hold up most frames first; so many of each are to be shown, or all."""
+    by_question: dict[str, list[ShortFinding]] = {}
+    for each in sorted(found, key=_key):
+        by_question.setdefault(each.question, []).append(each)
+    groups = [Sorted(question, tuple(of_it), tuple(of_it[:most])) for question, of_it in by_question.items()]
+    return tuple(sorted(groups, key=lambda each: (-len(each.frames), each.question)))
+
+
+def in_full(groups: Iterable[Sorted], read: Mapping[str, Matter]) -> tuple[Held, ...]:
+    """Give the groups with what was read of them in full."""
+    return tuple(each.in_full(read) for each in groups)
 
 
 def grouped_gone(found: Iterable[Matter], registers: Registers) -> tuple[OpenOnGone, ...]:
@@ -73,3 +103,7 @@ def _by_question(found: Iterable[Matter]) -> Mapping[str, list[Matter]]:
     for matter in found:
         by_question.setdefault(matter.finding.verdict.question, []).append(matter)
     return by_question
+
+
+def _key(each: ShortFinding) -> str:
+    return each.key

@@ -58,7 +58,7 @@ class Mailing(threading.Thread):
             if local.time() < time.fromisoformat(self._settings.mail_at) or _last(sent) >= day:
                 return False
             shop = registers.shop.name if registers.shop else "Shop"
-            letter = morning_letter(morning_list(reads), shop, day, self._settings.mail_link)
+            letter = morning_letter(morning_list(reads, 0), shop, day, self._settings.mail_link)
         post(self._settings, letter)
         sent.write_text(day, encoding="ascii")
         return True

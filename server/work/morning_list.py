@@ -1,21 +1,23 @@
 """Gathers what waits this morning: hold points, what stops a joint, keeps a frame, was not checked, is to be read."""
 
-from collections.abc import Iterable, Sequence, Set
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from server.facts.frame_papers import shipped_frames
 from server.facts.judged import Severity, Word
+from server.facts.looked_up import looked_up
 from server.facts.registers import Registers
-from server.judgement.matters import Matter, matters_among
+from server.judgement.matters import Matter
+from server.record.findings_short import ShortFinding
 from server.record.reads import Reads
 from server.work.audit_state import AuditedWeek, audited
-from server.work.held import Held, OpenOnGone, grouped, grouped_gone
+from server.work.held import Held, OpenOnGone, grouped, grouped_gone, in_full
 from server.work.hold_points import HoldPoint, hold_points
 from server.work.keeping import keeping as what_keeps
-from server.work.keeping import waiting_on
 from server.work.open_tablets import OpenTablet, open_tablets
 from server.work.removed_attempts import last_made
+from server.work.short_matters import ShortMatter, ShortMatters
 from server.work.who_has_it import back_in_house
 
 LATE = frozenset({"late-entry", "identity-confirmed"})
@@ -76,41 +78,73 @@ class OnShipped(NamedTuple):
     removed: tuple[OpenOnGone, ...]
 
 
-def morning_list(reads: Reads) -> MorningList:
-    """Gather the list in a fixed number of questions; what is only to be read of a frame that left, its history has."""
+def morning_list(reads: Reads, most: int | None = None) -> MorningList:
+    """Gather the list in a fixed number of questions; what is only to be read of a frame that left, its history has.
+
+    Of each question so many findings are read in full, the first by their keys; all of them where no number is told.
+    """
     registers = reads.registers()
     shipped = shipped_frames(registers)
-    at_home = [frame for frame in registers.packets if frame not in shipped]
-    standing = matters_among(reads.findings(frames=at_home, shared=True), registers)
-    keeping = what_keeps(reads, registers)
-    inside = [each for each in keeping if each.finding.frame not in shipped]
+    short = ShortMatters(reads, registers)
+    keeping = short.keeping()
+    inside = [each for each in keeping if each.frame not in shipped]
+    unread = short.waiting_on(LATE | CLOCKS | LAPSES)
+    groups = {name: grouped(found, most) for name, found in _sections(inside, unread, short).items()}
+    again = [each.finding for each in inside if each.state == "look again"]
+    suspected = [each.finding for each in keeping if each.question == SUSPECT and each.state != "look again"]
+    gone = [each.finding for each in keeping if each.frame in shipped]
+    shown = [each for held in groups.values() for group in held for each in group.shown]
+    read = {each.finding.key: each for each in short.in_full([*shown, *again, *suspected, *gone])}
+    waiting = {each.finding.key for each in (*keeping, *unread)}
     told = reads.frames_entries(_at_work(registers, shipped))
-    on_frames = [each for each in inside if each.finding.frame and _asks(each) not in {SUSPECT} | LAPSES]
-    to_decide = [each for each in on_frames if _is(each, Severity.DECIDE)]
-    shared = [each for each in inside if not each.finding.frame and _asks(each) not in LAPSES]
-    unread = waiting_on(reads, registers, LATE | CLOCKS | LAPSES)
-    lapses = [each for each in unread if _asks(each) in LAPSES]
-    entered = [each for each in unread if _asks(each) in LATE | CLOCKS and each.state == "open"]
     return MorningList(
         hold_points=hold_points(registers, told),
-        look_again=tuple(each for each in inside if each.state == "look again"),
-        suspected=_suspected(keeping),
-        stops=grouped(each for each in on_frames if _is(each, Severity.STOP)),
-        outside=grouped(each for each in to_decide if each.finding.verdict.word is Word.OUTSIDE),
-        unknown=grouped(each for each in to_decide if each.finding.verdict.word is Word.UNKNOWN),
-        checks=grouped(each for each in shared if each.state != "look again"),
-        to_inspect=grouped(each for each in standing if _is_made_again(each)),
-        on_shipped=_on_shipped(reads, registers, keeping).out,
-        lapses=grouped(lapses),
-        late=grouped(each for each in entered if _asks(each) in LATE),
-        clocks=grouped(each for each in entered if _asks(each) in CLOCKS),
+        look_again=_of(again, read),
+        suspected=_suspected(_of(suspected, read)),
+        **{name: in_full(held, read) for name, held in groups.items()},
+        on_shipped=_on_shipped(reads, registers, _of(gone, read)).out,
         tablets=tuple(tablet for each in told.values() for tablet in open_tablets(each)),
         second_looks=tuple(each for each in audited(registers) if each.waiting),
-        marginal=grouped(each for each in standing if each.finding.verdict.word is Word.MARGINAL),
-        notes=grouped(each for each in standing if _is_note(each)),
-        frames_waiting=len({each.finding.frame for each in inside if each.finding.frame}),
-        since_ms=_since(reads, [*keeping, *lapses, *entered]),
+        frames_waiting=len({each.frame for each in inside if each.frame}),
+        since_ms=_since(reads, [each for key, each in read.items() if key in waiting]),
     )
+
+
+def _sections(
+    inside: Sequence[ShortMatter], unread: Iterable[ShortMatter], short: ShortMatters
+) -> dict[str, list[ShortFinding]]:
+    """What stands under which heading."""
+    on_frames = [each for each in inside if each.frame and each.question not in {SUSPECT} | LAPSES]
+    shared = [each for each in inside if not each.frame and each.question not in LAPSES]
+    to_decide = [each for each in on_frames if each.is_a(Severity.DECIDE)]
+    entered = [each for each in unread if each.question in LATE | CLOCKS and each.state == "open"]
+    return {
+        "stops": [each.finding for each in on_frames if each.is_a(Severity.STOP)],
+        "outside": [each.finding for each in to_decide if each.finding.word is Word.OUTSIDE],
+        "unknown": [each.finding for each in to_decide if each.finding.word is Word.UNKNOWN],
+        "checks": [each.finding for each in shared if each.state != "look again"],
+        "lapses": [each.finding for each in unread if each.question in LAPSES],
+        "late": [each.finding for each in entered if each.question in LATE],
+        "clocks": [each.finding for each in entered if each.question in CLOCKS],
+        **_to_read(short),
+    }
+
+
+def _to_read(short: ShortMatters) -> dict[str, list[ShortFinding]]:
+    """What waits for nobody's decision on frames in the house and on what they share."""
+    made_again = list(short.inside_decided(_AGAIN))
+    decided = {each.finding.key for each in short.in_full(made_again) if each.state == "decided"}
+    not_gating = list(short.inside_not_gating())
+    notes = (each for each in not_gating if each.word is not Word.MARGINAL and short.is_open(each.key))
+    return {
+        "to_inspect": [each for each in made_again if each.key in decided],
+        "marginal": [each for each in not_gating if each.word is Word.MARGINAL],
+        "notes": [each for each in notes if each.question not in LATE | CLOCKS | LAPSES],
+    }
+
+
+def _of(found: Iterable[ShortFinding], read: Mapping[str, Matter]) -> tuple[Matter, ...]:
+    return tuple(read[each.key] for each in found)
 
 
 def open_on_shipped(reads: Reads) -> OnShipped:
@@ -133,33 +167,19 @@ def _on_shipped(reads: Reads, registers: Registers, keeping: Iterable[Matter]) -
 
 
 def _at_work(registers: Registers, shipped: Set[str]) -> list[str]:
-    inspected = {each.frame for each in registers.permissions.values() if each.permits != "hold point"}
-    past = shipped | inspected
-    return [frame for frame in registers.packets if frame not in past]
+    papers = registers.packets, registers.shipments, registers.permissions
 
+    def read() -> list[str]:
+        inspected = {each.frame for each in registers.permissions.values() if each.permits != "hold point"}
+        return [frame for frame in registers.packets if frame not in shipped and frame not in inspected]
 
-def _asks(matter: Matter) -> str:
-    return matter.finding.verdict.question
-
-
-def _is(matter: Matter, severity: Severity) -> bool:
-    verdict = matter.finding.verdict
-    return verdict.severity is severity and verdict.word is not Word.MARGINAL and matter.state != "look again"
-
-
-def _is_note(matter: Matter) -> bool:
-    return _is(matter, Severity.NOTE) and matter.state == "open" and _asks(matter) not in LATE | CLOCKS | LAPSES
-
-
-def _is_made_again(matter: Matter) -> bool:
-    return matter.state == "decided" and matter.decision is not None and matter.decision.choice in _AGAIN
+    return looked_up(registers, "at work", papers, read)
 
 
 def _suspected(keeping: Iterable[Matter]) -> tuple[Suspected, ...]:
     of_check: dict[str, list[Matter]] = {}
     for matter in keeping:
-        if _asks(matter) == SUSPECT and matter.state != "look again":
-            of_check.setdefault(str(matter.finding.verdict.value), []).append(matter)
+        of_check.setdefault(str(matter.finding.verdict.value), []).append(matter)
     return tuple(Suspected(check, tuple(each)) for check, each in sorted(of_check.items()))
 
 

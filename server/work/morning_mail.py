@@ -59,4 +59,4 @@ def _group(title: str, group: Sequence[Held]) -> Iterator[str]:
     for held in group:
         more = len(held.frames) - _SERIALS_SHOWN
         serials = ", ".join(held.frames[:_SERIALS_SHOWN]) + (f" and {more} more" if more > 0 else "")
-        yield f"  {len(held.matters)} x {_ASKS.get(held.question, held.question)} {serials}".rstrip()
+        yield f"  {held.count} x {_ASKS.get(held.question, held.question)} {serials}".rstrip()

@@ -13,7 +13,7 @@ from server.record.reads import Reads
 from server.work.standing_passes import standing_passes_of
 
 _FEW = 3
-SISTERS = 100
+SISTERS = 40
 """With how many frames a joint is compared at most: more do not make the picture clearer."""
 _NOT_COMPARED = frozenset({"tungsten", "cup", "rod"})
 

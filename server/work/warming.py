@@ -1,23 +1,28 @@
 """Reads at the start what every page rests on, so that the first visitor after it does not wait for that."""
 
+import gc
 import logging
 import threading
 
 from server.facts.frame_papers import last_decided, shipped_frames
 from server.record.book_of_lines import Record
 from server.record.troubles import RecordTrouble
+from server.work.uncollected import uncollected
 
 _LOG = logging.getLogger(__name__)
 
 
 def warm(record: Record) -> None:
-    """Read the registers, the findings in short and the boots heard; they are carried on from then on."""
-    with record.reads(patient=True) as reads:
+    """Read the registers, the findings in short, the boots heard, what is at the benches: carried on from then on."""
+    with uncollected(), record.reads(patient=True) as reads:
         registers = reads.registers()
         reads.findings_short()
         reads.boots_heard()
-    last_decided(registers)
-    shipped_frames(registers)
+        last_decided(registers)
+        shipped_frames(registers)
+        reads.at_benches()
+        # What is known by now stays: going through all of it for rings of garbage would hold up a page now and then.
+        gc.freeze()
 
 
 def warm_beside(record: Record) -> threading.Thread:

@@ -30,7 +30,7 @@ def who_has_it(registers: Registers, frame: str) -> str:
 def back_in_house(reads: Reads, registers: Registers, frames: Iterable[str]) -> dict[str, int]:
     """Give the frames that came back and have not left again, with when they came [ms, as the device said]."""
     came: dict[str, int] = {}
-    for recorded in reads.stages_of(frames):
+    for recorded in reads.stages_of(frames, ("returned",)):
         it = recorded.entry
         if isinstance(it, StageReached) and it.stage == "returned":
             came[it.frame] = max(it.happened, came.get(it.frame, 0))

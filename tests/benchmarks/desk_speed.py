@@ -12,7 +12,7 @@ from tempfile import TemporaryDirectory
 from time import process_time
 from typing import Any, NamedTuple
 
-from server.pages.desk.page import DeskPage
+from server.pages.desk.page import MOST_ROWS, DeskPage
 from server.pages.frame.rendering import sheets
 from server.pages.frame.visitor import Visitor
 from server.record.book_of_lines import Record
@@ -65,7 +65,7 @@ def desk_speed(file: Path, rounds: int = 3) -> DeskSpeed:
 def _once(record: Record) -> tuple[float, float]:
     began = process_time()
     with record.reads() as reads:
-        found = morning_list(reads)
+        found = morning_list(reads, MOST_ROWS)
     asked = process_time()
     sheets().get_template("desk/desk.html").render(page=DeskPage(found, ""), visitor=_LEAD, shop=_Sign(), zone="UTC")
     return asked - began, process_time() - asked

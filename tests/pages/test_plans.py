@@ -14,7 +14,8 @@ from tests.work.small_shop import a_pass, send
 
 _WALKS = re.compile(r"SCAN (line|subject_link|verdict|finding)\b")
 _WALKS_BY_NUMBER = re.compile(r"SEARCH (line|verdict|finding)\b.*\(rowid<\?\)")
-PAGES = ("/history", "/history?serial=S", "/history/SW-1", "/history/SW-1/A", "/claims", "/open-on-shipped", "/desk")
+PAGES = ("/history", "/history?serial=S", "/history/SW-1", "/history/SW-1/A", "/claims", "/open-on-shipped", "/desk",
+         "/tablets", "/api/bench/N")  # fmt: skip
 
 
 def walks(file: str, statements: list[str]) -> list[str]:

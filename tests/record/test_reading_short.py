@@ -1,22 +1,27 @@
 """Standing findings in short, carried on from row to row: the same as those read in full, whoever asked before."""
 
-from server.facts.judged import Severity, Word
+from server.facts.judged import Severity, Verdict, Word
 from server.record.book_of_lines import Record
 from server.record.reads import Reads
 from tests.record.test_keeping_judged import JOINT, judged, keep, verdict
 
 
-def told(reads: Reads) -> set[tuple[str, str | None, bool, str]]:
+def told(reads: Reads) -> set[tuple[str, str | None, bool, str | None]]:
     short = [(each, gates) for (_, gates), found in reads.findings_short().items() for each in found.values()]
     assert all(each.gates is gates for each, gates in short)
     return {(each.key, each.frame, gates, each.digest) for each, gates in short}
 
 
-def in_full(reads: Reads) -> set[tuple[str, str | None, bool, str]]:
-    def gates(found: object) -> bool:
-        return found.severity is not Severity.NOTE and found.word is not Word.MARGINAL  # type: ignore[attr-defined]
+def in_full(reads: Reads) -> set[tuple[str, str | None, bool, str | None]]:
+    """The same from the findings in full; what is marginal has no digest in short."""
 
-    return {(each.key, each.frame, gates(each.verdict), each.digest) for each in reads.findings()}
+    def gates(found: Verdict) -> bool:
+        return found.severity is not Severity.NOTE and found.word is not Word.MARGINAL
+
+    return {
+        (each.key, each.frame, gates(each.verdict), None if each.verdict.word is Word.MARGINAL else each.digest)
+        for each in reads.findings()
+    }
 
 
 def test_in_short_as_in_full(either: Record):

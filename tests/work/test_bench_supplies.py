@@ -1,12 +1,14 @@
 """Cylinders on lines, sleeves at the bench, stock and instruments, as a tablet is told them."""
 
+import json
 from datetime import date
 
 from server.facts.equipment import Bench, Instrument, Uncertainty
 from server.facts.materials import FillerLot, FillLot, RodSleeve
 from server.facts.registers import Registers
+from server.record.at_benches import AtBenches, with_rows
 from server.work.at_hand import at_hand
-from server.work.bench_log import entries_told, shared_entries
+from server.work.bench_log import entries_told
 from server.work.bench_supplies import instruments_told, lines_told, sleeve_told, sleeves_told, stock_told
 
 BENCH = Bench(id="B", title="a booth", torch_line="T", purge_line="P", trailing_line="T")
@@ -20,9 +22,15 @@ def sleeve(name: str, act: str, at: str, bench: str = "B") -> dict[str, object]:
     return {"kind": "sleeve", "id": f"{name}{act}", "sleeve": name, "act": act, "bench": bench, "happened": at}
 
 
+def shared(entries: list[dict[str, object]]) -> list[dict[str, object]]:
+    """What a sheet is made from, of entries as they arrived."""
+    rows = [(position, json.dumps(each).encode()) for position, each in enumerate(entries, 1)]
+    return with_rows(AtBenches(), rows).shared(["T", "P"])
+
+
 def test_a_line_carries_the_cylinder_last_put_on() -> None:
     """Whatever order the entries arrived in, the one that happened last counts; a shared line stands once."""
-    told = shared_entries([changed("T", "second", "2026-01-02"), changed("T", "first", "2026-01-01")])
+    told = shared([changed("T", "second", "2026-01-02"), changed("T", "first", "2026-01-01")])
     assert [(line["line"], line["use"], line["cylinder"]) for line in lines_told(BENCH, told)] == [
         ("T", "torch", "second"), ("P", "purge", None),
     ]  # fmt: skip
@@ -31,13 +39,13 @@ def test_a_line_carries_the_cylinder_last_put_on() -> None:
 def test_a_withdrawn_change_never_happened() -> None:
     """A cylinder change taken back leaves the one before it on the line."""
     mend = {"kind": "correction", "id": "m", "of": "Tsecond", "withdraw": True, "happened": "2026-01-03"}
-    told = shared_entries([changed("T", "first", "2026-01-01"), changed("T", "second", "2026-01-02"), mend])
+    told = shared([changed("T", "first", "2026-01-01"), changed("T", "second", "2026-01-02"), mend])
     assert lines_told(BENCH, told)[0]["cylinder"] == "first"
 
 
 def test_open_sleeves_are_those_of_this_bench_not_closed_since() -> None:
     """Opened here and not closed: open. Closed, or opened elsewhere: not."""
-    told = shared_entries(
+    told = shared(
         [
             sleeve("A", "opened", "1"),
             sleeve("B", "opened", "2"),

@@ -2,7 +2,8 @@
 
 from server.facts.judged import Severity, Word
 from server.record.book_of_lines import Record
-from server.work.keeping import keeping, waiting_on
+from server.work.keeping import keeping
+from server.work.short_matters import ShortMatters
 from tests.record.test_keeping_judged import judged, keep, verdict
 
 OTHER = "F-2/J1#1"
@@ -30,5 +31,5 @@ def test_by_question(record: Record):
     """Asked by question, what keeps nothing is told too, and other questions are not."""
     told(record)
     with record.reads() as reads:
-        found = {each.finding.key for each in waiting_on(reads, reads.registers(), {"seal", "colour"})}
-    assert found == {"F-1/J1#1|colour", f"{OTHER}|seal"}
+        found = [each.finding.key for each in ShortMatters(reads, reads.registers()).waiting_on({"seal", "colour"})]
+    assert found == ["F-1/J1#1|colour", f"{OTHER}|seal"]

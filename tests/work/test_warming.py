@@ -17,7 +17,8 @@ def test_read_ahead_is_not_read_again(record: Record):
         assert "P1" in reads.registers().people
         assert [key for found in reads.findings_short().values() for key in found] == [f"{JOINT}|heat"]
         assert reads.boots_heard()["TAB-1"]["b1"].first_seq == 1  # type: ignore[index]
-    assert not [each for each in asked if "GROUP BY" in each or "SELECT finding." in each]
+        assert reads.at_benches().shared(()) == []
+    assert not [each for each in asked if "GROUP BY" in each or "SELECT finding." in each or "frame IS NULL" in each]
 
 
 def test_cold_is_read_once(record: Record):

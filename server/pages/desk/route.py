@@ -10,7 +10,7 @@ from fastapi.responses import RedirectResponse, Response
 from server.facts.deciding import Choice
 from server.facts.subject import read_joint_subject
 from server.judgement.matters import Matter, matters
-from server.pages.desk.page import CHOICES, DecidePage, DeskPage, QuestionPage, ShippedPage
+from server.pages.desk.page import CHOICES, MOST_ROWS, DecidePage, DeskPage, QuestionPage, ShippedPage
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
@@ -33,7 +33,7 @@ Keys = Annotated[list[str], Query(max_length=500)]
 def morning(request: Request, done: str = "") -> Response:
     """Show what waits this morning."""
     with request.app.state.record.reads() as reads:
-        found = morning_list(reads)
+        found = morning_list(reads, MOST_ROWS)
     return show(request, "desk/desk.html", DeskPage(found, done))
 
 

@@ -2,6 +2,7 @@
 
 from server.facts.frame_papers import permissions_of
 from server.facts.judged import Severity
+from server.facts.looked_up import looked_up
 from server.facts.orders import Packet
 from server.facts.registers import Registers
 from server.judgement.matters import Matter
@@ -17,16 +18,26 @@ SHOWN = 200
 def serial_list(reads: Reads, asked: str, most: int | None = SHOWN) -> SerialList:
     """List the serials with that in them, newest first, so many at most."""
     registers = reads.registers()
-    wanted = [each for each in registers.packets.values() if asked.lower() in each.frame.lower()]
-    newest_first = sorted(wanted, key=lambda each: (each.issued, each.frame), reverse=True)
+    lower = asked.lower()
+    wanted = [each for name, each in _newest_first(registers) if lower in name]
     open_on: dict[str, list[Matter]] = {}
-    shown = newest_first[:most]
+    shown = wanted[:most]
     for matter in keeping(reads, registers, {each.frame for each in shown}):
         open_on.setdefault(str(matter.finding.frame), []).append(matter)
     made = last_made(reads, [each for packet in shown for each in open_on.get(packet.frame, ())])
     back = back_in_house(reads, registers, [each.frame for each in shown])
     lines = [_line(each, open_on.get(each.frame, []), registers, made, each.frame in back) for each in shown]
     return SerialList(asked, tuple(lines), len(wanted))
+
+
+def _newest_first(registers: Registers) -> list[tuple[str, Packet]]:
+    """The packets by when they were issued, each with its serial as it is searched for."""
+
+    def read() -> list[tuple[str, Packet]]:
+        in_order = sorted(registers.packets.values(), key=lambda each: (each.issued, each.frame), reverse=True)
+        return [(each.frame.lower(), each) for each in in_order]
+
+    return looked_up(registers, "newest first", (registers.packets,), read)
 
 
 def _line(packet: Packet, found: list[Matter], registers: Registers, made: LastMade, back: bool) -> SerialLine:

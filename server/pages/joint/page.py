@@ -12,6 +12,7 @@ from server.pages.joint.recordings import Recording
 from server.plan.picture_parts import Picture
 from server.work.frame_history import AttemptStory, FrameStory, JointStory
 from server.work.frame_photos import ShownPhoto
+from server.work.sister_joints import SISTERS
 
 _FIRST = (Word.OUTSIDE, Word.UNKNOWN, Word.MARGINAL, Word.WITHIN)
 
@@ -30,6 +31,7 @@ class JointPage:
     strips: tuple[Strip, ...]
     recordings: tuple[Recording, ...]
     photos: tuple[ShownPhoto, ...]
+    most_sisters: int = SISTERS
 
     def rule(self, question: str) -> Rule | None:
         """Give the rule that asks a question."""

@@ -14,12 +14,13 @@ def _people(reads: Reads) -> Rows:
 
 
 def _tablets(reads: Reads) -> Rows:
-    heard = reads.last_heard()
+    devices = reads.devices()
+    heard = reads.last_heard([each.id for each in devices])
     return [
         [each.id, each.title, each.bench, show_moment(each.enrolled_ms),
          show_moment(each.revoked_ms) if each.revoked_ms else None,
          show_moment(heard[each.id]) if each.id in heard else None]
-        for each in reads.devices()
+        for each in devices
     ]  # fmt: skip
 
 

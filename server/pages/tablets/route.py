@@ -104,7 +104,8 @@ def _shown(
 
 
 def _page(reads: Reads, invitation: InvitationShown | None, done: str, problems: tuple[str, ...]) -> TabletsPage:
-    heard, enrolled, registers = reads.last_heard(), reads.devices(), reads.registers()
+    enrolled, registers = reads.devices(), reads.registers()
+    heard = reads.last_heard([each.id for each in enrolled])
     benches = registers.benches
     known = tuple(TabletHeard(each, heard.get(each.id)) for each in enrolled)
     live = {each.id for each in enrolled if each.revoked_ms is None}

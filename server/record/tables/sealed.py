@@ -13,6 +13,8 @@ CLOCKED = text(
     "AND device_ms IS NOT NULL"
 )
 """A sending that tells how a device's steady counter and its clock stood; written out, so that the index fits it."""
+UNCLOCKED = text(f"NOT ({CLOCKED.text})")
+"""Every other line: of the house, of a register, told again otherwise, or without its clock."""
 
 
 class LineRow(Row, table=True):
@@ -28,6 +30,10 @@ class LineRow(Row, table=True):
         Index("ix_line_photo", "position", sqlite_where=PHOTO, postgresql_where=PHOTO),
         Index(
             "ix_line_clock", "device", "boot", "seq", "received_ms", sqlite_where=CLOCKED, postgresql_where=CLOCKED
+        ),
+        Index(
+            "ix_line_unclocked", "device", "kind", "seq", "received_ms",
+            sqlite_where=UNCLOCKED, postgresql_where=UNCLOCKED,
         ),
     )
 

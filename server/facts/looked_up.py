@@ -1,0 +1,64 @@
+"""What was gathered from registers once, for as long as what it was gathered from stays the same."""
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any, TypeVar
+
+from server.facts.registers import Registers
+
+Answer = TypeVar("Answer")
+Paper = TypeVar("Paper")
+_Known = tuple[tuple[Any, ...], Any]
+
+
+def looked_up(registers: Registers, name: str, sources: tuple[object, ...], read: Callable[[], Answer]) -> Answer:
+    """Give what was read from these very sources, or read it; a register that is told more of is another source."""
+    known = _known(registers, name)
+    if known is not None and all(map(_same, known[0], sources)):
+        found: Answer = known[1]
+        return found
+    answer = read()
+    registers.looked_up[name] = sources, answer
+    return answer
+
+
+def gathered(
+    registers: Registers, name: str, papers: Mapping[str, Paper], names: Callable[[Paper], Iterable[str]]
+) -> Mapping[str, tuple[Paper, ...]]:
+    """Give papers by each of the names they bear, in the order told; papers told since are put to those known."""
+
+    def read() -> Mapping[str, tuple[Paper, ...]]:
+        known = _known(registers, name)
+        new = only_new(known[0][0], papers) if known is not None else None
+        before, more = (known[1], new) if known is not None and new is not None else ({}, papers.values())
+        return _with(before, more, names)
+
+    return looked_up(registers, name, (papers,), read)
+
+
+def only_new(before: Mapping[str, Paper], now: Mapping[str, Paper]) -> list[Paper] | None:
+    """Give the papers that came to those of before; none where one of before was told anew, or is not there."""
+    if len(before) > len(now):
+        return None
+    of_both = zip(before.items(), now.items(), strict=False)
+    if any(old is not paper or key != name for (key, old), (name, paper) in of_both):
+        return None
+    return list(now.values())[len(before) :]
+
+
+def _with(
+    known: Mapping[str, tuple[Paper, ...]], more: Iterable[Paper], names: Callable[[Paper], Iterable[str]]
+) -> Mapping[str, tuple[Paper, ...]]:
+    found: dict[str, list[Paper]] = {}
+    for each in more:
+        for name in dict.fromkeys(names(each)):
+            found.setdefault(name, []).append(each)
+    return {**known, **{name: (*known.get(name, ()), *of_one) for name, of_one in found.items()}}
+
+
+def _known(registers: Registers, name: str) -> _Known | None:
+    known: _Known | None = registers.looked_up.get(name)
+    return known
+
+
+def _same(one: object, other: object) -> bool:
+    return one is other

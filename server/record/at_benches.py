@@ -1,0 +1,109 @@
+"""Which cylinder came onto each gas line last and which rod sleeves are open: read once, then carried on."""
+
+import json
+import threading
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any, NamedTuple, TypeAlias
+
+_CHANGE = ("kind", "id", "line", "on", "fill_lot", "happened")
+_ACT = ("kind", "id", "sleeve", "act", "bench", "happened")
+
+Told: TypeAlias = dict[str, Any]
+Row: TypeAlias = tuple[int, bytes]
+"""A position, and an entry's body as it was sent."""
+Read: TypeAlias = Callable[[int, int], Iterable[Row]]
+_When: TypeAlias = tuple[str, int]
+
+
+class AtBenches(NamedTuple):
+    """The last change of each line, the acts on each sleeve since it was last closed, and corrections of no frame.
+
+    What is withdrawn is kept by its id, since that can arrive before what it withdraws.
+    """
+
+    changes: Mapping[str, tuple[_When, Told]] = {}
+    closed: Mapping[str, _When] = {}
+    acts: Mapping[str, tuple[tuple[_When, Told], ...]] = {}
+    corrections: tuple[Row, ...] = ()
+    withdrawn: frozenset[str] = frozenset()
+
+    def shared(self, lines: Iterable[str]) -> list[Told]:
+        """Give the last change of some lines and the acts on every open sleeve, in the order they happened."""
+        found = [self.changes[line] for line in lines if line in self.changes]
+        found += [act for acts in self.acts.values() for act in acts]
+        return [told for _, told in sorted(found, key=_when)]
+
+
+class KnownAtBenches:
+    """What is known by now; shared by all readers, so it is never changed, only made anew."""
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._known = AtBenches()
+        self._newest = self._read_to = 0
+
+    def up_to(self, position: int, read: Read) -> AtBenches:
+        """Give it as known at a position, reading only what came since; for who looks further back it is read anew."""
+        with self._lock:
+            if position > self._read_to:
+                rows = list(read(self._read_to, position))
+                if self._newest and _withdraws(rows):
+                    self._known, rows = AtBenches(), list(read(0, position))
+                if rows:
+                    self._known, self._newest = with_rows(self._known, rows), rows[-1][0]
+                self._read_to = position
+            if position >= self._newest:
+                return self._known
+        return with_rows(AtBenches(), list(read(0, position)))
+
+
+def with_rows(known: AtBenches, rows: Iterable[Row]) -> AtBenches:
+    """Give what is known with further entries read into it; none of them withdraws one that is known already."""
+    told = [(position, body, json.loads(body)) for position, body in rows]
+    mending = [each for each in told if each[2]["kind"] == "correction"]
+    withdrawn = known.withdrawn | {entry["of"] for _, _, entry in mending if entry.get("withdraw")}
+    changes, closed, acts = dict(known.changes), dict(known.closed), dict(known.acts)
+    for position, _, entry in told:
+        when = str(entry["happened"]), position
+        if entry["id"] in withdrawn:
+            continue
+        if entry["kind"] == "cylinder":
+            _change(changes, when, entry)
+        elif entry["kind"] == "sleeve" and entry["act"] != "checked":
+            _act(closed, acts, when, entry)
+    corrections = tuple((position, body) for position, body, _ in mending)
+    return AtBenches(changes, closed, acts, known.corrections + corrections, withdrawn)
+
+
+def _change(changes: dict[str, tuple[_When, Told]], when: _When, entry: Told) -> None:
+    last = changes.get(entry["line"])
+    if last is None or last[0] < when:
+        changes[entry["line"]] = when, _short(entry, _CHANGE)
+
+
+def _act(
+    closed: dict[str, _When], acts: dict[str, tuple[tuple[_When, Told], ...]], when: _When, entry: Told
+) -> None:
+    sleeve = entry["sleeve"]
+    if when < closed.get(sleeve, when):
+        return
+    since = acts.pop(sleeve, ())
+    if entry["act"] == "closed":
+        closed[sleeve] = when
+        since = tuple(each for each in since if each[0] > when)
+    else:
+        since = (*since, (when, _short(entry, _ACT)))
+    if since:
+        acts[sleeve] = since
+
+
+def _short(entry: Told, names: Iterable[str]) -> Told:
+    return {name: entry[name] for name in names if name in entry}
+
+
+def _withdraws(rows: Iterable[Row]) -> bool:
+    return any(b'"withdraw"' in body or b"\\" in body for _, body in rows)
+
+
+def _when(each: tuple[_When, Told]) -> _When:
+    return each[0]

@@ -1,0 +1,144 @@
+"""Where every standing finding stands, in short: carried on from decision to decision and from judging to judging.
+
+Thousands may wait; only what a page shows of them is read in full.
+"""
+
+from collections.abc import Collection, Container, Iterable, Iterator, Mapping
+from itertools import chain
+from typing import NamedTuple
+
+from server.facts.frame_papers import last_decided, shipped_frames
+from server.facts.judged import Severity, Word
+from server.facts.looked_up import looked_up, only_new
+from server.facts.registers import Registers
+from server.judgement.matters import Matter, State, matters_among, state_of
+from server.record.findings_short import Group, ShortFinding
+from server.record.reads import Reads
+
+_Found = Mapping[str, ShortFinding]
+
+
+class ShortMatter(NamedTuple):
+    """A finding in short with what the last decision on it makes of it."""
+
+    finding: ShortFinding
+    state: State
+
+    @property
+    def frame(self) -> str | None:
+        """The frame it is on; none for what frames share."""
+        return self.finding.frame
+
+    @property
+    def question(self) -> str:
+        """What it asks."""
+        return self.finding.question
+
+    def is_a(self, severity: Severity) -> bool:
+        """Tell whether it is of a severity, neither marginal nor decided on facts that have changed since."""
+        it = self.finding
+        return it.severity is severity and it.word is not Word.MARGINAL and self.state != "look again"
+
+
+class ShortMatters:
+    """Everything that stands, as one state of the record knows it."""
+
+    def __init__(self, reads: Reads, registers: Registers) -> None:
+        self._reads = reads
+        self._registers = registers
+        self._groups = reads.findings_short()
+
+    def keeping(self, frames: Container[str | None] | None = None) -> list[ShortMatter]:
+        """Give what keeps a frame, of all or of some frames, by key: what is decided stands in its frame's history."""
+        waiting = chain.from_iterable(self._waiting(group) for group in self._groups if group[1])
+        return sorted((each for each in waiting if frames is None or each.frame in frames), key=_key)
+
+    def waiting_on(self, questions: Container[str]) -> list[ShortMatter]:
+        """Give what stands on some questions and is not decided, whether it keeps a frame or not, by key."""
+        asked = (group for group in self._groups if group[0] in questions)
+        return sorted(chain.from_iterable(map(self._waiting, asked)), key=_key)
+
+    def inside_not_gating(self) -> Iterator[ShortFinding]:
+        """Give the notes and what is marginal of frames in the house and of what frames share, decided or not."""
+        return chain.from_iterable(self._inside(group) for group in self._groups if not group[1])
+
+    def inside_decided(self, choices: Container[str]) -> Iterator[ShortFinding]:
+        """Give what was last decided in some ways, of frames in the house and of what frames share."""
+        house = self._at_home()
+        for key in _decided(self._registers, choices):
+            for gates in (True, False):
+                each = self._groups.get((key.partition("|")[2], gates), {}).get(key)
+                if each is not None and (each.frame is None or each.frame in house):
+                    yield each
+
+    def is_open(self, key: str) -> bool:
+        """Tell whether nothing is decided on a finding, nor is it held."""
+        decision = last_decided(self._registers).get(key)
+        return decision is None or decision.choice == "end of hold"
+
+    def in_full(self, short: Iterable[ShortMatter | ShortFinding]) -> list[Matter]:
+        """Read them in full, in the order of their keys."""
+        return matters_in_full(self._reads, self._registers, {_finding(each).number for each in short})
+
+    def _inside(self, group: Group) -> Collection[ShortFinding]:
+        of_group, packets, shipments = self._groups[group], self._registers.packets, self._registers.shipments
+
+        def read() -> list[ShortFinding]:
+            house = {*self._at_home(), None}
+            return [each for each in of_group.values() if each.frame in house]
+
+        return looked_up(self._registers, f"inside|{group}", (of_group, packets, shipments), read)
+
+    def _at_home(self) -> Collection[str]:
+        packets, shipments = self._registers.packets, self._registers.shipments
+        return looked_up(
+            self._registers, "at home", (packets, shipments), lambda: packets.keys() - shipped_frames(self._registers)
+        )
+
+    def _waiting(self, group: Group) -> Iterable[ShortMatter]:
+        of_group, decisions = self._groups[group], self._registers.decisions
+        name = f"waiting|{group}"
+        known = self._registers.looked_up.get(name)
+
+        def read() -> dict[str, ShortMatter]:
+            new = only_new(known[0][1], decisions) if known is not None and known[0][0] is of_group else None
+            if known is None or new is None:
+                return dict(self._not_decided(of_group, of_group))
+            touched = {key for each in new for key in each.findings if key in of_group}
+            left = {key: each for key, each in known[1].items() if key not in touched}
+            return left | dict(self._not_decided(of_group, touched))
+
+        return looked_up(self._registers, name, (of_group, decisions), read).values()
+
+    def _not_decided(self, found: _Found, keys: Iterable[str]) -> Iterator[tuple[str, ShortMatter]]:
+        last = last_decided(self._registers)
+        unknown = []
+        for key in keys:
+            short, decision = found[key], last.get(key)
+            if decision is not None and key in decision.seen and short.digest is None:
+                unknown.append(short)
+            elif (state := state_of(short.digest or "", decision, key)) != "decided":
+                yield key, ShortMatter(short, state)
+        for matter in self.in_full(unknown):
+            if matter.state != "decided":
+                yield matter.finding.key, ShortMatter(found[matter.finding.key], matter.state)
+
+
+def _decided(registers: Registers, choices: Container[str]) -> list[str]:
+    last = last_decided(registers)
+    return looked_up(
+        registers, f"decided|{choices}", (last,), lambda: [key for key, each in last.items() if each.choice in choices]
+    )
+
+
+def matters_in_full(reads: Reads, registers: Registers, numbers: Collection[int]) -> list[Matter]:
+    """Give the findings of some rows with the last decision on each."""
+    return matters_among(reads.findings_at(numbers), registers)
+
+
+def _finding(each: ShortMatter | ShortFinding) -> ShortFinding:
+    return each.finding if isinstance(each, ShortMatter) else each
+
+
+def _key(each: ShortMatter) -> str:
+    return each.finding.key
