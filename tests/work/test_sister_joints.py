@@ -44,3 +44,15 @@ def test_what_nobody_changes_does_not_differ(shop: Record):
         found = {each.quantity: each.differs for each in sister_joints(reads, "SW-1", "A")}
         assert (found["mean_current"], found["oxygen"]) == (False, True)
         assert sister_joints(reads, "SW-1", "B") == []
+
+
+@pytest.mark.parametrize(
+    ("frame", "beside"),
+    [("SW-1", {"SW-2", "SW-3"}), ("SW-3", {"SW-2", "SW-4"}), ("SW-5", {"SW-3", "SW-4"})],
+)
+def test_of_many_the_nearest_are_taken(shop: Record, monkeypatch: pytest.MonkeyPatch, frame: str, beside: set[str]):
+    """Where there are more sisters than are compared, those packed just before and after are, at both ends too."""
+    monkeypatch.setattr("server.work.sister_joints.SISTERS", 2)
+    with shop.reads() as reads:
+        compared = {each.quantity: each for each in sister_joints(reads, frame, "A")}
+    assert {each.frame for each in compared["oxygen"].elsewhere} == beside
