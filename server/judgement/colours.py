@@ -22,10 +22,10 @@ GRADES = (
 
 def limit_for(on: JointOccasion, side: str, zone: str) -> Limit | None:
     """Give the limit of a zone; where none is set for it, the bead's holds, except for the edge band."""
-    found = [each for each in on.colours if each.side == side and each.zone == zone and _here(each, on)]
-    if found or zone in ("bead", "edge"):
-        return found[0] if found else None
-    return limit_for(on, side, "bead")
+    for each in on.colours:
+        if each.side == side and each.zone == zone and _here(each, on):
+            return each
+    return None if zone in ("bead", "edge") else limit_for(on, side, "bead")
 
 
 def worst_beyond(me: Rule, on: JointOccasion, looks: Iterable[LookFact]) -> Verdict | None:

@@ -28,12 +28,14 @@ class Clocks:
 
     def stamp(self, entry: Entry) -> Stamp:
         """Give the true time at which what the entry tells happened."""
-        device, boot, mono_ms = entry.device, entry.boot, entry.mono_ms
+        # Asked of every entry; a noun's own way to its fields takes three times as long as a plain look-up.
+        told = vars(entry)
+        device, boot, mono_ms, happened = told["device"], told["boot"], told["mono_ms"], told["happened"]
         clock = self._boots.get((device, boot))
         if clock is None or mono_ms is None:
-            return Stamp(entry.happened, PAPER_ERROR_MS, entry.device, None, entry.seq)
-        at_ms = mono_ms + clock.true_at_start_ms + entry.happened - entry.device_time
-        return _new(Stamp, (at_ms, clock.error_ms(mono_ms), device, boot, entry.seq))
+            return Stamp(happened, PAPER_ERROR_MS, device, None, told["seq"])
+        at_ms = mono_ms + clock.true_at_start_ms + happened - told["device_time"]
+        return _new(Stamp, (at_ms, clock.error_ms(mono_ms), device, boot, told["seq"]))
 
     def shift_ms(self, entry: Entry) -> int:
         """Give what must be added to the device's own times in this entry to make them true."""

@@ -21,7 +21,7 @@ def close_pairs(log: FrameLog, attempt: Attempt, passes: tuple[PassOccasion, ...
         asked = True
         if _unclear(first.at, second.at):
             close.append(ClosePair(words, first.at, first.entry.id, others, second.at, second.entry.id))
-    for pair in (*_readings(log, passes), *_changes(passes)):
+    for pair in [*_readings(log, passes), *_changes(passes)]:
         asked = True
         if _unclear(pair.first_at, pair.second_at):
             close.append(pair)
@@ -66,17 +66,15 @@ def _readings(log: FrameLog, passes: tuple[PassOccasion, ...]) -> Iterator[Close
 def _changes(passes: tuple[PassOccasion, ...]) -> Iterator[ClosePair]:
     """Which cylinder a pass had hangs on the change before it and the one after it, where one lies near enough."""
     for each in passes:
+        ended_ms, error_ms = each.ended.at_ms, each.ended.error_ms
         for gas in (each.torch, each.purge):
             if gas is None:
                 continue
-            if gas.changed is not None and _near(gas.changed, each.ended):
-                yield _change(gas, gas.changed, gas.change_entry, each)
-            if gas.next_change is not None and _near(gas.next_change, each.ended):
-                yield _change(gas, gas.next_change, gas.next_change_entry, each)
-
-
-def _near(change: Stamp, ended: Stamp) -> bool:
-    return abs(ended.at_ms - change.at_ms) <= change.error_ms + ended.error_ms
+            before, after = gas.changed, gas.next_change
+            if before is not None and abs(ended_ms - before.at_ms) <= before.error_ms + error_ms:
+                yield _change(gas, before, gas.change_entry, each)
+            if after is not None and abs(ended_ms - after.at_ms) <= after.error_ms + error_ms:
+                yield _change(gas, after, gas.next_change_entry, each)
 
 
 def _change(gas: GasOn, at: Stamp, entry: str | None, made: PassOccasion) -> ClosePair:

@@ -31,13 +31,14 @@ class Doubts:
         figures = {}
         on_file = self._on_file
         for name, measured in values.items():
-            value, by = measured.value, measured.by
+            told = vars(measured)
+            value, by = told["value"], told["by"]
             if by:
                 parts = on_file.get((by, name))
                 doubt = hypot(parts[0], parts[1] * value) if parts else None
             else:
                 doubt = _without_instrument(name, measured, accept)
-            figures[name] = _new(Figure, (value, doubt, measured.how, by, entry))
+            figures[name] = _new(Figure, (value, doubt, told["how"], by, entry))
         return figures
 
     def figure(self, name: str, measured: Measured, entry: str, accept: Mapping[str, Acceptance]) -> Figure:

@@ -3,10 +3,20 @@
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
+from typing import NamedTuple
 
-from server.facts.design import Cover, Design, GeometryCheck, Joint, Need, PurgeSetup
+from server.facts.design import Cover, Design, GeometryCheck, Joint, PurgeSetup
 
 _NUMBER = re.compile(r"\d+")
+
+
+class Wanted(NamedTuple):
+    """What must be there before a step, read apart: each with its joint and how far, or that it is a geometry check."""
+
+    step: str
+    verb: str
+    first: tuple[tuple[str, str, str, bool], ...]
+    reason: str
 
 
 class Drawing:
@@ -21,11 +31,13 @@ class Drawing:
         self.covers: Mapping[str, list[Cover]] = defaultdict(list)
         for cover in design.covers:
             self.covers[cover.seam].append(cover)
-        self.needs: Mapping[str, list[Need]] = defaultdict(list)
-        for need in design.needs:
-            self.needs[need.step.partition(":")[0]].append(need)
+        self.needs: Mapping[str, list[Wanted]] = defaultdict(list)
         self.setups: dict[str, PurgeSetup] = {setup.id: setup for setup in design.setups}
         self.geometry: dict[str, GeometryCheck] = {check.id: check for check in design.geometry}
+        for need in design.needs:
+            joint, _, verb = need.step.partition(":")
+            first = tuple((each, *each.partition(":")[::2], each in self.geometry) for each in need.first)
+            self.needs[joint].append(Wanted(need.step, verb, first, need.reason))
         self.stages = [joint.stage for joint in design.joints]
         self.member_metals = {member.id: member.metal for member in design.members}
 

@@ -9,6 +9,8 @@ from server.physics.arc_energy import arc_energy_j_per_mm, arc_energy_of_bead_j_
 
 _S_PER_MIN = 60.0
 _J_PER_KJ = 1000.0
+# Made for every pass; past the named fields' own checking they cost half.
+_new = tuple.__new__
 
 
 def travel_of(figures: Mapping[str, Figure], bead_mm: float, accept: Mapping[str, Acceptance]) -> Figure | None:
@@ -17,8 +19,8 @@ def travel_of(figures: Mapping[str, Figure], bead_mm: float, accept: Mapping[str
     if arc is None or arc.value <= 0:
         return None
     travel = bead_mm * _S_PER_MIN / arc.value
-    share = _share(arc), _length_share(bead_mm, accept)
-    return Figure(travel, _doubt(travel, share), "computed", arc.by, arc.entry)
+    doubt = _doubt(travel, _share(arc), _length_share(bead_mm, accept))
+    return _new(Figure, (travel, doubt, "computed", arc.by, arc.entry))
 
 
 def heat_input_of(
@@ -29,14 +31,14 @@ def heat_input_of(
     energy = figures.get("arc_energy")
     if energy is not None:
         heat = k * arc_energy_of_bead_j_per_mm(energy.value, bead_mm) / _J_PER_KJ
-        return Figure(heat, _doubt(heat, (_share(energy), length)), "computed", energy.by, energy.entry)
+        return Figure(heat, _doubt(heat, _share(energy), length), "computed", energy.by, energy.entry)
     amps, volts, arc = figures.get("mean_current"), figures.get("volts"), figures.get("arc_on")
     if amps is None or volts is None or arc is None or arc.value <= 0:
         return None
     travel = bead_mm * _S_PER_MIN / arc.value
     heat = k * arc_energy_j_per_mm(volts.value, amps.value, travel) / _J_PER_KJ
-    doubt = _doubt(heat, (_share(amps), _share(volts), _share(arc), length))
-    return Figure(heat, doubt, "computed", amps.by, amps.entry)
+    doubt = _doubt(heat, _share(amps), _share(volts), _share(arc), length)
+    return _new(Figure, (heat, doubt, "computed", amps.by, amps.entry))
 
 
 def _share(figure: Figure) -> float | None:
@@ -50,6 +52,6 @@ def _length_share(bead_mm: float, accept: Mapping[str, Acceptance]) -> float | N
     return None if doubt is None else doubt.value / bead_mm
 
 
-def _doubt(value: float, shares: tuple[float | None, ...]) -> float | None:
+def _doubt(value: float, *shares: float | None) -> float | None:
     known = [share for share in shares if share is not None]
     return value * hypot(*known) if len(known) == len(shares) else None

@@ -3,7 +3,6 @@
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from itertools import chain
 
 from server.occasions.timed import Timed
 
@@ -17,18 +16,13 @@ class Attempt:
 
     joint: str
     number: int
-    by_kind: dict[str, list[Timed]] = field(default_factory=lambda: defaultdict(list))
+    passes: list[Timed] = field(default_factory=list)
+    tacks: list[Timed] = field(default_factory=list)
+    by_kind: dict[str, list[Timed]] = field(init=False)
     _repair: bool | None = None
 
-    @property
-    def passes(self) -> list[Timed]:
-        """Its passes in true time."""
-        return self.by_kind.get("pass", [])
-
-    @property
-    def tacks(self) -> list[Timed]:
-        """Its tacks in true time."""
-        return self.by_kind.get("tack", [])
+    def __post_init__(self) -> None:
+        self.by_kind = defaultdict(list, {"pass": self.passes, "tack": self.tacks})
 
     @property
     def repair(self) -> bool:
@@ -43,7 +37,10 @@ class Attempt:
 
     def begun(self) -> Timed | None:
         """The first tack or pass of this attempt."""
-        return min(chain(self.tacks[:1], self.passes[:1]), default=None, key=_at_ms)
+        tacks, passes = self.tacks, self.passes
+        if not tacks or not passes:
+            return tacks[0] if tacks else passes[0] if passes else None
+        return passes[0] if _at_ms(passes[0]) < _at_ms(tacks[0]) else tacks[0]
 
 
 class FrameLog:
@@ -55,13 +52,13 @@ class FrameLog:
         self.by_kind: dict[str, list[Timed]] = defaultdict(list)
         self._about: dict[tuple[str, str | None], list[Timed]] = defaultdict(list)
         for timed in entries:
-            entry = timed.entry
-            kind = entry.kind
+            told = vars(timed[4])
+            kind = told["kind"]
             self.by_kind[kind].append(timed)
             if kind in _OF_A_JOINT:
-                self._attempt(entry.joint, entry.attempt).by_kind[kind].append(timed)
+                self._attempt(told["joint"], told["attempt"]).by_kind[kind].append(timed)
             elif kind in _ABOUT_A_JOINT:
-                self._about[kind, entry.joint].append(timed)
+                self._about[kind, told["joint"]].append(timed)
         self.reached_first: dict[tuple[str, str], Timed | None] = {}
         self.joints: dict[str, list[Attempt]] = defaultdict(list)
         for _, attempt in sorted(self.attempts.items()):

@@ -63,7 +63,7 @@ def _frame(tables: Tables, drawing: Drawing | None, packet: Packet, log: FrameLo
         release=release_signed(tables, packet.frame, log),
         late_entries=_late(every),
         strange=tuple(sorted(_strange(drawing, log))),
-        unconfirmed=tuple([each.entry.id for each in every if each.entry.unconfirmed]),
+        unconfirmed=tuple([each.entry.id for each in every if vars(each.entry)["unconfirmed"]]),
     )
 
 
@@ -104,7 +104,7 @@ def _late(every: Sequence[Timed]) -> tuple[tuple[str, float], ...]:
     return tuple(
         (entry.id, (tapped_ms - at.at_ms) / _MS_PER_MIN)
         for at, _, tapped_ms, _, entry in every
-        if tapped_ms > at.at_ms and at.boot is not None
+        if tapped_ms > at[0] and at.boot is not None
     )
 
 

@@ -1,6 +1,6 @@
 """Failed checks a joint rests on, and the signed narrowing that cleared it where one did."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
 from server.facts.occasion_joint import HoldFact
 from server.facts.occasion_pass import PassOccasion
@@ -16,29 +16,26 @@ def holds_of(tables: Tables, passes: Sequence[PassOccasion], hidden_by: Sequence
     """Give each failed check that reaches one of these passes."""
     reached: dict[str, tuple[FailedCheck, list[PassOccasion]]] = {}
     for each in passes:
+        at_ms = each.ended.at_ms
         for failed in _about(tables, each):
-            if _reaches(failed, each):
+            if in_stretch(failed, at_ms) and (not failed.procedures or each.joint.procedure in failed.procedures):
                 reached.setdefault(failed.check, (failed, []))[1].append(each)
     return tuple(_hold(tables, failed, in_it, hidden_by) for failed, in_it in reached.values())
 
 
-def _reaches(failed: FailedCheck, each: PassOccasion) -> bool:
-    return in_stretch(failed, each.ended.at_ms) and (
-        not failed.procedures or each.joint.procedure in failed.procedures
-    )
-
-
-def _about(tables: Tables, each: PassOccasion) -> Iterator[FailedCheck]:
+def _about(tables: Tables, each: PassOccasion) -> list[FailedCheck]:
     things = tables.failed_things
+    found: list[FailedCheck] = []
     for gas in (each.purge, each.torch):
         if gas is not None and gas.line in things:
-            yield from tables.failed_for("bead", gas.line)
+            found += tables.failed_for("bead", gas.line)
     if each.welder in things:
-        yield from tables.failed_for("coupon", each.welder)
+        found += tables.failed_for("coupon", each.welder)
     if tables.instrument_failed:
         for instrument in _instruments(tables, each) & things:
-            yield from tables.failed_for("calibration", instrument)
-            yield from tables.failed_for("cross-check", instrument)
+            found += tables.failed_for("calibration", instrument)
+            found += tables.failed_for("cross-check", instrument)
+    return found
 
 
 def _instruments(tables: Tables, each: PassOccasion) -> set[str | None]:

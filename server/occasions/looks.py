@@ -53,20 +53,20 @@ def _partly_visible(log: FrameLog, drawing: Drawing, stage: str) -> list[Attempt
 
 
 def _fact(timed: Timed, last_pass: Timed | None) -> LookFact:
-    entry = timed.entry
+    told = vars(timed.entry)
     return LookFact(
-        entry=entry.id,
+        entry=told["id"],
         at=timed.at,
-        side=entry.side,
-        zone=entry.zone,
-        grade=entry.grade,
-        answer=entry.answer,
-        reason=entry.reason,
-        as_welded=entry.moment == "as welded",
-        extent_mm=float(entry.extent_mm) if entry.extent_mm else None,
+        side=told["side"],
+        zone=told["zone"],
+        grade=told["grade"],
+        answer=told["answer"],
+        reason=told["reason"],
+        as_welded=told["moment"] == "as welded",
+        extent_mm=float(told["extent_mm"]) if told["extent_mm"] else None,
         after_last_pass=last_pass is None or came_before(timed.at, last_pass.at) is not True,
-        quarters=entry.quarters,
-        photo=entry.photo,
+        quarters=told["quarters"],
+        photo=told["photo"],
     )
 
 

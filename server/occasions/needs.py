@@ -3,9 +3,8 @@
 from collections.abc import Iterator
 
 from server.facts.came_before import came_before
-from server.facts.design import Need
 from server.facts.occasion_joint import NeedFact
-from server.occasions.drawings import Drawing
+from server.occasions.drawings import Drawing, Wanted
 from server.occasions.finished import reached
 from server.occasions.frame_log import Attempt, FrameLog
 from server.occasions.timed import Timed
@@ -13,16 +12,16 @@ from server.occasions.timed import Timed
 
 def needs_of(log: FrameLog, drawing: Drawing, attempt: Attempt) -> tuple[NeedFact, ...]:
     """Give each thing a step of this attempt needed, for the steps that were taken."""
-    return tuple(fact for need in drawing.needs.get(attempt.joint, ()) for fact in _facts(log, drawing, need, attempt))
+    needs = drawing.needs.get(attempt.joint)
+    return tuple([fact for need in needs for fact in _facts(log, need, attempt)]) if needs else ()
 
 
-def _facts(log: FrameLog, drawing: Drawing, need: Need, attempt: Attempt) -> Iterator[NeedFact]:
-    step = reached(log, attempt.joint, need.step.partition(":")[2], attempt)
+def _facts(log: FrameLog, need: Wanted, attempt: Attempt) -> Iterator[NeedFact]:
+    step = reached(log, attempt.joint, need.verb, attempt)
     if step is None:
         return
-    for wanted in need.first:
-        geometry = wanted in drawing.geometry
-        first = _good_check(log, wanted) if geometry else _step(log, wanted)
+    for wanted, joint, verb, geometry in need.first:
+        first = _good_check(log, wanted) if geometry else reached(log, joint, verb)
         yield NeedFact(
             step=need.step,
             first=wanted,
@@ -39,8 +38,3 @@ def _facts(log: FrameLog, drawing: Drawing, need: Need, attempt: Attempt) -> Ite
 def _good_check(log: FrameLog, check: str) -> Timed | None:
     made = (each for each in log.of("geometry") if each.entry.check == check)
     return next((each for each in made if each.entry.result == "good"), None)
-
-
-def _step(log: FrameLog, wanted: str) -> Timed | None:
-    joint, _, verb = wanted.partition(":")
-    return reached(log, joint, verb)

@@ -32,6 +32,19 @@ class Held(NamedTuple):
     kind: str
 
 
+class _Seam(NamedTuple):
+    """What all passes of one attempt at a joint share."""
+
+    joint: Joint
+    id: str
+    procedure: str
+    subject: str
+    attempt: int
+    repair: bool
+    named: frozenset[str]
+    cleans: list[Timed]
+
+
 class Passes:
     """Makes the pass and tack occasions of one frame."""
 
@@ -44,14 +57,13 @@ class Passes:
 
     def of(self, attempt: Attempt, joint: Joint) -> tuple[PassOccasion, ...]:
         """Give the passes of one attempt in true time."""
+        if not attempt.passes:
+            return ()
         subject = str(JointSubject(self._log.frame, joint.id, attempt.number))
-        named = [frozenset(each.entry.values) for each in attempt.passes]
-        everywhere = frozenset().union(*named) if named else frozenset()
-        repair = attempt.repair
-        return tuple(
-            self._pass(each, joint, subject, attempt, repair, everywhere, number == 0)
-            for number, each in enumerate(attempt.passes)
-        )
+        named = frozenset().union(*[each.entry.values for each in attempt.passes])
+        cleans = attempt.of("clean")
+        seam = _Seam(joint, joint.id, joint.procedure, subject, attempt.number, attempt.repair, named, cleans)
+        return tuple([self._pass(each, seam, number == 0) for number, each in enumerate(attempt.passes)])
 
     def tacks(self, attempt: Attempt, joint: Joint) -> tuple[TackOccasion, ...]:
         """Give the sets of tacks of one attempt."""
@@ -75,71 +87,65 @@ class Passes:
         procedure = revisions.repair_for(joint, day)
         return Held(procedure, revisions.in_force(procedure.name, day) if procedure else None, kind)
 
-    def _pass(
-        self,
-        timed: Timed,
-        joint: Joint,
-        subject: str,
-        attempt: Attempt,
-        repair: bool,
-        everywhere: frozenset[str],
-        first: bool,
-    ) -> PassOccasion:
-        tables, entry, at = self._tables, timed.entry, timed.at
+    def _pass(self, timed: Timed, seam: _Seam, first: bool) -> PassOccasion:
+        tables, at = self._tables, timed.at
+        joint, told = seam.joint, vars(timed.entry)
+        entry, run, welder, sleeve, card = told["id"], told["run"], told["who"], told["sleeve"], told["card"]
         day = tables.days.day_of(at.at_ms)
         accept = tables.at(day)
-        held = self.held(joint, day, repair)
-        limits = tables.revisions.limits(held.procedure, held.kind, entry.run)
+        held = self.held(joint, day, seam.repair)
+        procedure = held.procedure
+        limits = tables.revisions.limits(procedure, held.kind, run)
         started_ms = arc_start_ms(timed)
-        purge = tables.gas.at(entry.purge_line, at.at_ms)
-        torch = tables.gas.at(entry.torch_line, at.at_ms)
-        flushed = self._flushed.get(entry.id)
+        purge = tables.gas.at(told["purge_line"], at.at_ms)
+        torch = tables.gas.at(told["torch_line"], at.at_ms)
+        flushed = self._flushed.get(entry)
         figures, age, curve = self._figures(timed, joint, limits, accept, started_ms, flushed)
-        names = dict.fromkeys((joint.procedure, held.procedure.name if held.procedure else joint.procedure))
-        cleaned = _last_before(attempt.of("clean"), started_ms)
+        cleaned = _last_before(seam.cleans, started_ms)
         uses = tables.uses
+        own = seam.procedure
+        names = (own,) if procedure is None or procedure.name == own else (own, procedure.name)
         return PassOccasion(
-            subject=subject,
+            subject=seam.subject,
             frame=self._log.frame,
             joint=joint,
-            attempt=attempt.number,
-            entry=entry.id,
-            run=entry.run,
-            quarters=entry.quarters,
+            attempt=seam.attempt,
+            entry=entry,
+            run=run,
+            quarters=told["quarters"],
             ended=at,
             started_ms=started_ms,
             tapped_ms=timed.tapped_ms,
             day=day,
-            welder=entry.who,
-            repair=repair,
-            procedure=held.procedure,
+            welder=welder,
+            repair=seam.repair,
+            procedure=procedure,
             limits=limits,
             in_force=held.in_force,
-            shown=tables.revisions.shown(entry.card),
-            card=entry.card,
+            shown=tables.revisions.shown(card),
+            card=card,
             accept=accept,
             figures=figures,
             purge=purge,
             torch=torch,
-            rod=self._rod(entry.sleeve, at, day),
-            no_filler=entry.sleeve == NO_FILLER,
-            standing=tables.standings.on(entry.who, joint, self._drawing.name, tuple(names), day),
-            first_of_shift=uses.first_of_shift(entry.torch_line, day, at.at_ms, entry.id),
-            first_after_change=any(
-                uses.first_after_change(gas.line, gas.change_entry, at.at_ms, entry.id) for gas in (purge, torch) if gas
-            ),
+            rod=self._rod(sleeve, at, day),
+            no_filler=sleeve == NO_FILLER,
+            standing=tables.standings.on(welder, joint, self._drawing.name, names, day),
+            first_of_shift=uses.first_of_shift(told["torch_line"], day, at.at_ms, entry),
+            first_after_change=uses.first_on_cylinder(purge, at.at_ms, entry)
+            or uses.first_on_cylinder(torch, at.at_ms, entry),
             first_of_setup=flushed is not None,
             first_of_joint=first,
-            elsewhere=everywhere,
-            number=self._drawing.numbers.get(joint.id),
-            setup=entry.setup,
-            late_reason=entry.late_reason,
-            unconfirmed=entry.unconfirmed,
+            elsewhere=seam.named,
+            number=self._drawing.numbers.get(seam.id),
+            setup=told["setup"],
+            late_reason=told["late_reason"],
+            unconfirmed=told["unconfirmed"],
             oxygen_age_min=age,
             clean_to_arc_h=(started_ms - cleaned.at.at_ms) / _MS_PER_H if cleaned else None,
             clean_entry=cleaned.entry.id if cleaned else None,
             curve=curve,
-            tungsten_type=entry.tungsten_type,
+            tungsten_type=told["tungsten_type"],
         )
 
     def _figures(
@@ -151,19 +157,19 @@ class Passes:
         started_ms: int,
         flushed: Flushed | None,
     ) -> tuple[dict[str, Figure], float | None, str | None]:
-        tables, entry = self._tables, timed.entry
-        figures = tables.doubts.figures(entry.values, entry.id, accept)
-        if (trace := tables.traces.get(entry.id)) is not None:
+        tables, told = self._tables, vars(timed.entry)
+        figures = tables.doubts.figures(told["values"], told["id"], accept)
+        if (trace := tables.traces.get(told["id"])) is not None:
             figures = with_trace(figures, trace.entry, tables.doubts, accept)
         age = None
         if "oxygen" not in figures:
-            age = self._add_last_reading(figures, entry.setup, started_ms, accept)
-        self._add_computed(figures, joint.seam_mm * len(entry.quarters) / 4, limits, accept)
+            age = self._add_last_reading(figures, told["setup"], started_ms, accept)
+        self._add_computed(figures, joint.seam_mm * len(told["quarters"]) / 4, limits, accept)
         if flushed is not None:
             figures |= {
-                name: told
-                for name, told in (("pre_purge", flushed.minutes), ("pre_purge_volumes", flushed.volumes))
-                if told is not None
+                name: figure
+                for name, figure in (("pre_purge", flushed.minutes), ("pre_purge_volumes", flushed.volumes))
+                if figure is not None
             }
         curve = None
         oxygen = figures.get("oxygen")
@@ -221,4 +227,4 @@ class Passes:
 
 
 def _last_before(timed: list[Timed], moment_ms: int) -> Timed | None:
-    return next((each for each in reversed(timed) if each.at.at_ms <= moment_ms), None)
+    return next((each for each in reversed(timed) if each.at.at_ms <= moment_ms), None) if timed else None

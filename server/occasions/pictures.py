@@ -1,10 +1,10 @@
 """Pictures of all joints: which is the same as, or looks like, an earlier one of another joint."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 from itertools import pairwise
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from server.facts.occasion_joint import PictureFact
 from server.occasions.accepted import Accepted
@@ -22,6 +22,9 @@ class _Picture(NamedTuple):
     look: int | None
 
 
+_Bands: TypeAlias = Mapping[tuple[int, int], Sequence[tuple[int, _Picture]]]
+
+
 class Pictures:
     """All pictures known of any joint, found by their bytes and by their look."""
 
@@ -34,7 +37,7 @@ class Pictures:
         self._first: dict[str, _Picture] = {}
         for each in self._pictures:
             self._first.setdefault(each.sha256, each)
-        self._bands: dict[int, dict[tuple[int, int], list[_Picture]]] = {}
+        self._bands: dict[int, _Bands] = {}
 
     def fact(self, photo: Timed) -> PictureFact:
         """Tell what is known against a picture being this joint's own."""
@@ -53,26 +56,26 @@ class Pictures:
         limit = self._accepted.at(self._days.day_of(own.at_ms)).get("alike_bits")
         if limit is None or own.look is None:
             return None
-        most = int(limit.value)
+        look, most = own.look, int(limit.value)
+        bands = self._banded(most)
+        # Two looks that differ in at most n bits agree wholly in one of n + 1 bands.
         near = [
             (other, bits)
-            for other in self._near(own.look, most)
-            if other.look is not None and (bits := (own.look ^ other.look).bit_count()) <= most
+            for band in _bands(look, most + 1)
+            for other_look, other in bands.get(band, ())
+            if (bits := (look ^ other_look).bit_count()) <= most
         ]
         return min((pair for pair in near if pair[0] < own and pair[0].place != own.place), default=None)
 
-    def _near(self, look: int, most: int) -> Iterator[_Picture]:
-        """Two looks that differ in at most n bits agree wholly in one of n + 1 bands."""
+    def _banded(self, most: int) -> _Bands:
         if most not in self._bands:
-            found: dict[tuple[int, int], list[_Picture]] = defaultdict(list)
+            found: dict[tuple[int, int], list[tuple[int, _Picture]]] = defaultdict(list)
             for each in self._pictures:
                 if each.look is not None:
                     for band in _bands(each.look, most + 1):
-                        found[band].append(each)
+                        found[band].append((each.look, each))
             self._bands[most] = found
-        bands = self._bands[most]
-        for band in _bands(look, most + 1):
-            yield from bands.get(band, ())
+        return self._bands[most]
 
 
 def _bands(look: int, count: int) -> list[tuple[int, int]]:

@@ -56,10 +56,11 @@ def first_after_purge(
 
 def arc_start_ms(arc: Timed) -> int:
     """Give the true time the arc was struck: as told, else from its seconds, else its end."""
-    started = arc.entry.told("arc_started")
+    told = vars(arc.entry)
+    started = told.get("arc_started")
     if started is not None:
         return int(started) + arc.shift_ms
-    seconds = arc.entry.values.get("arc_on")
+    seconds = told["values"].get("arc_on")
     return arc.at.at_ms - (round(seconds.value * 1000) if seconds else 0)
 
 

@@ -32,8 +32,9 @@ def in_true_time(recorded: Iterable[Recorded], clocks: Clocks) -> list[Timed]:
 def _timed(recorded: Recorded, clocks: Clocks) -> Timed:
     position, _, _, entry = recorded
     at = clocks.stamp(entry)
-    shift = at[0] - entry.happened
-    return _new(Timed, (at, position, entry.device_time + shift, shift, entry))
+    told = vars(entry)
+    shift = at[0] - told["happened"]
+    return _new(Timed, (at, position, told["device_time"] + shift, shift, entry))
 
 
 def _order(timed: Timed) -> tuple[int, str, int]:

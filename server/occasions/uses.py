@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from server.facts.clock import Stamp
+from server.facts.occasion_pass import GasOn
 from server.occasions.days import Days
 from server.occasions.gas import GasTable
 from server.occasions.purging import arc_start_ms
@@ -110,11 +111,11 @@ class Uses:
         """Tell whether no pass on this line that day came before this one."""
         return self._is_first((line, day), at_ms, entry)
 
-    def first_after_change(self, line: str | None, change: str | None, at_ms: int, entry: str) -> bool:
+    def first_on_cylinder(self, gas: GasOn | None, at_ms: int, entry: str) -> bool:
         """Tell whether no pass on this line came between this cylinder's coming on and this pass."""
-        if line is None or change is None:
+        if gas is None or gas.change_entry is None:
             return False
-        return self._is_first((line, change), at_ms, entry)
+        return self._is_first((gas.line, gas.change_entry), at_ms, entry)
 
     def analyser_at(self, line: str | None, at_ms: int) -> str | None:
         """Give the instrument that last read the gas of a line; a pass that inherits its reading rests on it."""

@@ -1,4 +1,4 @@
-"""Puts placed lines into the tables, with their places in the chains."""
+"""Puts rows into tables, many to a statement: placed lines with their places in the chains, and what was judged."""
 
 from collections.abc import Sequence
 from itertools import chain
@@ -17,12 +17,13 @@ _MOST_VALUES = 30_000
 def insert_lines(connection: Connection, draft: Draft, lines: Sequence[NewLine]) -> tuple[Placed, ...]:
     """Place the lines one behind the other and insert them, two statements for all that one request can hold."""
     drafted = [draft.place(line) for line in lines]
-    _insert(connection, LINE_TABLE, StoredLine._fields, [each.line for each in drafted])
-    _insert(connection, LINK_TABLE, Link._fields, [link for each in drafted for link in each.links])
+    insert_rows(connection, LINE_TABLE, StoredLine._fields, [each.line for each in drafted])
+    insert_rows(connection, LINK_TABLE, Link._fields, [link for each in drafted for link in each.links])
     return tuple(each.placed for each in drafted)
 
 
-def _insert(connection: Connection, table: Table, columns: Sequence[str], rows: Sequence[tuple[Any, ...]]) -> None:
+def insert_rows(connection: Connection, table: Table, columns: Sequence[str], rows: Sequence[tuple[Any, ...]]) -> None:
+    """Append rows in their order, as few statements as their values allow."""
     # Row by row, SQLite would copy every page a guarded table touches, once for each row, lest the guard refuse it.
     at_once = _MOST_VALUES // len(columns)
     for first in range(0, len(rows), at_once):

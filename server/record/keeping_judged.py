@@ -5,6 +5,7 @@ from typing import Any, NamedTuple, TypeAlias
 
 from sqlalchemy import ColumnElement, Connection, func, insert, or_, select
 
+from server.record.inserting import insert_rows
 from server.record.judged import Judged, Packed, pack, read_finding
 from server.record.tables.columns import FINDING, FINDING_TABLE, JUDGED_TO_TABLE, VERDICT, VERDICT_TABLE
 from server.record.written import Change
@@ -12,7 +13,11 @@ from server.record.written import Change
 _FEW = 400
 NOTHING = "[]"
 """What is packed of a subject about which nothing is asked any more."""
-_Rows: TypeAlias = list[dict[str, Any]]
+_VERDICT_ROW = ("subject", "level", "frame", "packed", "digest", "known_at", "book")
+_FINDING_ROW = (
+    "about", "level", "frame", "key", "question", "word", "severity", "gone", "verdict", "known_at", "book",
+)  # fmt: skip
+_Row: TypeAlias = tuple[Any, ...]
 
 
 class _Reach(NamedTuple):
@@ -70,10 +75,10 @@ def keep_judged(
         differing += [_no_longer(old) for name, old in before.items() if old.words != NOTHING and gone(name, old)]
         changed = {each.subject for each, _ in differing}
         findings = _standing_findings(connection, book, reach, changed) if before and differing else {}
-        same = {"known_at": known_at, "book": book}
-        _insert(connection, insert(VERDICT_TABLE), [_verdict_row(*both) | same for both in differing])
-        rows = [row | same for each, packed in differing for row in _finding_rows(each, packed, findings)]
-        _insert(connection, insert(FINDING_TABLE), rows)
+        said = [_verdict_row(*both, known_at, book) for both in differing]
+        insert_rows(connection, VERDICT_TABLE, _VERDICT_ROW, said)
+        rows = [(*row, known_at, book) for each, packed in differing for row in _finding_rows(each, packed, findings)]
+        insert_rows(connection, FINDING_TABLE, _FINDING_ROW, rows)
         return len(differing)
 
     return change
@@ -86,11 +91,6 @@ def keep_judged_to(position: int, book: str, now_ms: int) -> Change:
         connection.execute(insert(JUDGED_TO_TABLE), {"position": position, "book": book, "judged_ms": now_ms})
 
     return change
-
-
-def _insert(connection: Connection, statement: Any, rows: _Rows) -> None:
-    if rows:
-        connection.execute(statement, rows)
 
 
 def _standing(
@@ -123,23 +123,20 @@ def _no_longer(old: _Standing) -> tuple[Judged, Packed]:
     return empty, pack(empty)
 
 
-def _verdict_row(judged: Judged, packed: Packed) -> dict[str, Any]:
-    named = {"subject": judged.subject, "level": judged.level, "frame": judged.frame}
-    return named | {"packed": packed.words, "digest": packed.digest}
+def _verdict_row(judged: Judged, packed: Packed, known_at: int, book: str) -> _Row:
+    return judged.subject, judged.level, judged.frame, packed.words, packed.digest, known_at, book
 
 
 def _finding_rows(
     judged: Judged, packed: Packed, standing: dict[tuple[str, str], dict[str, str]]
-) -> Iterator[dict[str, Any]]:
-    before = standing.get((judged.subject, judged.level), {})
-    named = {"about": judged.subject, "level": judged.level, "frame": judged.frame}
-    for verdict in judged.findings:
+) -> Iterator[_Row]:
+    named = judged.subject, judged.level, judged.frame
+    before = standing.get(named[:2], {})
+    for verdict in judged.findings if packed.findings else ():
         text = packed.findings[verdict.key]
         if before.get(verdict.key) != text:
-            told = {"question": verdict.question, "word": verdict.word.value, "severity": verdict.severity.value}
-            yield named | told | {"key": verdict.key, "gone": False, "verdict": text}
+            yield *named, verdict.key, verdict.question, verdict.word.value, verdict.severity.value, False, text
     for key in before.keys() - packed.findings.keys():
         text = before[key]
         old = read_finding(text, judged.frame, 0, "").verdict
-        told = {"question": old.question, "word": old.word.value, "severity": old.severity.value}
-        yield named | told | {"key": key, "gone": True, "verdict": text}
+        yield *named, key, old.question, old.word.value, old.severity.value, True, text

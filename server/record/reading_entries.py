@@ -48,7 +48,7 @@ def _of_frames() -> CompoundSelect[Any]:
         .join_from(LINE_TABLE, named, and_(LINE.of == named.c.id, named.c.state == "taken"))
         .where(_UNDERSTOOD, _OF_NO_FRAME, named.c.frame.in_(wanted), known)
     )
-    return of_frame.union_all(mending).order_by("position")
+    return of_frame.union_all(mending)
 
 
 def _one_of(subjects: Iterable[ChainSubject]) -> ColumnElement[bool]:
@@ -60,10 +60,15 @@ def _one_of(subjects: Iterable[ChainSubject]) -> ColumnElement[bool]:
 
 
 _OF_FRAMES = _of_frames()
-_AT_ONCE = 2000
+_STREAMED = {"yield_per": 2000}
 _A_DAY_MS = 86_400_000
 # Made for every line read; past the named fields' own checking they cost half.
 _new = tuple.__new__
+
+
+def _position(row: Any) -> int:
+    position: int = row[0]
+    return position
 
 
 class EntryReads(Asking):
@@ -74,12 +79,14 @@ class EntryReads(Asking):
         wanted = sorted(set(frames))
         found: dict[str, list[Recorded]] = {frame: [] for frame in wanted}
         asked = {"frames": wanted, "known_at": up_to(known_at)}
-        rows = self._connection.execute(_OF_FRAMES, asked).all()
+        # Put in order here: SQLite would sort them, bodies and all, through a file.
+        rows = sorted(self._connection.execute(_OF_FRAMES, asked), key=_position)
         # The passes of the whole shop are mostly known already; reading one again is what takes longest here.
-        passes = self._remembered.passes.among([row[0] for row in rows])
+        positions = [row[0] for row in rows]
+        known = self._remembered.passes.among(positions) | self._remembered.mending.among(positions)
         for position, received_ms, sent_ms, body, frame in rows:
-            known_pass = passes.get(position)
-            entry = KEPT_ENTRIES.read(body) if known_pass is None else known_pass.entry
+            before = known.get(position)
+            entry = KEPT_ENTRIES.read(body) if before is None else before.entry
             found[frame].append(_new(Recorded, (position, received_ms, sent_ms, entry)))
         return found
 
@@ -197,7 +204,8 @@ class EntryReads(Asking):
 
         def read(after: int, position: int) -> Iterator[tuple[int, ClockPair]]:
             asked = _PAIRS.where(LINE.position > after, LINE.position <= position).order_by(LINE.position)
-            return ((row[0], _new(ClockPair, row[1:])) for row in self._connection.execute(asked))
+            rows = self._connection.execute(asked, execution_options=_STREAMED)
+            return ((row[0], _new(ClockPair, row[1:])) for some in rows.partitions() for row in some)
 
         return self._remembered.clock_pairs.up_to(self._no_later(known_at), self._kept, read)
 
@@ -206,8 +214,9 @@ class EntryReads(Asking):
         return holds_any(self._connection.dialect.name, [b"\\", *(each.encode() for each in texts)])
 
     def _entries(self, asked: Select[Any], known_at: int | None = None) -> Iterator[Recorded]:
-        rows = self._connection.execution_options(yield_per=_AT_ONCE).execute(
-            asked.where(LINE.position <= up_to(known_at)).order_by(LINE.position)
-        )
-        for position, received_ms, sent_ms, body in rows:
-            yield _new(Recorded, (position, received_ms, sent_ms, KEPT_ENTRIES.read(body)))
+        asked = asked.where(LINE.position <= up_to(known_at)).order_by(LINE.position)
+        rows = self._connection.execute(asked, execution_options=_STREAMED)
+        # Asked row by row, the driver's rows cost as much again as reading what stands in them.
+        for some in rows.partitions():
+            for position, received_ms, sent_ms, body in some:
+                yield _new(Recorded, (position, received_ms, sent_ms, KEPT_ENTRIES.read(body)))

@@ -17,9 +17,7 @@ from server.judgement.rule import Rule, rule
 )
 def cylinder_known(me: Rule, on: PassOccasion) -> Verdict:
     lines = [gas for gas in (on.torch, on.purge) if gas is not None]
-    if not lines:
-        return me.not_asked()
-    bare = next((gas for gas in lines if gas.cylinder is None), None)
-    if bare is None:
-        return me.within(on.subject, on.entry)
-    return me.unknown(on.subject, f"Nobody logged a cylinder on line {bare.line} before this pass.", on.entry)
+    for gas in lines:
+        if gas.cylinder is None:
+            return me.unknown(on.subject, f"Nobody logged a cylinder on line {gas.line} before this pass.", on.entry)
+    return me.within(on.subject, on.entry) if lines else me.not_asked()

@@ -1,7 +1,7 @@
 """Whether the gas on the lines of a pass was of a fill lot with a released certificate when it was connected."""
 
 from server.facts.judged import Severity, Verdict
-from server.facts.occasion_pass import PassOccasion
+from server.facts.occasion_pass import GasOn, PassOccasion
 from server.judgement.rule import Rule, rule
 
 
@@ -17,15 +17,16 @@ from server.judgement.rule import Rule, rule
     cannot_tell="A certificate speaks for the lot; one cylinder of it may still be bad, which only a bead shows.",
 )
 def gas_lot_released(me: Rule, on: PassOccasion) -> Verdict:
-    known = [gas for gas in (on.torch, on.purge) if gas is not None and gas.lot_released is not None]
-    bad = next((gas for gas in known if not gas.lot_released), None)
-    if bad is not None:
-        said = f"Cylinder {bad.cylinder} on {bad.line} is of lot {bad.fill_lot}, whose certificate was not released."
-        return me.outside(on.subject, said, on.entry, *_entry(bad.change_entry), value=bad.fill_lot)
-    if not known:
-        return me.not_asked()
-    return me.within(on.subject, on.entry)
+    known = False
+    for gas in (on.torch, on.purge):
+        if gas is not None and gas.lot_released is not None:
+            known = True
+            if not gas.lot_released:
+                return _outside(me, on, gas)
+    return me.within(on.subject, on.entry) if known else me.not_asked()
 
 
-def _entry(change: str | None) -> tuple[str, ...]:
-    return (change,) if change else ()
+def _outside(me: Rule, on: PassOccasion, gas: GasOn) -> Verdict:
+    said = f"Cylinder {gas.cylinder} on {gas.line} is of lot {gas.fill_lot}, whose certificate was not released."
+    rests_on = (on.entry, gas.change_entry) if gas.change_entry else (on.entry,)
+    return me.outside(on.subject, said, *rests_on, value=gas.fill_lot)

@@ -19,18 +19,19 @@ from server.judgement.rule import Rule, rule
 def procedure_range(me: Rule, on: JointOccasion) -> Verdict:
     if on.procedure is None or not on.passes:
         return me.not_asked()
-    entries = tuple(each.entry for each in on.passes)
+    entries = [each.entry for each in on.passes]
     spans = (
         ("thickness", on.joint.thickness_mm, on.procedure.thickness_mm),
         ("diameter", on.joint.diameter_mm, on.procedure.diameter_mm),
     )
-    known = [(words, value, span) for words, value, span in spans if value is not None and span is not None]
-    if not known:
-        return me.not_asked()
-    for words, value, (low, high) in known:
+    known = False
+    for words, value, span in spans:
+        if value is None or span is None:
+            continue
+        known, (low, high) = True, span
         if value < low or (high is not None and value > high):
             covers = f"{low:g} to {high:g} mm" if high is not None else f"{low:g} mm and over"
             said = f"The {words} is {value:g} mm; {on.procedure.called} covers {covers}."
             source = on.procedure.called
             return me.outside(on.subject, said, *entries, value=value, unit="mm", low=low, high=high, source=source)
-    return me.within(on.subject, *entries)
+    return me.within(on.subject, *entries) if known else me.not_asked()

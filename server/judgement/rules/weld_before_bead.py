@@ -1,7 +1,7 @@
 """Whether a pass was made after a cylinder change, or at the start of a shift, before the bead that was due."""
 
 from server.facts.came_before import came_before
-from server.facts.judged import Severity, Verdict
+from server.facts.judged import Severity, Verdict, Word
 from server.facts.occasion_pass import GasOn, PassOccasion
 from server.judgement.badness import badness
 from server.judgement.cautions import CYLINDER
@@ -21,12 +21,15 @@ from server.judgement.rule import Rule, rule
     caution=CYLINDER,
 )
 def weld_before_bead(me: Rule, on: PassOccasion) -> Verdict:
-    answers = [_one_line(me, on, gas) for gas in (on.torch, on.purge) if gas is not None]
-    known = [each for each in answers if each is not None]
-    return max(known, key=badness) if known else me.not_asked()
+    of_torch, of_purge = _one_line(me, on, on.torch), _one_line(me, on, on.purge)
+    if of_torch is None or of_purge is None:
+        return of_torch or of_purge or me.not_asked()
+    return of_torch if of_purge.word is Word.WITHIN else max(of_torch, of_purge, key=badness)
 
 
-def _one_line(me: Rule, on: PassOccasion, gas: GasOn) -> Verdict | None:
+def _one_line(me: Rule, on: PassOccasion, gas: GasOn | None) -> Verdict | None:
+    if gas is None:
+        return None
     if gas.settled_by is not None and gas.bead_due_since is None:
         told = came_before(gas.settled_by, on.ended)
         return me.within(on.subject, on.entry) if told else _unprovable(me, on, gas)
