@@ -1,5 +1,6 @@
 """Loads a shop folder through the verbs: registers first, then papers and deliveries in the order they came."""
 
+import heapq
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future
@@ -16,18 +17,16 @@ from server.record.register_lines import register_line
 from server.record.written import Written
 from server.work.customers_apart import Salt, customers_told, told_apart
 from server.work.folder_line import FolderLine, digest_of_words
-from server.work.sent_delivery import SentDelivery, from_folder
-from server.work.shop_folder import ShopFolder, Told
+from server.work.reading_ahead import ReadTold, reading_ahead
+from server.work.shop_folder import ShopFolder
 from server.work.take_deliveries import receiving_for
 from server.work.uncollected import uncollected
-from server.work.understanding import Understood, understand
 
 FOLDER = "IMPORT"
-_AT_ONCE = 400
-_IN_FLIGHT = 8
+_AT_ONCE = 1200
+_IN_FLIGHT = 4
 _NAMED_BY_ENTRIES = ("person", "packet", "design")
 Seen: TypeAlias = set[tuple[str, str, bytes]]
-_Read: TypeAlias = FolderLine | tuple[SentDelivery, Understood]
 
 
 class Loaded(NamedTuple):
@@ -79,16 +78,25 @@ def _load(record: Record, folder: ShopFolder, when: _When, progress: Callable[[i
     with record.reads() as reads:
         start = reads.last_position()
         before = _Before(_told_before(reads), frozenset(reads.registers().customer_removals), [])
-    # What a sending says is read before the writer's turn.
-    runs = _runs(_read(item, when.now_ms) for item in folder.in_order())
-    told = ((len(run), _tell(record, run, before, when)) for run in runs)
     done = 0
-    for count in _waited_for(told):
-        done += count
-        if progress:
-            progress(done, folder.lines)
+    # What a sending says is read before the writer's turn.
+    with reading_ahead(folder, when.now_ms) as came:
+        told = ((len(run), _tell(record, run, before, when)) for run in _runs(_in_order(folder, came)))
+        for count in _waited_for(told):
+            done += count
+            if progress:
+                progress(done, folder.lines)
     with record.reads() as reads:
         return Loaded(done, reads.count_after(start), tuple(dict.fromkeys(before.left_out)))
+
+
+def _in_order(folder: ShopFolder, came: Iterator[ReadTold]) -> Iterator[ReadTold]:
+    yield from folder.from_the_start
+    yield from heapq.merge(folder.later, came, key=_came_ms)
+
+
+def _came_ms(item: ReadTold) -> int:
+    return item.received_ms or 0 if isinstance(item, FolderLine) else item[0].received_ms
 
 
 def _waited_for(told: Iterator[tuple[int, "Future[Any]"]]) -> Iterator[int]:
@@ -107,9 +115,9 @@ def _kept(count: int, future: "Future[Any]") -> int:
     return count
 
 
-def _runs(told: Iterable[_Read]) -> Iterator[list[_Read]]:
+def _runs(told: Iterable[ReadTold]) -> Iterator[list[ReadTold]]:
     """Cut what is told into runs, none too long; who and what entries name is known before the run they stand in."""
-    run: list[_Read] = []
+    run: list[ReadTold] = []
     named = False
     for item in told:
         if len(run) >= _AT_ONCE or (named and not isinstance(item, FolderLine)):
@@ -120,19 +128,12 @@ def _runs(told: Iterable[_Read]) -> Iterator[list[_Read]]:
     yield run
 
 
-def _tell(record: Record, run: Sequence[_Read], before: _Before, when: _When) -> "Future[None]":
+def _tell(record: Record, run: Sequence[ReadTold], before: _Before, when: _When) -> "Future[None]":
     read = [item for item in run if not isinstance(item, FolderLine) or before.is_new(item)]
     return record.write(lambda reads: _written(reads, read, when))
 
 
-def _read(item: Told, now_ms: int) -> _Read:
-    if isinstance(item, FolderLine):
-        return item
-    sent = from_folder(item, now_ms)
-    return sent, understand(sent)
-
-
-def _written(reads: Reads, read: Sequence[_Read], when: _When) -> Written[None]:
+def _written(reads: Reads, read: Sequence[ReadTold], when: _When) -> Written[None]:
     first = reads.last_position()
     receiving = receiving_for(reads, [item[1] for item in read if not isinstance(item, FolderLine)])
     apart: list[KeptDetails] = []

@@ -36,9 +36,14 @@ class ShopFolder:
     def in_order(self) -> Iterator[Told]:
         """Give everything in the order the record is to learn it; at the same moment papers come first."""
         yield from self.from_the_start
-        papers: Iterator[Told] = _only_good(read_papers(self.folder / "papers.jsonl"))
-        sent: Iterator[Told] = _only_good(read_deliveries(self.folder / "deliveries.jsonl"))
-        yield from heapq.merge(self.later, papers, sent, key=_received_ms)
+        yield from heapq.merge(self.later, came_later(self.folder), key=received_ms)
+
+
+def came_later(folder: Path) -> Iterator[Told]:
+    """Give the papers and deliveries of a folder in the order they came; at the same moment papers come first."""
+    papers: Iterator[Told] = _only_good(read_papers(folder / "papers.jsonl"))
+    sent: Iterator[Told] = _only_good(read_deliveries(folder / "deliveries.jsonl"))
+    return heapq.merge(papers, sent, key=received_ms)
 
 
 def read_shop_folder(folder: Path) -> ShopFolder:
@@ -52,7 +57,7 @@ def read_shop_folder(folder: Path) -> ShopFolder:
                 wrong.append(item)
     if wrong:
         raise FolderUnreadable(wrong)
-    later = sorted((line for line in lines if line.received_ms is not None), key=_received_ms)
+    later = sorted((line for line in lines if line.received_ms is not None), key=received_ms)
     start = tuple(line for line in lines if line.received_ms is None)
     return ShopFolder(folder, start, tuple(later), told + len(lines))
 
@@ -64,6 +69,7 @@ def _only_good(items: Iterator[Read | Complaint]) -> Iterator[Read]:
         yield item
 
 
-def _received_ms(item: Told) -> int:
+def received_ms(item: Told) -> int:
+    """Give when something came [ms, UTC]; what was known from the start came at once."""
     at = item.received_ms if isinstance(item, FolderLine) else item.received_at
     return at or 0

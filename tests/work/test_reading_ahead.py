@@ -1,0 +1,91 @@
+"""A long folder is read on by another process: the same lines in the same order, whatever becomes of that process."""
+
+from collections.abc import Iterator
+from multiprocessing import Pipe, active_children
+from pathlib import Path
+
+import pytest
+
+from server.work import reading_ahead as ahead
+from server.work.folder_line import FolderLine
+from server.work.reading_ahead import reading_ahead
+from server.work.shop_folder import Told, came_later, read_shop_folder
+from tests.work.moved_in import moved_in
+
+NOW = 1_790_000_000_000
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A folder as it should be."""
+    return moved_in(tmp_path / "shop")
+
+
+@pytest.fixture
+def read_here(monkeypatch: pytest.MonkeyPatch) -> list[Told]:
+    """Two cores, any folder worth it, one line read here first; what this process reads itself is gathered."""
+    here: list[Told] = []
+
+    def gathered(folder: Path) -> Iterator[Told]:
+        for item in came_later(folder):
+            here.append(item)
+            yield item
+
+    monkeypatch.setattr(ahead, "came_later", gathered)
+    monkeypatch.setattr(ahead, "sched_getaffinity", lambda _: {0, 1})
+    monkeypatch.setattr(ahead, "_WORTH_IT", 1)
+    monkeypatch.setattr(ahead, "_HERE_FIRST", 1)
+    return here
+
+
+def names(items: list[ahead.ReadTold]) -> list[str]:
+    return [item.noun.id if isinstance(item, FolderLine) else item[1].line.id for item in items]
+
+
+def test_the_other_process_reads_on(folder: Path, read_here: list[Told]) -> None:
+    """What another process read is what this one would have, from where this one stopped; afterwards it is gone."""
+    plain = list(ahead._read(folder, NOW))
+    read_here.clear()
+    with reading_ahead(read_shop_folder(folder), NOW) as came:
+        assert list(came) == plain
+    assert names(plain) == ["slate:b:1", "r", "slate:b:3", "slate:b:4"]
+    assert len(read_here) == 1
+    assert active_children() == []
+
+
+def test_a_process_that_ends_early_costs_time_only(folder: Path, read_here: list[Told]) -> None:
+    """Where the other process is ended from outside, the rest is read here, and no line comes twice or is left out."""
+    with reading_ahead(read_shop_folder(folder), NOW) as came:
+        (process,) = active_children()
+        process.kill()
+        process.join()
+        assert names(list(came)) == ["slate:b:1", "r", "slate:b:3", "slate:b:4"]
+    assert len(read_here) > 1
+
+
+def test_what_was_handed_over_is_not_read_again(folder: Path, read_here: list[Told]) -> None:
+    """Where the other process ended between two lots, what it handed over before stands, and the rest follows."""
+    plain = list(ahead._read(folder, NOW))
+    receiver, sender = Pipe(duplex=False)
+    sender.send(plain[1:3])
+    sender.close()
+    assert list(ahead._handed_over(receiver, folder, NOW)) == plain[1:]
+
+
+def test_a_short_folder_needs_no_other_process(
+    folder: Path, read_here: list[Told], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A short folder, and any folder on a single core, is read where it is loaded."""
+    for name, value in (("_WORTH_IT", 1000), ("sched_getaffinity", lambda _: {0})):
+        with monkeypatch.context() as patched:
+            patched.setattr(ahead, name, value)
+            with reading_ahead(read_shop_folder(folder), NOW) as came:
+                assert active_children() == []
+                assert len(list(came)) == 4
+
+
+def test_a_load_that_fails_ends_the_other_process(folder: Path, read_here: list[Told]) -> None:
+    """Whatever ends the block, no process is left behind."""
+    with pytest.raises(KeyboardInterrupt), reading_ahead(read_shop_folder(folder), NOW):
+        raise KeyboardInterrupt
+    assert active_children() == []
