@@ -1,12 +1,12 @@
 """Reads on in a long shop folder in a process of its own, so that lines are read while those before are written."""
 
+import os
 import signal
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from itertools import chain, islice
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
-from os import sched_getaffinity
 from pathlib import Path
 from typing import TypeAlias
 
@@ -28,7 +28,7 @@ _HANDED_OVER_AT_ONCE = 400
 @contextmanager
 def reading_ahead(folder: ShopFolder, now_ms: int) -> Iterator[Iterator[ReadTold]]:
     """Give what papers and deliveries tell, understood, in the order they came, while the block runs."""
-    if folder.lines < _WORTH_IT or len(sched_getaffinity(0)) == 1:
+    if folder.lines < _WORTH_IT or _cores() == 1:
         yield _read(folder.folder, now_ms)
         return
     # A process started anew holds nothing of the record, neither its files nor its threads.
@@ -43,6 +43,12 @@ def reading_ahead(folder: ShopFolder, now_ms: int) -> Iterator[Iterator[ReadTold
         receiver.close()
         process.kill()
         process.join()
+
+
+def _cores() -> int:
+    """How many this process may use; where the system does not tell that, how many there are."""
+    allowed = getattr(os, "sched_getaffinity", None)
+    return len(allowed(0)) if allowed else os.cpu_count() or 1
 
 
 def _read(folder: Path, now_ms: int) -> Iterator[ReadTold]:

@@ -32,7 +32,7 @@ def read_here(monkeypatch: pytest.MonkeyPatch) -> list[Told]:
             yield item
 
     monkeypatch.setattr(ahead, "came_later", gathered)
-    monkeypatch.setattr(ahead, "sched_getaffinity", lambda _: {0, 1})
+    monkeypatch.setattr(ahead, "_cores", lambda: 2)
     monkeypatch.setattr(ahead, "_WORTH_IT", 1)
     monkeypatch.setattr(ahead, "_HERE_FIRST", 1)
     return here
@@ -76,7 +76,7 @@ def test_a_short_folder_needs_no_other_process(
     folder: Path, read_here: list[Told], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A short folder, and any folder on a single core, is read where it is loaded."""
-    for name, value in (("_WORTH_IT", 1000), ("sched_getaffinity", lambda _: {0})):
+    for name, value in (("_WORTH_IT", 1000), ("_cores", lambda: 1)):
         with monkeypatch.context() as patched:
             patched.setattr(ahead, name, value)
             with reading_ahead(read_shop_folder(folder), NOW) as came:
@@ -89,3 +89,12 @@ def test_a_load_that_fails_ends_the_other_process(folder: Path, read_here: list[
     with pytest.raises(KeyboardInterrupt), reading_ahead(read_shop_folder(folder), NOW):
         raise KeyboardInterrupt
     assert active_children() == []
+
+
+def test_a_system_that_tells_no_allowance_is_asked_for_all_its_cores(monkeypatch: pytest.MonkeyPatch):
+    """macOS does not say which cores a process may use; it is taken to be all of them."""
+    monkeypatch.setattr(ahead.os, "cpu_count", lambda: 3)
+    monkeypatch.setattr(ahead.os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
+    assert ahead._cores() == 2
+    monkeypatch.delattr(ahead.os, "sched_getaffinity")
+    assert ahead._cores() == 3
