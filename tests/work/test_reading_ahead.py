@@ -1,5 +1,6 @@
 """A long folder is read on by another process: the same lines in the same order, whatever becomes of that process."""
 
+import os
 from collections.abc import Iterator
 from multiprocessing import Pipe, active_children
 from pathlib import Path
@@ -93,8 +94,8 @@ def test_a_load_that_fails_ends_the_other_process(folder: Path, read_here: list[
 
 def test_a_system_that_tells_no_allowance_is_asked_for_all_its_cores(monkeypatch: pytest.MonkeyPatch):
     """macOS does not say which cores a process may use; it is taken to be all of them."""
-    monkeypatch.setattr(ahead.os, "cpu_count", lambda: 3)
-    monkeypatch.setattr(ahead.os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
+    monkeypatch.setattr(os, "cpu_count", lambda: 3)
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
     assert ahead._cores() == 2
-    monkeypatch.delattr(ahead.os, "sched_getaffinity")
+    monkeypatch.delattr(os, "sched_getaffinity")
     assert ahead._cores() == 3
