@@ -52,9 +52,18 @@ def decisions_on(registers: Registers, frame: str, keys: Collection[str]) -> tup
         return (each.frame or "", *(key.partition("/")[0] for key in each.findings if "/" in key))
 
     named = gathered(registers, "decisions", registers.decisions, frames).get(frame, ())
+    return _in_order(registers, {each.id for each in (*named, *decisions_naming(registers, keys))})
+
+
+def decisions_naming(registers: Registers, keys: Iterable[str]) -> tuple[Decision, ...]:
+    """Give the decisions on findings under these keys, in the order told."""
     by_key = decisions_by_key(registers)
-    found = {each.id for each in (*named, *(each for key in keys for each in by_key.get(key, ())))}
-    return tuple(sorted((registers.decisions[each] for each in found), key=lambda each: _order(registers)[each.id]))
+    return _in_order(registers, {each.id for key in keys for each in by_key.get(key, ())})
+
+
+def _in_order(registers: Registers, found: Iterable[str]) -> tuple[Decision, ...]:
+    order = _order(registers)
+    return tuple(registers.decisions[each] for each in sorted(found, key=order.__getitem__))
 
 
 def frames_of_customer(registers: Registers, customer: str) -> tuple[str, ...]:

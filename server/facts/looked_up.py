@@ -37,12 +37,9 @@ def gathered(
 
 def only_new(before: Mapping[str, Paper], now: Mapping[str, Paper]) -> list[Paper] | None:
     """Give the papers that came to those of before; none where one of before was told anew, or is not there."""
-    if len(before) > len(now):
-        return None
-    of_both = zip(before.items(), now.items(), strict=False)
-    if any(old is not paper or key != name for (key, old), (name, paper) in of_both):
-        return None
-    return list(now.values())[len(before) :]
+    names, papers, count = list(now), list(now.values()), len(before)
+    same = list(before) == names[:count] and list(before.values()) == papers[:count]
+    return papers[count:] if same else None
 
 
 def _with(

@@ -1,22 +1,32 @@
 """The lines of a limit card, in the order of the work, with the doubt of the instruments that read them."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 
-from server.facts.equipment import Instrument
+from server.facts.equipment import Instrument, Uncertainty
 from server.facts.limit import Limit
 from server.facts.limit_card import CardLine
 from server.facts.limit_kinds import LIMIT_KINDS
 from server.facts.procedure import Procedure
 from server.procedures.wording import limit_called
 
+_Reads = Mapping[tuple[str, str], Sequence[Uncertainty]]
+
 
 def card_lines(procedure: Procedure, joint_kind: str, instruments: Iterable[Instrument]) -> tuple[CardLine, ...]:
     """Every limit of the revision that holds for this kind of joint."""
-    instruments, order = list(instruments), list(LIMIT_KINDS)
+    reads, order = _read_by(instruments), list(LIMIT_KINDS)
     held = [limit for limit in procedure.limits if not limit.joint_kinds or joint_kind in limit.joint_kinds]
     held.sort(key=lambda limit: order.index(limit.name))
-    return tuple(_line(limit, doubt(limit.name, instruments)) for limit in held)
+    return tuple(_line(limit, _doubt(limit.name, reads)) for limit in held)
+
+
+def _read_by(instruments: Iterable[Instrument]) -> _Reads:
+    found: dict[tuple[str, str], list[Uncertainty]] = {}
+    for instrument in instruments:
+        for each in instrument.reads:
+            found.setdefault((each.quantity, each.unit), []).append(each)
+    return found
 
 
 def doubt(name: str, instruments: Iterable[Instrument]) -> str | None:
@@ -24,8 +34,12 @@ def doubt(name: str, instruments: Iterable[Instrument]) -> str | None:
 
     >>> doubt("volts", [])
     """
+    return _doubt(name, _read_by(instruments))
+
+
+def _doubt(name: str, by_quantity: _Reads) -> str | None:
     kind = LIMIT_KINDS[name]
-    reads = [u for i in instruments for u in i.reads if u.quantity == kind.reading and u.unit == kind.unit]
+    reads = by_quantity.get((kind.reading or "", kind.unit), ())
     fixed, share = (max((getattr(u, part) for u in reads), default=0.0) for part in ("fixed", "share"))
     return doubt_words(fixed, share)
 

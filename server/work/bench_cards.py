@@ -8,6 +8,7 @@ from typing import Any
 
 from server.facts.limit_card import CardLine, LimitCard
 from server.facts.limit_kinds import LIMIT_KINDS
+from server.facts.looked_up import looked_up
 from server.facts.registers import Registers
 from server.procedures.card_lines import decimal_text, doubt_words
 from server.procedures.cards import compile_cards
@@ -21,7 +22,8 @@ _PICKED = frozenset({"tungsten", "cup", "rod"})
 def cards_ahead(registers: Registers, on: date, hand: AtHand) -> list[dict[str, Any]]:
     """Give the cards in force on a day and those that start later, for a bench with these instruments to hand."""
     setting_doubt = _setting_doubt(registers, on)
-    cards = compile_cards(registers.procedures.values(), registers.instruments, on)
+    told = registers.procedures, registers.instruments
+    cards = looked_up(registers, f"cards from {on}", told, lambda: compile_cards(told[0].values(), told[1], on))
     return [_card_told(registers, card, hand, setting_doubt) for card in cards]
 
 

@@ -5,6 +5,8 @@ from typing import Any
 
 from server.facts.design import Design, GeometryCheck, Joint
 from server.facts.equipment import Bench
+from server.facts.frame_papers import shipped_frames
+from server.facts.looked_up import looked_up
 from server.facts.orders import Packet
 from server.facts.registers import Registers
 from server.plan.purge import setup_of
@@ -21,17 +23,18 @@ _NUMBER = re.compile(r"\d+")
 
 def frames_in_work(registers: Registers, bench: Bench) -> list[Packet]:
     """Give the packets that are neither released nor shipped, the oldest first; a packet without a bench is for any."""
-    gone = {each.frame for each in registers.shipments.values()}
-    gone |= {each.frame for each in registers.permissions.values() if each.permits in ("release", "ship")}
-    here = [
-        packet
-        for packet in registers.packets.values()
-        if packet.frame not in gone
-        and packet.bench in (None, bench.id)
-        and not packet.before_the_record
-        and packet.design in registers.designs
-    ]
+    known = registers.designs
+    here = [each for each in _not_gone(registers) if each.bench in (None, bench.id) and each.design in known]
     return sorted(here, key=lambda packet: packet.issued)[-MOST_FRAMES:]
+
+
+def _not_gone(registers: Registers) -> list[Packet]:
+    def read() -> list[Packet]:
+        gone = {each.frame for each in registers.permissions.values() if each.permits in ("release", "ship")}
+        gone |= shipped_frames(registers)
+        return [each for each in registers.packets.values() if each.frame not in gone and not each.before_the_record]
+
+    return looked_up(registers, "not gone", (registers.packets, registers.shipments, registers.permissions), read)
 
 
 def frame_told(registers: Registers, packet: Packet, cards: list[dict[str, Any]], hand: AtHand) -> dict[str, Any]:

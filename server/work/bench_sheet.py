@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from server.facts.equipment import Bench
 from server.facts.finding import Finding
+from server.facts.frame_papers import decisions_naming
 from server.facts.moment import show_moment
 from server.facts.quantities import QUANTITIES
 from server.facts.registers import Registers
@@ -65,7 +66,8 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
     frames = tuple(each.frame for each in packets)
     entries = entries_told(reads.bodies_for_bench(frames))
     shared = reads.at_benches().shared(_lines(bench))
-    holds = holds_told(reads.findings(frames=frames), registers.decisions.values())
+    findings = reads.findings(frames=frames)
+    holds = holds_told(findings, decisions_naming(registers, [each.key for each in findings]))
     zone = registers.zone
     hand = at_hand(registers, bench, asked.now_ms)
     cards = cards_ahead(registers, day_of(asked.now_ms, zone), hand)

@@ -1,9 +1,11 @@
 """Gas lines with their cylinders, sleeves open at the bench, what is in stock, and the instruments to hand."""
 
 from collections.abc import Iterable
+from heapq import nlargest
 from typing import Any
 
 from server.facts.equipment import Bench, Instrument
+from server.facts.looked_up import looked_up
 from server.facts.materials import RodSleeve
 from server.facts.registers import Registers
 from server.work.at_hand import AtHand
@@ -45,8 +47,13 @@ def sleeve_told(registers: Registers, name: str) -> dict[str, Any]:
 
 def stock_told(registers: Registers) -> dict[str, Any]:
     """Give the sleeves and cylinders the bench may take: the newest first, released ones only."""
+    told = registers.sleeves, registers.filler_lots, registers.fill_lots
+    return looked_up(registers, "stock", told, lambda: _stock(registers))
+
+
+def _stock(registers: Registers) -> dict[str, Any]:
     sleeves = [each for each in registers.sleeves.values() if _is_released(registers, each)]
-    newest = sorted(sleeves, key=lambda each: (str(each.received), each.id), reverse=True)[:40]
+    newest = nlargest(40, sleeves, key=lambda each: (str(each.received), each.id))
     lots = sorted((lot for lot in registers.fill_lots.values() if lot.released), key=lambda lot: str(lot.released))
     cylinders = [{"cylinder": name, "fill_lot": lot.id} for lot in reversed(lots) for name in lot.cylinders]
     return {"sleeves": [sleeve_told(registers, each.id) for each in newest], "cylinders": cylinders[:40]}

@@ -3,10 +3,11 @@
 Thousands may wait; only what a page shows of them is read in full.
 """
 
-from collections.abc import Collection, Container, Iterable, Iterator, Mapping
+from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Set
 from itertools import chain
 from typing import NamedTuple
 
+from server.facts.deciding import Decision
 from server.facts.frame_papers import last_decided, shipped_frames
 from server.facts.judged import Severity, Word
 from server.facts.looked_up import looked_up, only_new
@@ -101,14 +102,24 @@ class ShortMatters:
         known = self._registers.looked_up.get(name)
 
         def read() -> dict[str, ShortMatter]:
-            new = only_new(known[0][1], decisions) if known is not None and known[0][0] is of_group else None
-            if known is None or new is None:
+            touched = self._decided_since(known[0][1]) if known is not None and known[0][0] is of_group else None
+            if known is None or touched is None:
                 return dict(self._not_decided(of_group, of_group))
-            touched = {key for each in new for key in each.findings if key in of_group}
+            touched = touched & of_group.keys()
             left = {key: each for key, each in known[1].items() if key not in touched}
             return left | dict(self._not_decided(of_group, touched))
 
         return looked_up(self._registers, name, (of_group, decisions), read).values()
+
+    def _decided_since(self, before: Mapping[str, Decision]) -> Set[str] | None:
+        """The findings that decisions told since name; none where an earlier one was told anew."""
+        decisions = self._registers.decisions
+
+        def read() -> Set[str] | None:
+            new = only_new(before, decisions)
+            return None if new is None else {key for each in new for key in each.findings}
+
+        return looked_up(self._registers, "decided since", (before, decisions), read)
 
     def _not_decided(self, found: _Found, keys: Iterable[str]) -> Iterator[tuple[str, ShortMatter]]:
         last = last_decided(self._registers)

@@ -42,6 +42,6 @@ def test_only_new_ones_are_told_apart_from_changed_ones():
     """Papers behind those of before are new; one told anew or missing means that all are to be gathered again."""
     one, two = permission(1, "A"), permission(2, "B")
     assert only_new({"P-1": one}, {"P-1": one, "P-2": two}) == [two]
-    assert only_new({"P-1": one}, {"P-1": permission(1, "A"), "P-2": two}) is None
+    assert only_new({"P-1": one}, {"P-1": permission(1, "B"), "P-2": two}) is None
     assert only_new({"P-1": one, "P-2": two}, {"P-1": one}) is None
     assert only_new({"P-1": one}, {"P-2": two, "P-1": one}) is None

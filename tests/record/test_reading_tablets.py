@@ -14,8 +14,8 @@ OTHER = "TAB-9"
 def lines() -> list[NewLine]:
     """Entries of two boots and another tablet, one sent again, one without its clock, one not understood, one late."""
     return [
-        new_entry(7),
         new_entry(3),
+        new_entry(7),
         new_entry(4, boot="b2"),
         new_entry(4, boot="b2")._replace(state="taken before", received_ms=9_000_000_000_000),
         new_entry(11)._replace(mono_ms=None),
