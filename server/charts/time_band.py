@@ -37,7 +37,7 @@ def lay_band(passes_ms: Iterable[int], checks: Iterable[tuple[int, bool, str]]) 
     def x(at_ms: int) -> float:
         return round(LEFT + (RIGHT - LEFT) * (at_ms - first) / span, 1)
 
-    marks = [Mark(x(at_ms), "pass", "") for at_ms in passes]
+    marks = [Mark(place, "pass", "") for place in dict.fromkeys(map(x, passes))]
     marks += [Mark(x(at_ms), "good" if good else "failed", words) for at_ms, good, words in about]
     failed = sum(not good for _, good, _ in about)
     title = f"{len(passes)} passes and {len(about)} checks, {failed} of them failed"

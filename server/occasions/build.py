@@ -43,8 +43,9 @@ _SHARED = (
 class Shop:
     """Built once per batch; `on` holds everything against what is in force on that day instead of then."""
 
-    def __init__(self, known: Known, on: date | None = None) -> None:
-        self.tables = Tables(known, on)
+    def __init__(self, known: Known, on: date | None = None, tables: Tables | None = None) -> None:
+        """`tables` are those of everything known, where somebody made them before."""
+        self.tables = tables or Tables(known, on)
 
     def frame(self, packet: Packet, entries: Sequence[Recorded]) -> list[Occasion]:
         """Give the pass, tack, joint and frame occasions of one frame from its own entries."""

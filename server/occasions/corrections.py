@@ -1,7 +1,7 @@
 """Entries as they stand once every later correction is read into them; what was withdrawn is gone."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from typing import Annotated, Any
 
@@ -19,12 +19,25 @@ class Corrections:
     """All corrections known, by the entry they mend, in the order in which they were written."""
 
     def __init__(self, recorded: Iterable[Recorded]) -> None:
-        found = sorted((each for each in recorded if isinstance(each.entry, Correction)), key=_written)
+        self._every = sorted((each for each in recorded if isinstance(each.entry, Correction)), key=_written)
+        found = self._every
         withdrawn = {each.entry.of for each in found if isinstance(each.entry, Correction) and each.entry.withdraw}
         self._of: Mapping[str, list[Correction]] = defaultdict(list)
         for each in found:
             if isinstance(each.entry, Correction) and each.entry.id not in withdrawn:
                 self._of[each.entry.of].append(each.entry)
+
+    def with_more(self, recorded: Iterable[Recorded]) -> tuple["Corrections", set[str]]:
+        """Give the corrections with further ones told, and the entries that may stand otherwise for it."""
+        more = [each for each in recorded if isinstance(each.entry, Correction)]
+        if not more:
+            return self, set()
+        found = Corrections([*self._every, *more])
+        named = {each.of for each in Corrections(more)._told()}
+        return found, named | {each.of for each in found._told() if each.id in named}
+
+    def _told(self) -> Iterator[Correction]:
+        return (each.entry for each in self._every if isinstance(each.entry, Correction))
 
     def applied(self, recorded: Sequence[Recorded]) -> list[Recorded]:
         """Give the entries as they stand, without corrections themselves and without what was withdrawn."""

@@ -1,6 +1,6 @@
 """Checks that failed, with the stretch of time each puts in doubt and the thing that was used in it."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from server.facts.clock import Stamp
@@ -37,64 +37,57 @@ def in_stretch(failed: FailedCheck, at_ms: int) -> bool:
     return (failed.since_ms is None or at_ms > failed.since_ms) and at_ms < failed.until_ms
 
 
-def failed_beads(beads: Mapping[str, list[Tested]], purge_lines: frozenset[str]) -> list[FailedCheck]:
-    """Give the failed beads of every line."""
-    return [
-        _failed(each, "purge-bead" if line in purge_lines else "torch-bead", "bead", line, frozenset(), of_line)
-        for line, of_line in beads.items()
-        for each in of_line
-        if each.result == "failed"
-    ]
+def failed_beads(line: str, beads: Sequence[Tested], purges: bool) -> list[FailedCheck]:
+    """Give the failed beads of a line."""
+    question = "purge-bead" if purges else "torch-bead"
+    return [_failed(each, question, "bead", line, frozenset(), beads) for each in beads if each.result == "failed"]
 
 
-def failed_coupons(coupons: Iterable[Tested]) -> list[FailedCheck]:
-    """Give the failed coupons; a good one counts as the last good when it qualified one of the same procedures."""
-    known = list(coupons)
+def failed_coupons(welder: str, coupons: Sequence[Tested]) -> list[FailedCheck]:
+    """Give a welder's failed coupons; a good one counts as the last good when it qualified a procedure of the same."""
     failed = []
-    for each in known:
+    for each in coupons:
         if each.result == "failed":
-            welder, procedures = each.entry.welder, frozenset(each.entry.procedures)
-            own = [c for c in known if c.entry.welder == welder and procedures & set(c.entry.procedures)]
+            procedures = frozenset(each.entry.procedures)
+            own = [c for c in coupons if procedures & set(c.entry.procedures)]
             failed.append(_failed(each, "coupon", "coupon", welder, procedures, own))
     return failed
 
 
-def failed_cross_checks(checks: Iterable[Tested], opens_a_set: Callable[[Tested], bool]) -> list[FailedCheck]:
-    """Give the failed cross-checks that put readings in doubt under the acceptance file of their day."""
+def failed_cross_checks(
+    instrument: str, checks: Sequence[Tested], opens_a_set: Callable[[Tested], bool]
+) -> list[FailedCheck]:
+    """Give an instrument's failed cross-checks that put readings in doubt under the acceptance file of their day."""
     known = [each for each in checks if each.entry.check == "cross"]
     return [
-        _failed(each, "cross-check", "cross-check", each.entry.subject, frozenset(), _about(known, each.entry.subject))
+        _failed(each, "cross-check", "cross-check", instrument, frozenset(), known)
         for each in known
         if each.result == "failed" and opens_a_set(each)
     ]
 
 
-def failed_calibrations(calibrations: Iterable[Calibration]) -> list[FailedCheck]:
-    """Give the calibrations that found their instrument wrong."""
-    known = sorted(calibrations, key=_at)
-    failed = []
-    for each in known:
-        if each.result == "fail":
-            good = [c.at for c in known if c.instrument == each.instrument and c.result == "pass"]
-            stamp = Stamp(each.at, 0, "", None, 0)
-            failed.append(
-                FailedCheck(
-                    check=each.id,
-                    subject=moment_subject(each.instrument, each.at),
-                    question="instrument-calibrated",
-                    kind="calibration",
-                    thing=each.instrument,
-                    procedures=frozenset(),
-                    since_ms=max((at for at in good if at < each.at), default=None),
-                    until_ms=each.at,
-                    good_again_ms=min((at for at in good if at > each.at), default=None),
-                    tested=stamp,
-                    recorded_ms=each.at,
-                    as_found=each.as_found,
-                    found_u=each.found_uncertainty,
-                )
-            )
-    return failed
+def failed_calibrations(instrument: str, calibrations: Sequence[Calibration]) -> list[FailedCheck]:
+    """Give the calibrations that found an instrument wrong; those given are its own, in the order of time."""
+    good = [each.at for each in calibrations if each.result == "pass"]
+    return [_wrong(each, instrument, good) for each in calibrations if each.result == "fail"]
+
+
+def _wrong(found: Calibration, instrument: str, good: Sequence[int]) -> FailedCheck:
+    return FailedCheck(
+        check=found.id,
+        subject=moment_subject(instrument, found.at),
+        question="instrument-calibrated",
+        kind="calibration",
+        thing=instrument,
+        procedures=frozenset(),
+        since_ms=max((at for at in good if at < found.at), default=None),
+        until_ms=found.at,
+        good_again_ms=min((at for at in good if at > found.at), default=None),
+        tested=Stamp(found.at, 0, "", None, 0),
+        recorded_ms=found.at,
+        as_found=found.as_found,
+        found_u=found.found_uncertainty,
+    )
 
 
 def _failed(
@@ -115,11 +108,3 @@ def _failed(
         tested=test.at,
         recorded_ms=test.recorded_ms,
     )
-
-
-def _about(checks: list[Tested], instrument: str) -> list[Tested]:
-    return [each for each in checks if each.entry.subject == instrument]
-
-
-def _at(calibration: Calibration) -> int:
-    return calibration.at

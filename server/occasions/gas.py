@@ -1,64 +1,89 @@
 """The gas on each line at each moment: which cylinder, of which lot, since when, and the beads that were due."""
 
 from bisect import bisect_left, bisect_right
-from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from typing import TypeVar
+from collections.abc import Callable, Mapping, Sequence
+from typing import NamedTuple, TypeVar
 
-from server.facts.equipment import Acceptance
 from server.facts.materials import FillLot
 from server.facts.occasion_pass import GasOn
+from server.occasions.accepted import Accepted
 from server.occasions.days import Days
+from server.occasions.filed import refiled
 from server.occasions.gas_story import Step, steps_of
 from server.occasions.spans import Spans
-from server.occasions.tested import Tested
-from server.occasions.timed import Timed
+from server.occasions.tested import Tested, tested_in_order
+from server.occasions.timed import Timed, in_order
 
-AcceptedAt = Callable[[int], Mapping[str, Acceptance]]
 Told = TypeVar("Told", Timed, Tested)
+Changed = tuple[Sequence[Told], Sequence[Told]]
+"""What goes and what comes."""
+
+
+class GasRules(NamedTuple):
+    """What a line's story is read by: the lots, which lines purge, the shop's days and its acceptance figures."""
+
+    lots: Mapping[str, FillLot]
+    lot_of: Mapping[str, FillLot]
+    purge_lines: frozenset[str]
+    days: Days
+    accepted: Accepted
 
 
 class GasTable:
-    """Every line's story, from its cylinder changes and its beads."""
+    """Every line's story, from its cylinder changes and its beads; a line's is read when somebody asks for it."""
 
-    def __init__(
-        self,
-        changes: Iterable[Timed],
-        beads: Iterable[Tested],
-        lots: Mapping[str, FillLot],
-        purge_lines: frozenset[str],
-        days: Days,
-        accepted_at: AcceptedAt,
-    ) -> None:
-        self._lots = {cylinder: lot for lot in lots.values() for cylinder in lot.cylinders}
-        self._by_id = lots
-        self.changes: dict[str, list[Timed]] = _by_line(changes)
-        self.beads: dict[str, list[Tested]] = _by_line(beads)
-        self._lines_of: dict[str, set[str]] = defaultdict(set)
-        for line, of_line in self.changes.items():
-            for change in of_line:
-                self._lines_of[change.entry.on or ""].add(line)
-        self.stops = {line: Spans(_stops(changes)) for line, changes in self.changes.items()}
-        self.purge_lines = purge_lines
-        self._days = days
-        self._accepted_at = accepted_at
-        lines = self.changes.keys() | self.beads.keys()
-        self._spans = {line: self._told(line) for line in sorted(lines)}
+    def __init__(self, rules: GasRules) -> None:
+        self._rules = rules
+        self.changes: Mapping[str, list[Timed]] = {}
+        self.beads: Mapping[str, list[Tested]] = {}
+        self._naming: Mapping[tuple[str, str], list[Timed]] = {}
+        self._spans: dict[str, Spans[_Told]] = {}
+        self._stops: dict[str, Spans[Timed]] = {}
+
+    def with_changes(self, rules: GasRules, changes: Changed[Timed], beads: Changed[Tested]) -> "GasTable":
+        """Give the stories with some changes and beads gone and others come; what stays the same is not read again."""
+        found = GasTable(rules)
+        found.changes = refiled(self.changes, *changes, _of_line, in_order)
+        found._naming = refiled(self._naming, *changes, _named, in_order)
+        found.beads = refiled(self.beads, *beads, _of_line, tested_in_order)
+        same = {line for line in self._spans | self._stops if self._stands(found, line)}
+        found._stops = {line: each for line, each in self._stops.items() if line in same}
+        if all(old is new for old, new in zip(self._rules, rules, strict=True)):
+            found._spans = {line: each for line, each in self._spans.items() if line in same}
+        return found
+
+    @property
+    def purge_lines(self) -> frozenset[str]:
+        """The lines that purge."""
+        return self._rules.purge_lines
 
     def at(self, line: str | None, moment_ms: int) -> GasOn | None:
         """Give the gas on a line at a moment; a line nobody ever changed a cylinder on has no cylinder known."""
         if not line:
             return None
-        spans = self._spans.get(line)
-        return (spans.at(moment_ms) if spans else None) or GasOn(line)
+        told = self._story(line).at(moment_ms)
+        return told.gas_on(self._gas_on) if told else GasOn(line)
+
+    def stops(self, line: str) -> Spans[Timed]:
+        """Give the changes of a line at which the gas stood still for a moment; a two-way valve keeps it on."""
+        found = self._stops.get(line)
+        if found is None:
+            changes = self.changes.get(line, ())
+            stops = ((each.at.at_ms, each) for each in changes if not each.entry.kept_flowing)
+            found = self._stops[line] = Spans(stops)
+        return found
 
     def cylinder_of(self, cylinder: str) -> FillLot | None:
         """Give the fill lot a cylinder belongs to."""
-        return self._lots.get(cylinder)
+        return self._rules.lot_of.get(cylinder)
 
-    def lines_of(self, cylinder: str) -> list[str]:
-        """Give the lines a cylinder ever came on."""
-        return sorted(self._lines_of.get(cylinder, ()))
+    def naming(self, what: str, name: str) -> Sequence[Timed]:
+        """Give the changes at which a cylinder came on, or whose cylinder was said to be of a fill lot."""
+        return self._naming.get((what, name), ())
+
+    def change_after(self, change: Timed) -> Timed | None:
+        """Give the next cylinder change on the same line."""
+        return self._change_after(change.entry.line, change.at.at_ms)
 
     def beads_between(self, line: str, since_ms: int, until_ms: int) -> list[Tested]:
         """Give the beads of a line from `since` on and before `until`."""
@@ -71,15 +96,22 @@ class GasTable:
         ends: list[int | None] = [each.at.at_ms for each in changes[1:]]
         return list(zip(changes, [*ends, None], strict=True)) if changes else []
 
-    def _told(self, line: str) -> Spans[GasOn]:
-        steps = steps_of(
-            self.changes.get(line, []),
-            self.beads.get(line, []),
-            line in self.purge_lines,
-            self._days,
-            self._accepted_at,
-        )
-        return Spans((step.at_ms, self._gas_on(line, step)) for step in steps)
+    def _stands(self, other: "GasTable", line: str) -> bool:
+        return all(mine.get(line) is its.get(line) for mine, its in self._stories(other))
+
+    def _stories(self, other: "GasTable") -> tuple[tuple[Mapping[str, object], Mapping[str, object]], ...]:
+        return (self.changes, other.changes), (self.beads, other.beads)
+
+    def _story(self, line: str) -> "Spans[_Told]":
+        found = self._spans.get(line)
+        if found is None:
+            rules = self._rules
+            steps = steps_of(
+                self.changes.get(line, []), self.beads.get(line, []), line in rules.purge_lines, rules.days,
+                rules.accepted.at,
+            )  # fmt: skip
+            found = self._spans[line] = Spans((step.at_ms, _Told(line, step)) for step in steps)
+        return found
 
     def _gas_on(self, line: str, step: Step) -> GasOn:
         change, bead = step.change, step.next_bead
@@ -90,7 +122,7 @@ class GasTable:
             line=line,
             cylinder=cylinder,
             fill_lot=lot.id if lot else None,
-            lot_released=_released(lot, self._days.day_of(change.at.at_ms)) if change else None,
+            lot_released=_released(lot, self._rules.days.day_of(change.at.at_ms)) if change else None,
             certificate_ppm=lot.oxygen_ppm if lot else None,
             certificate_dew_c=lot.dew_point_c if lot else None,
             certificate_purity_percent=lot.purity_percent if lot else None,
@@ -114,7 +146,23 @@ class GasTable:
         if cylinder is None:
             return None
         named = change.entry.fill_lot if change else None
-        return self._lots.get(cylinder) or (self._by_id.get(named) if named else None)
+        return self._rules.lot_of.get(cylinder) or (self._rules.lots.get(named) if named else None)
+
+
+class _Told:
+    """One step of a line's story; the gas it tells of is made for the first who asks."""
+
+    __slots__ = ("_line", "_made", "_step")
+
+    def __init__(self, line: str, step: Step) -> None:
+        self._line, self._step = line, step
+        self._made: GasOn | None = None
+
+    def gas_on(self, make: Callable[[str, Step], GasOn]) -> GasOn:
+        """Give the gas on the line from this step on."""
+        if self._made is None:
+            self._made = make(self._line, self._step)
+        return self._made
 
 
 def _released(lot: FillLot | None, day: int) -> bool | None:
@@ -123,16 +171,17 @@ def _released(lot: FillLot | None, day: int) -> bool | None:
     return lot.released is not None and lot.released.toordinal() <= day
 
 
-def _stops(changes: Iterable[Timed]) -> Iterator[tuple[int, Timed]]:
-    """Changes at which the gas stood still for a moment; a two-way valve keeps it on."""
-    return ((change.at.at_ms, change) for change in changes if not change.entry.kept_flowing)
+def lots_by_cylinder(lots: Mapping[str, FillLot]) -> Mapping[str, FillLot]:
+    """Give, for each cylinder, the lot that names it."""
+    return {cylinder: lot for lot in lots.values() for cylinder in lot.cylinders}
 
 
-def _by_line(happenings: Iterable[Told]) -> dict[str, list[Told]]:
-    found: dict[str, list[Told]] = defaultdict(list)
-    for each in happenings:
-        found[each.entry.line].append(each)
-    return found
+def _of_line(told: Tested | Timed) -> tuple[str]:
+    return (told.entry.line,)
+
+
+def _named(change: Timed) -> tuple[tuple[str, str], ...]:
+    return ("cylinder", change.entry.on or ""), ("fill lot", change.entry.fill_lot or "")
 
 
 def _at_ms(told: Tested | Timed) -> int:

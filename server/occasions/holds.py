@@ -17,24 +17,23 @@ def holds_of(tables: Tables, passes: Sequence[PassOccasion], hidden_by: Sequence
     reached: dict[str, tuple[FailedCheck, list[PassOccasion]]] = {}
     for each in passes:
         at_ms = each.ended.at_ms
-        for failed in _about(tables, each):
+        for failed in failed_under(tables, each):
             if in_stretch(failed, at_ms) and (not failed.procedures or each.joint.procedure in failed.procedures):
                 reached.setdefault(failed.check, (failed, []))[1].append(each)
     return tuple(_hold(tables, failed, in_it, hidden_by) for failed, in_it in reached.values())
 
 
-def _about(tables: Tables, each: PassOccasion) -> list[FailedCheck]:
-    things = tables.failed_things
+def failed_under(tables: Tables, each: PassOccasion) -> list[FailedCheck]:
+    """Give the failed checks, whenever they were, of what a pass used."""
+    failed_of = tables.failed.of
     found: list[FailedCheck] = []
     for gas in (each.purge, each.torch):
-        if gas is not None and gas.line in things:
-            found += tables.failed_for("bead", gas.line)
-    if each.welder in things:
-        found += tables.failed_for("coupon", each.welder)
-    if tables.instrument_failed:
-        for instrument in _instruments(tables, each) & things:
-            found += tables.failed_for("calibration", instrument)
-            found += tables.failed_for("cross-check", instrument)
+        if gas is not None:
+            found += failed_of("bead", gas.line)
+    found += failed_of("coupon", each.welder)
+    for instrument in _instruments(tables, each):
+        found += failed_of("calibration", instrument)
+        found += failed_of("cross-check", instrument)
     return found
 
 

@@ -13,7 +13,7 @@ from server.occasions.tables import Tables
 
 def nonconformity_occasions(tables: Tables) -> Iterator[NonconformityOccasion]:
     """Give each nonconformity once for each failed check it is about."""
-    by_key = {f"{failed.subject}|{failed.question}": failed for each in tables.failed.values() for failed in each}
+    by_key = {f"{failed.subject}|{failed.question}": failed for failed in tables.failed.every()}
     for paper in sorted(tables.registers.nonconformities.values(), key=lambda each: each.id):
         for key in paper.findings:
             if (failed := by_key.get(key)) is not None:

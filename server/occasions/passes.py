@@ -159,7 +159,7 @@ class Passes:
     ) -> tuple[dict[str, Figure], float | None, str | None]:
         tables, told = self._tables, vars(timed.entry)
         figures = tables.doubts.figures(told["values"], told["id"], accept)
-        if (trace := tables.traces.get(told["id"])) is not None:
+        if (trace := tables.trace_of(told["id"])) is not None:
             figures = with_trace(figures, trace.entry, tables.doubts, accept)
         age = None
         if "oxygen" not in figures:

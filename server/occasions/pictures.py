@@ -1,17 +1,20 @@
 """Pictures of all joints: which is the same as, or looks like, an earlier one of another joint."""
 
-from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
-from functools import cache
-from itertools import pairwise
-from typing import NamedTuple, TypeAlias
+from collections.abc import Iterable, Mapping
+from functools import cache, partial
+from itertools import chain, pairwise
+from typing import NamedTuple
 
 from server.facts.occasion_joint import PictureFact
 from server.occasions.accepted import Accepted
 from server.occasions.days import Days
-from server.occasions.timed import Timed
+from server.occasions.filed import refiled
+from server.occasions.gas import Changed
+from server.occasions.timed import Timed, in_order
 
 _BITS = 64
+_Band = tuple[int, int]
+"""Where a stretch of a look begins, and what stands in it."""
 
 
 class _Picture(NamedTuple):
@@ -22,27 +25,37 @@ class _Picture(NamedTuple):
     look: int | None
 
 
-_Bands: TypeAlias = Mapping[tuple[int, int], Sequence[tuple[int, _Picture]]]
-
-
 class Pictures:
     """All pictures known of any joint, found by their bytes and by their look."""
 
-    def __init__(self, photos: Iterable[Timed], arrived: Iterable[Timed], accepted: Accepted, days: Days) -> None:
-        """`arrived` are the pictures that reached the record; their look is what the record computed of it."""
-        self._looks = {each.entry.sha256: each.entry.looks_like for each in arrived}
-        self._pictures = [_picture(each, self._looks) for each in photos if each.entry.frame and each.entry.joint]
+    def __init__(self, accepted: Accepted, days: Days) -> None:
         self._accepted = accepted
         self._days = days
-        self._first: dict[str, _Picture] = {}
-        for each in self._pictures:
-            self._first.setdefault(each.sha256, each)
-        self._bands: dict[int, _Bands] = {}
+        self._arrived: Mapping[str, list[Timed]] = {}
+        self._photos: Mapping[str, list[Timed]] = {}
+        self._bands: dict[int, Mapping[_Band, list[_Picture]]] = {}
+
+    def with_changes(self, accepted: Accepted, photos: Changed[Timed], arrived: Changed[Timed]) -> "Pictures":
+        """Give the pictures with some gone and others come; one that arrived may look other than its tablet said."""
+        found = Pictures(accepted, self._days)
+        found._arrived = refiled(self._arrived, *arrived, _bytes_of, in_order)
+        gone_photos, more_photos = (list(filter(_of_a_joint, each)) for each in photos)
+        found._photos = refiled(self._photos, gone_photos, more_photos, _bytes_of, in_order)
+        touched = dict.fromkeys(each.entry.sha256 for changed in (photos, arrived) for each in chain(*changed))
+        gone, more = self._pictures_of(touched), found._pictures_of(touched)
+        found._bands = {
+            most: refiled(bands, gone, more, partial(_bands_of, most=most), _in_order)
+            for most, bands in self._bands.items()
+        }
+        return found
+
+    def _pictures_of(self, every: Iterable[str]) -> list[_Picture]:
+        return [self._picture(photo) for sha256 in every for photo in self._photos.get(sha256, ())]
 
     def fact(self, photo: Timed) -> PictureFact:
         """Tell what is known against a picture being this joint's own."""
-        own = _picture(photo, self._looks)
-        first = self._first.get(own.sha256, own)
+        own = self._picture(photo)
+        first = next(iter(self._pictures_of([own.sha256])), own)
         if first.place != own.place and first.at_ms <= own.at_ms:
             return PictureFact(own.entry, own.sha256, same_as=first.place, other_entry=first.entry)
         found = self._like(own)
@@ -62,24 +75,31 @@ class Pictures:
         near = [
             (other, bits)
             for band in _bands(look, most + 1)
-            for other_look, other in bands.get(band, ())
-            if (bits := (look ^ other_look).bit_count()) <= most
+            for other in bands.get(band, ())
+            if other.look is not None and (bits := (look ^ other.look).bit_count()) <= most
         ]
         return min((pair for pair in near if pair[0] < own and pair[0].place != own.place), default=None)
 
-    def _banded(self, most: int) -> _Bands:
+    def _banded(self, most: int) -> Mapping[_Band, list[_Picture]]:
         if most not in self._bands:
-            found: dict[tuple[int, int], list[tuple[int, _Picture]]] = defaultdict(list)
-            for each in self._pictures:
-                if each.look is not None:
-                    for band in _bands(each.look, most + 1):
-                        found[band].append((each.look, each))
-            self._bands[most] = found
+            every = self._pictures_of(self._photos)
+            self._bands[most] = refiled({}, (), every, partial(_bands_of, most=most), _in_order)
         return self._bands[most]
 
+    def _picture(self, photo: Timed) -> _Picture:
+        entry = photo.entry
+        arrived = self._arrived.get(entry.sha256)
+        looks_like = arrived[-1].entry.looks_like if arrived else entry.looks_like
+        look = int(looks_like, 16) if looks_like is not None else None
+        return _Picture(photo.at.at_ms, entry.id, f"{entry.frame}/{entry.joint}", entry.sha256, look)
 
-def _bands(look: int, count: int) -> list[tuple[int, int]]:
+
+def _bands(look: int, count: int) -> list[_Band]:
     return [(low, (look >> low) & mask) for low, mask in _masks(count)]
+
+
+def _bands_of(picture: _Picture, most: int) -> list[_Band]:
+    return _bands(picture.look, most + 1) if picture.look is not None else []
 
 
 @cache
@@ -88,8 +108,13 @@ def _masks(count: int) -> tuple[tuple[int, int], ...]:
     return tuple((low, (1 << (high - low)) - 1) for low, high in pairwise(edges))
 
 
-def _picture(photo: Timed, looks: Mapping[str, str]) -> _Picture:
-    entry = photo.entry
-    looks_like = looks.get(entry.sha256, entry.looks_like)
-    look = int(looks_like, 16) if looks_like is not None else None
-    return _Picture(photo.at.at_ms, entry.id, f"{entry.frame}/{entry.joint}", entry.sha256, look)
+def _bytes_of(told: Timed) -> tuple[str]:
+    return (told.entry.sha256,)
+
+
+def _of_a_joint(photo: Timed) -> bool:
+    return bool(photo.entry.frame and photo.entry.joint)
+
+
+def _in_order(picture: _Picture) -> tuple[int, str]:
+    return picture.at_ms, picture.entry

@@ -1,7 +1,7 @@
 """How long and with how much gas each purge set-up was flushed before its first arc."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from math import sqrt
 from typing import NamedTuple
 
@@ -30,7 +30,7 @@ class _Start(NamedTuple):
 
 def first_after_purge(
     log: FrameLog,
-    stops: Mapping[str, Spans[Timed]],
+    stops: Callable[[str], Spans[Timed]],
     volume_l: Mapping[str, float],
     doubts: Doubts,
     accept: Mapping[str, Acceptance],
@@ -72,7 +72,7 @@ def _arcs_by_setup(log: FrameLog) -> dict[str, list[Timed]]:
     return arcs
 
 
-def _start_before(start_ms: int, purges: list[Timed], stops: Mapping[str, Spans[Timed]]) -> _Start | None:
+def _start_before(start_ms: int, purges: list[Timed], stops: Callable[[str], Spans[Timed]]) -> _Start | None:
     """The purge that was on when the arc was struck; a change that let the gas stop starts it anew."""
     on: Timed | None = None
     for each in purges:
@@ -81,8 +81,7 @@ def _start_before(start_ms: int, purges: list[Timed], stops: Mapping[str, Spans[
         on = None if each.entry.act == "off" else each
     if on is None:
         return None
-    of_line = stops.get(on.entry.line)
-    stop = of_line.at(start_ms) if of_line else None
+    stop = stops(on.entry.line).at(start_ms) if on.entry.line else None
     last = stop if stop is not None and stop.at.at_ms > on.at.at_ms else on
     return _Start(on, last.at.at_ms, last.at.error_ms)
 

@@ -1,7 +1,6 @@
 """What was in each rod sleeve, when it was open, and whether its lot was released: the label against the rod ends."""
 
-from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -23,17 +22,36 @@ class Opening(NamedTuple):
 class Rods:
     """All sleeves, from their labels and from what was logged about them."""
 
+    _openings: dict[str, Sequence[Opening]]
+    _told: Mapping[str, list[Timed]]
+
     def __init__(
-        self, told: Iterable[Timed], sleeves: Mapping[str, RodSleeve], lots: Mapping[str, FillerLot]
+        self,
+        told: Mapping[str, list[Timed]],
+        sleeves: Mapping[str, RodSleeve],
+        lots: Mapping[str, FillerLot],
+        before: "Rods | None" = None,
     ) -> None:
-        by_sleeve: dict[str, list[Timed]] = defaultdict(list)
-        for each in told:
-            by_sleeve[each.entry.sleeve].append(each)
+        """`told` is what was logged, by sleeve; what was read off it before is kept where nothing more was."""
+        self._told = told
         self._sleeves = sleeves
         self._lots = lots
-        self.openings = {sleeve: list(_openings(sleeve, each)) for sleeve, each in by_sleeve.items()}
-        self._read = {sleeve: _last_read(each) for sleeve, each in by_sleeve.items()}
+        known = before._openings if before else {}
+        then = before._told if before else {}
+        self._openings = {sleeve: each for sleeve, each in known.items() if then.get(sleeve) is told.get(sleeve)}
         self._made: dict[tuple[str, bool | None, bool | None], RodUsed] = {}
+
+    @property
+    def opened(self) -> Collection[str]:
+        """Every sleeve of which something was logged."""
+        return self._told.keys()
+
+    def openings(self, sleeve: str) -> Sequence[Opening]:
+        """Give every opening of a sleeve."""
+        found = self._openings.get(sleeve)
+        if found is None:
+            found = self._openings[sleeve] = list(_openings(sleeve, self._told.get(sleeve, [])))
+        return found
 
     def used(self, sleeve: str, at: Stamp, day: int) -> RodUsed:
         """Give what a pass took from a sleeve at one moment."""
@@ -51,7 +69,7 @@ class Rods:
 
     def _rod(self, sleeve: str, released: bool | None, was_open: bool | None) -> RodUsed:
         label = self._sleeves.get(sleeve)
-        read = self._read.get(sleeve)
+        read = _last_read(self._told.get(sleeve, ()))
         return RodUsed(
             sleeve=sleeve,
             label_class=label.filler_class if label else None,
@@ -72,7 +90,7 @@ class Rods:
 
     def _was_open(self, sleeve: str, at: Stamp) -> bool | None:
         """None when nobody logged an opening of this sleeve, or when the clocks cannot tell."""
-        openings = self.openings.get(sleeve)
+        openings = self.openings(sleeve)
         if not openings:
             return None
         answers = [_open_at(each, at) for each in openings]
@@ -89,7 +107,7 @@ def _openings(sleeve: str, told: list[Timed]) -> Iterable[Opening]:
         yield Opening(sleeve, told[start], closed, tuple(each for each in after if each.entry.rod_ends))
 
 
-def _last_read(told: list[Timed]) -> Timed | None:
+def _last_read(told: Sequence[Timed]) -> Timed | None:
     return next((each for each in reversed(told) if each.entry.rod_ends), None)
 
 

@@ -11,9 +11,9 @@ _MS_PER_DAY = 86_400_000.0
 
 def sleeve_occasions(tables: Tables, sleeves: Collection[str] | None = None) -> Iterator[SleeveOccasion]:
     """Give every opening of every sleeve, or of some."""
-    named = tables.rods.openings if sleeves is None else tables.rods.openings.keys() & set(sleeves)
+    named = tables.rods.opened if sleeves is None else set(sleeves)
     for sleeve in sorted(named):
-        for opening in tables.rods.openings[sleeve]:
+        for opening in tables.rods.openings(sleeve):
             yield _sleeve(tables, opening)
 
 

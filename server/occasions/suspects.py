@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from server.facts.moment import show_moment
 from server.facts.suspect import LeftOut, Suspect, SuspectSet, Whereabouts
 from server.occasions.failed_checks import FailedCheck, in_stretch
-from server.occasions.narrowed import Rested, cleared_by
+from server.occasions.narrowed import Cut, Rested, cleared_by
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 
@@ -28,6 +28,23 @@ def suspect_set(tables: Tables, failed: FailedCheck) -> SuspectSet:
         suspects=tuple(_suspect(tables, failed, uses) for _, uses in sorted(members.items())),
         left_out=tuple(_neighbours(tables, failed, members, used)),
     )
+
+
+def failed_about(tables: Tables, uses: Iterable[Use]) -> list[FailedCheck]:
+    """Give the failed checks of what some passes used, each once."""
+    found: dict[str, FailedCheck] = {}
+    for use in uses:
+        reader = use.oxygen_by or tables.uses.analyser_at(use.purge_line, use.at.at_ms)
+        things = [*(("bead", line) for line in use.lines), ("coupon", use.welder)]
+        things += [(kind, each) for kind in ("calibration", "cross-check") for each in (reader, use.machine) if each]
+        found |= {failed.check: failed for kind, thing in things for failed in tables.failed.of(kind, thing)}
+    return list(found.values())
+
+
+def stays_in(tables: Tables, failed: FailedCheck, uses: Iterable[Use]) -> bool:
+    """Tell whether the set of a failed check still holds a joint with these passes: reached, and let out by nothing."""
+    reached = [use for use in uses if why_not(tables, failed, use) is None]
+    return bool(reached) and _cleared(tables, failed, reached) is None
 
 
 def why_not(tables: Tables, failed: FailedCheck, use: Use) -> str | None:
@@ -63,8 +80,7 @@ def _users(tables: Tables, failed: FailedCheck) -> list[Use]:
 
 def _suspect(tables: Tables, failed: FailedCheck, uses: list[Use]) -> Suspect:
     first = uses[0]
-    over = any(tables.over_by_curve(use) for use in uses)
-    cut = cleared_by(tables.cuts.of(failed.check), Rested(first.subject, tuple(u.at.at_ms for u in uses), over))
+    cut = _cleared(tables, failed, uses)
     joint = tables.joint_of(first.frame, first.joint)
     return Suspect(
         subject=first.subject,
@@ -76,6 +92,14 @@ def _suspect(tables: Tables, failed: FailedCheck, uses: list[Use]) -> Suspect:
         cleared_by=cut.id if cut else None,
         cleared_reason=cut.reason if cut else "",
     )
+
+
+def _cleared(tables: Tables, failed: FailedCheck, uses: list[Use]) -> Cut | None:
+    cuts = tables.cuts.of(failed.check)
+    if not cuts:
+        return None
+    over = any(tables.over_by_curve(use) for use in uses)
+    return cleared_by(cuts, Rested(uses[0].subject, tuple(use.at.at_ms for use in uses), over))
 
 
 def _whereabouts(tables: Tables, use: Use) -> Whereabouts:

@@ -1,97 +1,135 @@
-"""Every look-up table of the shop as known at one record position, made once per batch."""
+"""Every look-up table of the shop as known at one record position; carried on by what is told from then on."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
-from itertools import chain
-from typing import TypeVar
+from functools import cached_property
+from typing import Any, NamedTuple
 
-from server.facts.deciding import Permission
-from server.facts.design import Joint
-from server.facts.equipment import Acceptance
-from server.facts.materials import Piece
 from server.facts.recorded import Recorded
-from server.occasions.accepted import Accepted
-from server.occasions.clocks import Clocks
+from server.occasions.clocks import Boot, Clocks
 from server.occasions.corrections import Corrections
-from server.occasions.cross_checks import with_differences
+from server.occasions.cross_checks import by_figures, with_differences
 from server.occasions.curves import Curves
 from server.occasions.days import Days
-from server.occasions.doubts import Doubts
-from server.occasions.drawings import Drawing
-from server.occasions.failed_checks import (
-    FailedCheck,
-    failed_beads,
-    failed_calibrations,
-    failed_coupons,
-    failed_cross_checks,
-)
-from server.occasions.gas import GasTable
+from server.occasions.failed import Failed, Tests
+from server.occasions.failed_checks import FailedCheck
+from server.occasions.filed import refiled
+from server.occasions.gas import GasRules, GasTable
 from server.occasions.known import Known
 from server.occasions.narrowed import Cuts, true_from_curve
 from server.occasions.pictures import Pictures
-from server.occasions.revisions import Revisions
+from server.occasions.register_tables import RegisterTables
 from server.occasions.rods import Rods
-from server.occasions.standings import standings_of
-from server.occasions.tested import Tested, with_results
-from server.occasions.timed import Timed, in_true_time
-from server.occasions.uses import Use, Uses
+from server.occasions.standings import Standings, standings_of
+from server.occasions.tested import Results, Tested, tested_in_order
+from server.occasions.timed import Timed, in_order, in_true_time
+from server.occasions.uses import Use, Uses, use_of
 
-OfAFrame = TypeVar("OfAFrame", Piece, Permission)
+_SHARED = ("bead", "coupon", "check", "cylinder", "sleeve", "trace", "arrived")
 
 
-class Tables:
-    """All tables; `on` is the day everything is held against, none for the day of each weld."""
+class Settled(NamedTuple):
+    """The clocks and corrections with further ones told; the boots and the entries that may stand otherwise by them."""
 
-    def __init__(self, known: Known, on: date | None) -> None:
-        registers = known.registers
-        self.known = known
-        self.registers = registers
-        self.days = Days(registers.zone)
-        self.clocks = Clocks(known.clocks)
-        self.corrections = Corrections(known.shared)
-        held_on = on.toordinal() if on else None
-        self.accepted = Accepted(registers.acceptance.values(), held_on)
-        self.revisions = Revisions(registers.procedures.values(), held_on)
-        self.doubts = Doubts(registers.instruments.values())
-        self.drawings = {design.name: Drawing(design) for design in registers.designs.values()}
-        self.packet_of = {packet.frame: packet for packet in registers.packets.values()}
-        self.torch_lines = frozenset(bench.torch_line for bench in registers.benches.values())
-        self.shipped = frozenset(shipment.frame for shipment in registers.shipments.values())
-        self.pieces_of: dict[str, list[Piece]] = _by_frame(registers.pieces.values())
-        self.permissions_of: dict[str, list[Permission]] = _by_frame(registers.permissions.values())
-        self.end_ms = _last_known_ms(known)
+    clocks: Clocks
+    corrections: Corrections
+    boots: frozenset[Boot] = frozenset()
+    entries: frozenset[str] = frozenset()
+
+
+class _Changes(NamedTuple):
+    """By kind: the entries as they stood and do no more, and as they stand from now on."""
+
+    gone: Mapping[str, list[Timed]]
+    more: Mapping[str, list[Timed]]
+
+    def of(self, kind: str) -> tuple[list[Timed], list[Timed]]:
+        """Give those of one kind."""
+        return self.gone[kind], self.more[kind]
+
+
+class _Told(NamedTuple):
+    """What was told of each thing, in true time."""
+
+    beads: Results
+    coupons: Results
+    of_welder: Mapping[str, list[Tested]]
+    checks: Mapping[str, list[Tested]]
+    sleeves: Mapping[str, list[Timed]]
+    traces: Mapping[str, list[Timed]]
+
+
+_NOTHING_TOLD = _Told(Results(), Results(), {}, {}, {}, {})
+
+
+class Tables(RegisterTables):
+    """All tables; made of everything known, or of those before with what was told since and stands otherwise by it."""
+
+    days: Days
+    end_ms: int
+    gas: GasTable
+    uses: Uses
+    rods: Rods
+    pictures: Pictures
+    failed: Failed
+    cuts: Cuts
+    curves: Curves
+    _told: _Told
+    _facts: Mapping[str, Timed]
+
+    def __init__(
+        self, known: Known, on: date | None, before: "Tables | None" = None, settled: Settled | None = None
+    ) -> None:
+        super().__init__(known.registers, on, before)
+        self.known_at = known.known_at
+        settled = settled or Settled(Clocks(known.clocks), Corrections(known.shared))
+        self.clocks, self.corrections = settled.clocks, settled.corrections
+        self.days = before.days if before else Days(self.registers.zone)
+        self.end_ms = _last_known_ms(known, before.end_ms if before else 0)
         self.today = self.days.day_of(self.end_ms)
-        self._read_shared()
-        self.uses = Uses(self.read(known.passes), self.days, self.gas)
-        self.standings = standings_of(registers, self._days_of_welders(), self._days_of_coupons())
-        self.failed = self._failed_checks()
-        self.cuts = Cuts(registers.narrowings.values(), self.moment_of)
-        self.curves = Curves(self.failed["calibration"], self.cuts)
-        self.pictures = Pictures(self.read(known.photos), self.shared["arrived"], self.accepted, self.days)
+        self.made_of: dict[str, Any] = dict(before.made_of) if before else {}
+        """What others made of these tables or of earlier ones, by name; each says of which, to carry it on."""
+        self._take(self._changes(known, before), before)
+
+    def settled(self, more: Known) -> Settled:
+        """Give what further lines settle anew; what was told before by these boots, and these entries, is to come
+        again with the lines when the tables are carried on."""
+        clocks, boots = self.clocks.with_more(more.clocks)
+        corrections, entries = self.corrections.with_more(more.shared)
+        facts = _facts(more) - _facts(Known(self.registers))
+        return Settled(clocks, corrections, frozenset(boots), frozenset(entries | facts))
+
+    @cached_property
+    def beads(self) -> list[Tested]:
+        """Every bead in true time."""
+        return _in_true_time(self.gas.beads)
+
+    @cached_property
+    def coupons(self) -> list[Tested]:
+        """Every coupon in true time."""
+        return _in_true_time(self._told.of_welder)
+
+    @cached_property
+    def checks(self) -> list[Tested]:
+        """Every check in true time."""
+        return _in_true_time(self._told.checks)
+
+    @cached_property
+    def standings(self) -> Standings:
+        """The welders' qualifications in time."""
+        used = {each.welder for each in self.registers.qualifications.values() if each.continuity == "used"}
+        welded = {welder: {use.day for use in self.uses.by_welder.get(welder, ())} for welder in used}
+        return standings_of(self.registers, welded, {welder: self._days_proved(welder) for welder in used})
 
     def read(self, recorded: Iterable[Recorded]) -> list[Timed]:
         """Give entries as they stand, in true time."""
         return in_true_time(self.corrections.applied(list(recorded)), self.clocks)
 
-    def at(self, day: int) -> Mapping[str, Acceptance]:
-        """Give the acceptance figures of a day."""
-        return self.accepted.at(day)
-
-    def moment_of(self, entry: str) -> int | None:
-        """Give the true time of a shared entry by its id."""
-        found = self.by_id.get(entry)
+    def moment_of(self, fact: str) -> int | None:
+        """Give the true time of the shared entry that a narrowing rests on, by its id."""
+        found = self._facts.get(fact)
         return found.at.at_ms if found else None
-
-    def drawing_of(self, frame: str) -> Drawing | None:
-        """Give the drawing a frame is built to."""
-        packet = self.packet_of.get(frame)
-        return self.drawings.get(packet.design) if packet else None
-
-    def joint_of(self, frame: str, joint: str) -> Joint | None:
-        """Give a joint of a frame as its drawing has it."""
-        drawing = self.drawing_of(frame)
-        return drawing.joints.get(joint) if drawing else None
 
     def procedure_of(self, use: Use) -> str | None:
         """Give the name of the procedure a pass was made under."""
@@ -110,72 +148,102 @@ class Tables:
 
     def every_failed(self) -> Iterator[FailedCheck]:
         """Give every failed check, kind by kind."""
-        return chain.from_iterable(self.failed.values())
+        return self.failed.every()
 
     def checks_about(self, thing: str) -> Sequence[Tested]:
         """Give the checks of one thing, in true time."""
-        return self._checks_about.get(thing, ())
+        return self._told.checks.get(thing, ())
 
-    def failed_for(self, kind: str, thing: str | None) -> Iterable[FailedCheck]:
-        """Give the failed checks of one kind about one thing."""
-        return self._failed_by_thing.get((kind, thing), ())
+    def coupons_of(self, welder: str) -> Sequence[Tested]:
+        """Give the coupons of a welder, in true time."""
+        return self._told.of_welder.get(welder, ())
 
-    def _read_shared(self) -> None:
-        registers = self.registers
-        by_kind: dict[str, list[Timed]] = defaultdict(list)
-        shared = self.read(self.known.shared)
-        for timed in shared:
-            by_kind[timed.entry.kind].append(timed)
-        self.shared = by_kind
-        self.by_id = {timed.entry.id: timed for timed in shared}
-        self.beads: list[Tested] = with_results(by_kind["bead"])
-        self.coupons: list[Tested] = with_results(by_kind["coupon"])
-        self.checks: list[Tested] = with_differences(by_kind["check"], self.days, self.at)
-        self._checks_about: dict[str, list[Tested]] = defaultdict(list)
-        for check in self.checks:
-            self._checks_about[check.entry.subject].append(check)
-        self.traces = {timed.entry.of: timed for timed in by_kind["trace"]}
-        purge_lines = frozenset(bench.purge_line for bench in registers.benches.values())
-        self.gas = GasTable(by_kind["cylinder"], self.beads, registers.fill_lots, purge_lines, self.days, self.at)
-        self.rods = Rods(by_kind["sleeve"], registers.sleeves, registers.filler_lots)
+    def trace_of(self, entry: str) -> Timed | None:
+        """Give the last recording told of a pass."""
+        told = self._told.traces.get(entry)
+        return told[-1] if told else None
 
-    def _days_of_welders(self) -> dict[str, set[int]]:
-        return {welder: {use.day for use in uses} for welder, uses in self.uses.by_welder.items()}
+    def _changes(self, known: Known, before: "Tables | None") -> _Changes:
+        changes = _Changes(defaultdict(list), defaultdict(list))
+        for kinds, recorded in ((_SHARED, known.shared), (("pass",), known.passes), (("photo",), known.photos)):
+            told_before = [each for each in recorded if before and each.position <= before.known_at]
+            then = {each.position: each for each in (before.read(told_before) if before else ())}
+            for told in self.read(recorded):
+                if told.entry.kind not in kinds:
+                    continue
+                if then.get(told.position) == told:
+                    del then[told.position]
+                else:
+                    changes.more[told.entry.kind].append(told)
+            for told in (each for each in then.values() if each.entry.kind in kinds):
+                changes.gone[told.entry.kind].append(told)
+        self._facts = self._facts_of(known, before._facts if before else {})
+        return changes
 
-    def _days_of_coupons(self) -> dict[str, set[int]]:
-        found: dict[str, set[int]] = defaultdict(set)
-        for each in self.coupons:
-            if each.result == "good":
-                found[each.entry.welder].add(self.days.day_of(each.at.at_ms))
-        return found
+    def _facts_of(self, known: Known, before: Mapping[str, Timed]) -> Mapping[str, Timed]:
+        wanted = _facts(known)
+        told = [each for each in known.shared if each.entry.id in wanted]
+        known_before = {name: each for name, each in before.items() if name in wanted}
+        for each in told:
+            known_before.pop(each.entry.id, None)
+        return known_before | {each.entry.id: each for each in self.read(told)}
 
-    def _failed_checks(self) -> dict[str, list[FailedCheck]]:
-        found = {
-            "bead": failed_beads(self.gas.beads, self.gas.purge_lines),
-            "coupon": failed_coupons(self.coupons),
-            "calibration": failed_calibrations(self.registers.calibrations.values()),
-            "cross-check": failed_cross_checks(self.checks, self._opens_a_set),
-        }
-        self._failed_by_thing: dict[tuple[str, str | None], list[FailedCheck]] = defaultdict(list)
-        for kind, each_kind in found.items():
-            for each in each_kind:
-                self._failed_by_thing[kind, each.thing].append(each)
-        self.failed_things = frozenset(thing for _, thing in self._failed_by_thing)
-        self.instrument_failed = bool(found["calibration"] or found["cross-check"])
-        return found
+    def _take(self, changes: _Changes, before: "Tables | None") -> None:
+        """Carry each table on by what changes in it."""
+        registers, told = self.registers, before._told if before else _NOTHING_TOLD
+        rules = GasRules(registers.fill_lots, self.lot_of, self.purge_lines, self.days, self.accepted)
+        checks = before._checks_by(self) if before else told.checks
+        beads, gone_beads, more_beads = told.beads.with_changes(*changes.of("bead"))
+        coupons, gone_coupons, more_coupons = told.coupons.with_changes(*changes.of("coupon"))
+        gone_checks, more_checks = (with_differences(each, self.days, self.at) for each in changes.of("check"))
+        self._told = _Told(
+            beads,
+            coupons,
+            refiled(told.of_welder, gone_coupons, more_coupons, lambda each: (each.entry.welder,), tested_in_order),
+            refiled(checks, gone_checks, more_checks, lambda each: (each.entry.subject,), tested_in_order),
+            refiled(told.sleeves, *changes.of("sleeve"), lambda each: (each.entry.sleeve,), in_order),
+            refiled(told.traces, *changes.of("trace"), lambda each: (each.entry.of,), in_order),
+        )
+        gas = before.gas if before else GasTable(rules)
+        self.gas = gas.with_changes(rules, changes.of("cylinder"), (gone_beads, more_beads))
+        gone, more = ([use_of(each, self.days) for each in passes] for passes in changes.of("pass"))
+        self.uses = (before.uses if before else Uses(self.gas, self.days)).with_changes(gone, more, self.gas)
+        self.rods = Rods(self._told.sleeves, registers.sleeves, registers.filler_lots, before.rods if before else None)
+        pictures = before.pictures if before else Pictures(self.accepted, self.days)
+        self.pictures = pictures.with_changes(self.accepted, changes.of("photo"), changes.of("arrived"))
+        self._take_failed(before)
+
+    def _checks_by(self, others: "Tables") -> Mapping[str, list[Tested]]:
+        """The checks known so far, as good as they are by the acceptance figures of others."""
+        if others.accepted is self.accepted:
+            return self._told.checks
+        return {thing: by_figures(told, others.days, others.at) for thing, told in self._told.checks.items()}
+
+    def _take_failed(self, before: "Tables | None") -> None:
+        told = self._told
+        calibrated, in_turn = self.calibrations_of, self.calibrations_told
+        tests = Tests(self.gas.beads, told.of_welder, told.checks, calibrated, self.purge_lines, in_turn)
+        same = before is not None and before.accepted is self.accepted
+        self.failed = Failed(tests, self._opens_a_set, before.failed if before and same else None)
+        self.cuts = Cuts(self.registers.narrowings.values(), self.moment_of)
+        self.curves = Curves(self.failed, self.cuts)
+
+    def _days_proved(self, welder: str) -> set[int]:
+        return {self.days.day_of(each.at.at_ms) for each in self.coupons_of(welder) if each.result == "good"}
 
     def _opens_a_set(self, check: Tested) -> bool:
         return "cross_check_opens_a_set" in self.at(self.days.day_of(check.at.at_ms))
 
 
-def _last_known_ms(known: Known) -> int:
+def _facts(known: Known) -> set[str]:
+    return {each.fact for each in known.registers.narrowings.values() if each.fact is not None}
+
+
+def _last_known_ms(known: Known, before_ms: int) -> int:
     if known.now_ms is not None:
         return known.now_ms
-    return max((each.received_ms for each in (*known.shared, *known.passes)), default=0)
+    return max(before_ms, max((each.received_ms for each in (*known.shared, *known.passes)), default=0))
 
 
-def _by_frame(nouns: Iterable[OfAFrame]) -> dict[str, list[OfAFrame]]:
-    found: dict[str, list[OfAFrame]] = defaultdict(list)
-    for noun in nouns:
-        found[noun.frame].append(noun)
-    return found
+def _in_true_time(tests: Mapping[str, list[Tested]]) -> list[Tested]:
+    return sorted((each for of_one in tests.values() for each in of_one), key=tested_in_order)

@@ -25,7 +25,7 @@ _new = tuple.__new__
 def in_true_time(recorded: Iterable[Recorded], clocks: Clocks) -> list[Timed]:
     """Give the entries with their true times, in that order."""
     timed = [_timed(each, clocks) for each in recorded]
-    timed.sort(key=_order)
+    timed.sort(key=in_order)
     return timed
 
 
@@ -37,6 +37,7 @@ def _timed(recorded: Recorded, clocks: Clocks) -> Timed:
     return _new(Timed, (at, position, told["device_time"] + shift, shift, entry))
 
 
-def _order(timed: Timed) -> tuple[int, str, int]:
+def in_order(timed: Timed) -> tuple[int, str, int, int]:
+    """Where an entry stands among others in true time; what one device counted alike, in the order it became known."""
     at_ms, _, device, _, seq = timed[0]
-    return at_ms, device, seq
+    return at_ms, device, seq, timed[1]

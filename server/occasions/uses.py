@@ -1,17 +1,28 @@
 """Every pass in short: what it used and when, by gas line, instrument, welder and sleeve, and which came first."""
 
 from bisect import bisect_left, bisect_right
-from collections import defaultdict
-from collections.abc import Iterable
-from typing import NamedTuple
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from itertools import islice, takewhile
+from typing import NamedTuple, TypeVar
 
 from server.facts.clock import Stamp
 from server.facts.occasion_pass import GasOn
 from server.occasions.days import Days
+from server.occasions.filed import in_order_again, refiled
 from server.occasions.gas import GasTable
 from server.occasions.purging import arc_start_ms
 from server.occasions.spans import Spans
 from server.occasions.timed import Timed
+
+Made = TypeVar("Made")
+_Filed = Mapping[str, list["Use"]]
+# Where clocks are set back at midnight, the last hour before it belongs to the new day as well.
+_SET_BACK_MS = 2 * 3_600_000
+
+
+_COUNTED = ("mean_current", "volts", "arc_on")
+READ_OF_A_PASS = ("oxygen", *_COUNTED)
+"""The values of a pass that are kept of it in short."""
 
 
 class Use(NamedTuple):
@@ -34,6 +45,7 @@ class Use(NamedTuple):
     oxygen_by: str | None
     oxygen_read: bool
     counted: tuple[float, ...]
+    position: int
 
     @property
     def subject(self) -> str:
@@ -42,32 +54,32 @@ class Use(NamedTuple):
 
 
 class Uses:
-    """All passes known, in true time."""
+    """All passes known, in true time; a change gives others, which share every list in which nothing changed."""
 
-    def __init__(self, passes: Iterable[Timed], days: Days, gas: GasTable) -> None:
-        self.all = [_use(each, days) for each in passes]
-        self.by_line: dict[str, list[Use]] = defaultdict(list)
-        self.by_instrument: dict[str, list[Use]] = defaultdict(list)
-        self.by_welder: dict[str, list[Use]] = defaultdict(list)
-        self.by_frame: dict[str, list[Use]] = defaultdict(list)
-        self.by_sleeve: dict[str, list[Use]] = defaultdict(list)
-        self._last_made: dict[tuple[str, str], int] = {}
-        self._welded: dict[str, set[str]] = defaultdict(set)
+    def __init__(self, gas: GasTable, days: Days) -> None:
+        self._gas = gas
+        self._days = days
+        self.all: list[Use] = []
+        self.by_line: Mapping[str, list[Use]] = {}
+        self.by_instrument: Mapping[str, list[Use]] = {}
+        self.by_welder: Mapping[str, list[Use]] = {}
+        self.by_frame: Mapping[str, list[Use]] = {}
+        self.by_sleeve: Mapping[str, list[Use]] = {}
         self._readings: dict[str, Spans[str]] = {}
-        self._first: dict[tuple[str, int | str], tuple[int, str]] = {}
-        for use in self.all:
-            for line in use.lines:
-                self.by_line[line].append(use)
-            for instrument in {use.oxygen_by, use.machine} - {None}:
-                self.by_instrument[str(instrument)].append(use)
-            self.by_welder[use.welder].append(use)
-            self.by_frame[use.frame].append(use)
-            if use.sleeve:
-                self.by_sleeve[use.sleeve].append(use)
-            self._welded[use.frame].add(use.joint)
-            if use.run != "repair":
-                self._last_made[use.frame, use.joint] = max(use.attempt, self._last_made.get((use.frame, use.joint), 0))
-            self._note_first(use, gas)
+        self._made: dict[str, tuple[dict[str, int], set[str]]] = {}
+
+    def with_changes(self, gone: Sequence[Use], more: Sequence[Use], gas: GasTable) -> "Uses":
+        """Give the passes without some and with further ones, on the gas as it is known by now."""
+        found = Uses(gas, self._days)
+        found.all = in_order_again(self.all, gone, more, _in_order) if gone or more else self.all
+        found.by_line = refiled(self.by_line, gone, more, lambda use: use.lines, _in_order)
+        found.by_instrument = refiled(self.by_instrument, gone, more, _instruments, _in_order)
+        found.by_welder = refiled(self.by_welder, gone, more, lambda use: (use.welder,), _in_order)
+        found.by_frame = refiled(self.by_frame, gone, more, lambda use: (use.frame,), _in_order)
+        found.by_sleeve = refiled(self.by_sleeve, gone, more, _sleeves, _in_order)
+        found._readings = _where_same(self._readings, self.by_line, found.by_line)
+        found._made = _where_same(self._made, self.by_frame, found.by_frame)
+        return found
 
     def between(self, since_ms: int, until_ms: int) -> list[Use]:
         """Give the passes that ended after `since` and before `until`."""
@@ -77,7 +89,8 @@ class Uses:
         """Give the passes an instrument read or counted, or whose line it was the last to read, in true time."""
         own = self.by_instrument.get(instrument, [])
         lines = {use.purge_line for use in own if use.purge_line and use.oxygen_by == instrument}
-        unread = [use for line in lines for use in self.by_line[line] if use.purge_line == line and not use.oxygen_by]
+        on_them = (use for line in lines for use in self.by_line.get(line, ()) if use.purge_line == line)
+        unread = [use for use in on_them if not use.oxygen_by]
         inherited = [use for use in unread if self.analyser_at(use.purge_line, use.at.at_ms) == instrument]
         return self.in_order([*own, *inherited])
 
@@ -101,21 +114,28 @@ class Uses:
 
     def made_again(self, use: Use) -> bool:
         """Tell whether the joint was cut out and made anew after this attempt."""
-        return self._last_made.get((use.frame, use.joint), 0) > use.attempt
+        return self._made_of(use.frame)[0].get(use.joint, 0) > use.attempt
 
     def welded(self, frame: str) -> set[str]:
         """Give the joints of a frame on which an arc was struck."""
-        return self._welded.get(frame, set())
+        return self._made_of(frame)[1]
 
     def first_of_shift(self, line: str, day: int, at_ms: int, entry: str) -> bool:
         """Tell whether no pass on this line that day came before this one."""
-        return self._is_first((line, day), at_ms, entry)
+        uses = self.by_line.get(line, ())
+        start_ms = self._days.start_ms(day) - _SET_BACK_MS
+        near = islice(uses, bisect_left(uses, start_ms, key=_ended_ms), None)
+        return _is_first(takewhile(lambda use: use.at.at_ms <= at_ms, near), lambda use: use.day == day, at_ms, entry)
 
     def first_on_cylinder(self, gas: GasOn | None, at_ms: int, entry: str) -> bool:
         """Tell whether no pass on this line came between this cylinder's coming on and this pass."""
-        if gas is None or gas.change_entry is None:
+        if gas is None or gas.changed is None:
             return False
-        return self._is_first((gas.line, gas.change_entry), at_ms, entry)
+        line, change, since_ms = gas.line, gas.change_entry, gas.changed.at_ms
+        uses = self.by_line.get(line, ())
+        near = islice(uses, bisect_left(uses, since_ms, key=_ended_ms), None)
+        until = takewhile(lambda use: use.at.at_ms <= at_ms, near)
+        return _is_first(until, lambda use: self._under(line, use) == change, at_ms, entry)
 
     def analyser_at(self, line: str | None, at_ms: int) -> str | None:
         """Give the instrument that last read the gas of a line; a pass that inherits its reading rests on it."""
@@ -127,26 +147,47 @@ class Uses:
             spans = self._readings[line] = Spans((ms, by) for ms, by in read if by is not None)
         return spans.at(at_ms)
 
-    def _is_first(self, key: tuple[str, int | str], at_ms: int, entry: str) -> bool:
-        known = self._first.get(key)
-        return known is None or known[1] == entry or at_ms < known[0]
+    def _under(self, line: str, use: Use) -> str | None:
+        on = self._gas.at(line, use.at.at_ms)
+        return on.change_entry if on else None
 
-    def _note_first(self, use: Use, gas: GasTable) -> None:
-        at_ms, entry = use.at.at_ms, use.entry
-        for line in use.lines:
-            if self._is_first((line, use.day), at_ms, entry):
-                self._first[line, use.day] = (at_ms, entry)
-            on = gas.at(line, at_ms)
-            change = on.change_entry if on else None
-            if change is not None and self._is_first((line, change), at_ms, entry):
-                self._first[line, change] = (at_ms, entry)
+    def _made_of(self, frame: str) -> tuple[dict[str, int], set[str]]:
+        """By joint the last attempt at it that was no repair, and every joint of the frame that has a pass."""
+        known = self._made.get(frame)
+        if known is None:
+            last: dict[str, int] = {}
+            uses = self.by_frame.get(frame, ())
+            for use in uses:
+                if use.run != "repair":
+                    last[use.joint] = max(use.attempt, last.get(use.joint, 0))
+            known = self._made[frame] = last, {use.joint for use in uses}
+        return known
 
 
-def _use(timed: Timed, days: Days) -> Use:
+def _is_first(before: Iterable[Use], counts: Callable[[Use], bool], at_ms: int, entry: str) -> bool:
+    """Tell whether the first of these that counts is this pass, or none came before it."""
+    first = next(filter(counts, before), None)
+    return first is None or first.entry == entry or at_ms < first.at.at_ms
+
+
+def _where_same(made: dict[str, Made], before: _Filed, now: _Filed) -> dict[str, Made]:
+    return {name: each for name, each in made.items() if before.get(name) is now.get(name)}
+
+
+def _instruments(use: Use) -> set[str]:
+    return {each for each in (use.oxygen_by, use.machine) if each}
+
+
+def _sleeves(use: Use) -> tuple[str, ...]:
+    return (use.sleeve,) if use.sleeve else ()
+
+
+def use_of(timed: Timed, days: Days) -> Use:
+    """Give a pass in short."""
     entry = timed.entry
     values = entry.values
     oxygen = values.get("oxygen")
-    counted = tuple(values[name].value for name in ("mean_current", "volts", "arc_on") if name in values)
+    counted = tuple(values[name].value for name in _COUNTED if name in values)
     lines = tuple(dict.fromkeys(filter(None, (entry.torch_line, entry.trailing_line, entry.purge_line))))
     return Use(
         at=timed.at,
@@ -166,6 +207,7 @@ def _use(timed: Timed, days: Days) -> Use:
         oxygen_by=oxygen.by if oxygen else None,
         oxygen_read=oxygen is not None and oxygen.how in ("read", "typed"),
         counted=counted,
+        position=timed.position,
     )
 
 
@@ -173,5 +215,5 @@ def _ended_ms(use: Use) -> int:
     return use.at.at_ms
 
 
-def _in_order(use: Use) -> tuple[int, str, int]:
-    return use.at.at_ms, use.at.device, use.at.seq
+def _in_order(use: Use) -> tuple[int, str, int, int]:
+    return use.at.at_ms, use.at.device, use.at.seq, use.position

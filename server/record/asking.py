@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from sqlalchemy import Connection, func, select
 
@@ -11,9 +11,9 @@ from server.facts.recorded import Recorded
 from server.record.at_benches import KnownAtBenches
 from server.record.boots_heard import BootsHeard
 from server.record.carried import Carried
+from server.record.carried_state import CarriedOn
 from server.record.findings_short import FindingsShort
 from server.record.known_registers import KnownRegisters
-from server.record.made_once import MadeOnce
 from server.record.tables.columns import LINE
 
 Made = TypeVar("Made")
@@ -33,7 +33,7 @@ class Remembered:
     boots: BootsHeard = field(default_factory=BootsHeard)
     at_benches: KnownAtBenches = field(default_factory=KnownAtBenches)
     findings: FindingsShort = field(default_factory=FindingsShort)
-    made: MadeOnce = field(default_factory=MadeOnce)
+    shop: CarriedOn[Any] = field(default_factory=CarriedOn)
 
 
 class Asking:
@@ -54,15 +54,15 @@ class Asking:
             self._last = self._connection.execute(select(func.max(LINE.position))).scalar() or 0
         return self._last
 
-    def made_once(self, name: str, make: Callable[[], Made]) -> Made:
-        """Give what was made from everything known now, where nothing came since it was made; else make it.
+    def carried_on(self, position: int, carry: Callable[[Made | None], Made]) -> Made:
+        """Give what is made of everything known at a position, carried on from the nearest earlier state.
 
-        The writer's turn makes its own: what is not kept yet may be taken back.
+        What the writer's turn makes is given to nobody else: what is not kept yet may be taken back.
         """
-        if self._kept is not None:
-            return make()
-        made: Made = self._remembered.made.at(name, self.last_position(), make)
-        return made
+        shop: CarriedOn[Made] = self._remembered.shop
+        if self._kept is not None and position > self._kept:
+            return carry(shop.nearest(position))
+        return shop.at(position, carry)
 
     def _no_later(self, known_at: int | None) -> int:
         last = self.last_position()

@@ -1,6 +1,6 @@
 """Nouns read back from bytes that were validated when they were taken: the same nouns, without asking it all again."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from types import NoneType, UnionType
 from typing import Annotated, Any, Generic, Literal, NamedTuple, TypeVar, Union, get_args, get_origin
 
@@ -40,8 +40,10 @@ class KeptNouns(Generic[Kept]):
     seen for the first time, and a line that does not fit its shape, is validated as a whole.
     """
 
-    def __init__(self, union: TypeAdapter[Kept]) -> None:
+    def __init__(self, union: TypeAdapter[Kept], values: Read = kept_values) -> None:
+        """`values` reads the named values of a line; it may leave out what nobody will ask for."""
         self._union = union
+        self._values = values
         self._shapes: dict[tuple[object, ...], _Shape | None] = {}
 
     def read(self, body: bytes) -> Kept:
@@ -63,7 +65,7 @@ class KeptNouns(Generic[Kept]):
         noun = self._validated(body)
         told = from_json(body)
         if len(self._shapes) < _MOST_SHAPES:
-            self._shapes[told["kind"], *told, *map(type, told.values())] = _shape(type(noun), told)
+            self._shapes[told["kind"], *told, *map(type, told.values())] = _shape(type(noun), told, self._values)
         return noun
 
 
@@ -82,14 +84,14 @@ def _made(shape: _Shape, told: dict[str, Any]) -> Any:
     return noun
 
 
-def _shape(noun: type[BaseModel], told: Mapping[str, Any]) -> _Shape | None:
+def _shape(noun: type[BaseModel], told: Mapping[str, Any], values: Read) -> _Shape | None:
     """A noun with a reader of its own for the whole or for a field is left to it; what only checks has checked."""
     read_otherwise = noun.__pydantic_decorators__
     of_the_whole = [each.info.mode for each in read_otherwise.model_validators.values()]
     if read_otherwise.field_validators or any(mode != "after" for mode in of_the_whole):
         return None
     fields = noun.model_fields
-    reads = {name: _reader(fields[name], type(value)) for name, value in told.items()}
+    reads = {name: _reader(fields[name], type(value), values) for name, value in told.items()}
     untold = {name: field for name, field in fields.items() if name not in told}
     return _Shape(
         noun,
@@ -100,7 +102,7 @@ def _shape(noun: type[BaseModel], told: Mapping[str, Any]) -> _Shape | None:
     )
 
 
-def _reader(field: FieldInfo, told: type) -> Read | None:
+def _reader(field: FieldInfo, told: type, values: Read) -> Read | None:
     """Give how a field reads JSON of a type; none where it holds it as it is."""
     whole: Any = Annotated[(field.annotation, *field.metadata)] if field.metadata else field.annotation
     members = list(_members(whole))
@@ -109,7 +111,7 @@ def _reader(field: FieldInfo, told: type) -> Read | None:
     if told is str and Moment in members:
         return parse_moment
     if told is dict and Values in members:
-        return kept_values
+        return values
     return TypeAdapter(whole).validate_python
 
 
@@ -133,3 +135,13 @@ def _holds(wanted: Any, told: type) -> bool:
 
 KEPT_ENTRIES: KeptNouns[AnyEntry] = KeptNouns(LOG_ENTRY)
 KEPT_REGISTER_LINES: KeptNouns[AnyRegisterLine] = KeptNouns(REGISTER_LINE)
+
+
+def in_short(values: Iterable[str]) -> KeptNouns[AnyEntry]:
+    """Give a reader of entries that reads these values of an entry and no others."""
+    wanted = frozenset(values)
+
+    def read(told: Mapping[str, Mapping[str, Any]]) -> dict[str, Any]:
+        return kept_values({name: each for name, each in told.items() if name in wanted})
+
+    return KeptNouns(LOG_ENTRY, read)

@@ -36,7 +36,7 @@ class RegisterReads(Asking):
             before = state
             state = carried_on(before, [(position, body) for position, body, *_ in rows], details)
             if len(state.customer_removals) > len(before.customer_removals):
-                self._remembered.made.forget()
+                self._remembered.shop.forget()
             # What the writer has not committed yet may be taken back, so nobody else may come to know it.
             if self._kept is None or state.known_at <= self._kept:
                 remembered.keep(state)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from server.statistics.errors import UnusableInput
 from server.statistics.false_discovery import q_values
@@ -43,16 +44,26 @@ def screen(tallies: Mapping[str, tuple[int, int]], confidence: float = 0.95) -> 
     """
     if len(tallies) < 2:
         raise UnusableInput("tallies", len(tallies), "two levels or more", "Compare with what else was in use.")
-    pairs = {level: (tally(*pair), _rest(tallies, level)) for level, pair in tallies.items()}
-    chances = [exact_test(*own, *rest).mid_first_worse for own, rest in pairs.values()]
+    own = {level: tally(*pair) for level, pair in tallies.items()}
+    every = sum(faults for faults, _ in own.values()), sum(seen for _, seen in own.values())
+    # Among many levels few tallies differ, and what is alike is worked out once.
+    told = {pair: _against(pair, every, confidence) for pair in set(own.values())}
+    chances = [told[pair].p for pair in own.values()]
     rows = [
-        Screened(level, *own, share_interval(*own, confidence), risk_ratio(*own, *rest, confidence), p, q)
-        for (level, (own, rest)), p, q in zip(pairs.items(), chances, q_values(chances), strict=True)
+        Screened(level, *pair, told[pair].share, told[pair].ratio, told[pair].p, q)
+        for (level, pair), q in zip(own.items(), q_values(chances), strict=True)
     ]
     return tuple(sorted(rows, key=lambda row: (row.q, row.p)))
 
 
-def _rest(tallies: Mapping[str, tuple[int, int]], level: str) -> tuple[int, int]:
-    """All levels but one, added up."""
-    others = [pair for name, pair in tallies.items() if name != level]
-    return sum(faults for faults, _ in others), sum(seen for _, seen in others)
+class _Against(NamedTuple):
+    share: Interval
+    ratio: Interval
+    p: float
+
+
+def _against(own: tuple[int, int], every: tuple[int, int], confidence: float) -> _Against:
+    """One tally against all the others, added up."""
+    rest = every[0] - own[0], every[1] - own[1]
+    p = exact_test(*own, *rest).mid_first_worse
+    return _Against(share_interval(*own, confidence), risk_ratio(*own, *rest, confidence), p)

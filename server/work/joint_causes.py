@@ -1,24 +1,20 @@
 """Puts every cause to one joint, and finds the joints a laboratory should compare it with."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from server.facts.judged import Word
 from server.facts.occasion_frame import FrameOccasion
 from server.facts.occasion_joint import JointOccasion
 from server.facts.recorded import Recorded
-from server.facts.suspect import SuspectSet
 from server.judgement.book import RULES
 from server.judgement.cause_table import CauseWord, Witness, cause_table
 from server.occasions.build import Shop
 from server.occasions.known import Known
 from server.occasions.sleeves import sleeve_occasions
-from server.occasions.suspects import suspect_set
-from server.occasions.tables import Tables
-from server.occasions.uses import Use
 from server.record.reads import Reads
 from server.work.cause_witnesses import witnesses
+from server.work.controls import Control, nearest_controls
 from server.work.known_shop import shop_now
 from server.work.refusal import NotThere
 from server.work.shares_cause import SharesCause, shares_cause
@@ -32,17 +28,6 @@ _FROM_HOLDS = {
     "C5": ["meter failed"],
     "C14": ["coupon failed"],
 }
-_MOST_CONTROLS = 3
-_A_WEEK_MS = 7 * 86_400_000
-
-
-class Control(NamedTuple):
-    """A joint to compare with: what differs, what is the same, and the pass it rests on."""
-
-    subject: str
-    differs: str
-    same: str
-    entry: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,21 +68,13 @@ def _causes(shop: Shop, frame: str, joint: str, entries: Sequence[Recorded], pos
     filled_from = {each.rod.sleeve for each in last.passes if each.rod}
     told = list(witnesses(shop.tables, last, whole, list(sleeve_occasions(shop.tables, filled_from))))
     words = tuple(cause_table(told, watched()))
-    sets = list(_near_sets(shop, last))
-    controls = _controls(shop.tables, last, told, sets)
-    sharing = shares_cause(shop.tables, sets, last)
+    controls = tuple(nearest_controls(shop.tables, last, bad_gas=_bad_gas(told)))
+    sharing = shares_cause(shop.tables, last)
     return JointCauses(frame, joint, last.attempt, words, controls, tuple(_used(last)), sharing, position)
 
 
-def _near_sets(shop: Shop, joint: JointOccasion) -> Iterator[SuspectSet]:
-    """The sets that hold the joint, and those that may hold one it could be compared with."""
-    holding = {hold.check for hold in joint.holds}
-    ended = [each.ended.at_ms for each in joint.passes]
-    for failed in shop.tables.every_failed():
-        since_ms = failed.since_ms if failed.since_ms is not None else 0
-        near = bool(ended) and since_ms <= max(ended) + _A_WEEK_MS and min(ended) - _A_WEEK_MS <= failed.until_ms
-        if near or failed.check in holding:
-            yield suspect_set(shop.tables, failed)
+def _bad_gas(told: Iterable[Witness]) -> bool:
+    return any(each.question == "purge bead failed" and each.word is Word.OUTSIDE for each in told)
 
 
 def _used(joint: JointOccasion) -> Iterable[tuple[str, str]]:
@@ -127,56 +104,3 @@ def watched() -> dict[str, list[str]]:
             for cause in rule.causes:
                 found.setdefault(cause, []).append(rule.id)
     return found
-
-
-def _controls(
-    tables: Tables, joint: JointOccasion, told: list[Witness], sets: Iterable[SuspectSet]
-) -> tuple[Control, ...]:
-    """Joints of the same frame, else of the same design and week, that differ in cylinder, sleeve or welder."""
-    own = [use for use in tables.uses.by_frame.get(joint.frame, ()) if use.subject == joint.subject]
-    if not own:
-        return ()
-    last = own[-1]
-    bad_gas = any(each.question == "purge bead failed" and each.word is Word.OUTSIDE for each in told)
-    near = tables.uses.between(last.at.at_ms - _A_WEEK_MS, last.at.at_ms + _A_WEEK_MS)
-    held = {each.subject for found in sets for each in found.still_in} | {joint.subject}
-    others = {use.subject: use for use in near if use.subject not in held and _comparable(tables, use, last)}
-    ranked = sorted(
-        ((_rank(tables, each, last, bad_gas), each) for each in others.values() if _differs(tables, each, last)),
-        key=lambda pair: (pair[0], pair[1].subject),
-    )
-    return tuple(_control(tables, each, last) for _, each in ranked[:_MOST_CONTROLS])
-
-
-def _comparable(tables: Tables, use: Use, last: Use) -> bool:
-    joint, own = tables.joint_of(use.frame, use.joint), tables.joint_of(last.frame, last.joint)
-    same_design = tables.drawing_of(use.frame) is tables.drawing_of(last.frame)
-    return bool(joint and own and joint.structural == own.structural and same_design)
-
-
-def _cylinder(tables: Tables, use: Use) -> str | None:
-    on = tables.gas.at(use.purge_line, use.at.at_ms)
-    return on.cylinder if on else None
-
-
-def _differs(tables: Tables, use: Use, last: Use) -> list[str]:
-    found = []
-    if _cylinder(tables, use) != _cylinder(tables, last):
-        found.append(f"purge cylinder {_cylinder(tables, use) or 'not recorded'}")
-    if use.sleeve and use.sleeve != last.sleeve:
-        found.append(f"sleeve {use.sleeve}")
-    if use.welder != last.welder:
-        found.append(f"welder {use.welder}")
-    return found
-
-
-def _rank(tables: Tables, use: Use, last: Use, bad_gas: bool) -> tuple[bool, bool, bool, bool, int]:
-    other_gas = _cylinder(tables, use) != _cylinder(tables, last)
-    apart = abs(use.at.at_ms - last.at.at_ms)
-    return (bad_gas and not other_gas, use.frame != last.frame, use.day != last.day, use.welder != last.welder, apart)
-
-
-def _control(tables: Tables, use: Use, last: Use) -> Control:
-    same = ["frame" if use.frame == last.frame else "design"]
-    same += ["day"] * (use.day == last.day) + ["welder"] * (use.welder == last.welder)
-    return Control(use.subject, ", ".join(_differs(tables, use, last)), ", ".join(same), use.entry)

@@ -14,7 +14,7 @@ from server.record.judged import Judged
 from server.record.keeping_judged import keep_judged, keep_judged_to
 from server.record.reads import Reads
 from server.record.written import Change, Written
-from server.work.known_shop import known_shop
+from server.work.known_shop import known_shop, shop_at
 from server.work.uncollected import uncollected
 
 _FRAMES_AT_ONCE = 20
@@ -44,7 +44,7 @@ def judge_frames(
     """Judge these frames whole; what stood about them and is not found again is gone."""
     with record.reads(patient=True) as reads:
         position = reads.last_position() if known_at is None else known_at
-        shop = Shop(known_shop(reads, position), book.on)
+        shop = _shop(reads, position, book)
         return _judge_frames(record, reads, shop, sorted(frames), position, book, progress)
 
 
@@ -52,14 +52,14 @@ def judge_shared(record: Record, *, known_at: int | None = None, book: Book = TH
     """Judge gas lines, cylinders, instruments, sleeves, welders, tablets and papers."""
     with record.reads(patient=True) as reads:
         position = reads.last_position() if known_at is None else known_at
-        return _judge_shared(record, Shop(known_shop(reads, position), book.on), position, book)
+        return _judge_shared(record, _shop(reads, position, book), position, book)
 
 
 def judge_everything(record: Record, *, book: Book = THEN, progress: Progress | None = None) -> JudgedSoFar:
     """Judge every frame and everything shared, as known now, and note how far it went."""
     with uncollected(), record.reads(patient=True) as reads:
         position = reads.last_position()
-        shop = Shop(known_shop(reads, position), book.on)
+        shop = _shop(reads, position, book)
         frames = sorted(reads.registers(position).packets)
         of_frames = _judge_frames(record, reads, shop, frames, position, book, progress)
         shared = _judge_shared(record, shop, position, book)
@@ -71,6 +71,11 @@ def note_judged_to(record: Record, position: int, book: Book = THEN) -> None:
     """Note that everything up to a position has been judged."""
     noted: Written[None] = Written(answer=lambda _: None, changes=(keep_judged_to(position, book.name, now_ms()),))
     record.write(lambda _: noted).result()
+
+
+def _shop(reads: Reads, position: int, book: Book) -> Shop:
+    """Give the shop that is carried on from line to line; held against one day, everything is another."""
+    return shop_at(reads, position) if book.on is None else Shop(known_shop(reads, position), book.on)
 
 
 def _judge_frames(

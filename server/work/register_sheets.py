@@ -14,9 +14,8 @@ from server.occasions.clocks import Clocks
 from server.occasions.days import Days, last_day
 from server.occasions.qualified_range import words_of
 from server.occasions.standings import Standings, standings_of
-from server.occasions.tables import Tables
 from server.record.reads import Reads
-from server.work.known_shop import known_shop
+from server.work.known_shop import shop_now
 
 
 class Qualified(NamedTuple):
@@ -85,7 +84,7 @@ def qualified_now(reads: Reads) -> list[Qualified]:
     registers = reads.registers()
     if all(each.continuity == "confirmed" for each in registers.qualifications.values()):
         return qualified(registers)
-    return _qualified(registers, Tables(known_shop(reads, reads.last_position()), None).standings)
+    return _qualified(registers, shop_now(reads).tables.standings)
 
 
 def _qualified(registers: Registers, standings: Standings) -> list[Qualified]:

@@ -9,10 +9,9 @@ from server.facts.judged import Word
 from server.judgement.book import THEN
 from server.judgement.judge import judge_all
 from server.judgement.matters import Matter, matters
-from server.occasions.build import Shop
 from server.record.reads import Reads
 from server.work.frame_history import FrameStory, Told, frame_history
-from server.work.known_shop import known_shop
+from server.work.known_shop import shop_at
 from server.work.refusal import NotThere
 from server.work.removed_attempts import LastMade
 
@@ -74,7 +73,7 @@ def _open_at(reads: Reads, frame: str, position: int) -> list[Matter]:
     packet = registers.packets.get(frame)
     if packet is None:
         return []
-    occasions = Shop(known_shop(reads, position), THEN.on).frame(packet, reads.frame_entries(frame, position))
+    occasions = shop_at(reads, position).frame(packet, reads.frame_entries(frame, position))
     found = [each for each in judge_all(occasions, THEN) if each.word in _READ]
     standing = matters((Finding(each, frame, position, THEN.name) for each in found), registers.decisions.values())
     return [each for each in standing if each.keeps_the_frame]

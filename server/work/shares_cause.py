@@ -5,9 +5,10 @@ from typing import NamedTuple
 
 from server.facts.judged import Severity, Verdict, Word
 from server.facts.occasion_joint import JointOccasion
-from server.facts.suspect import SuspectSet
 from server.judgement.book import THEN
 from server.judgement.judge import judge
+from server.occasions.holds import failed_under
+from server.occasions.suspects import suspect_set
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 from server.work.what_else import Shared, shared_of
@@ -23,10 +24,10 @@ class SharesCause(NamedTuple):
     shared: Shared
 
 
-def shares_cause(tables: Tables, sets: Iterable[SuspectSet], claimed: JointOccasion) -> tuple[SharesCause, ...]:
+def shares_cause(tables: Tables, claimed: JointOccasion) -> tuple[SharesCause, ...]:
     """Give every other joint, not made again, that rests on what the claimed one is held by or was filled with."""
     found: dict[str, SharesCause] = {}
-    for subject, because, rests_on in (*_held(sets, claimed), *_same_rods(tables, claimed)):
+    for subject, because, rests_on in (*_held(tables, claimed), *_same_rods(tables, claimed)):
         if subject in found or subject == claimed.subject:
             continue
         uses = [each for each in tables.uses.by_frame[subject.partition("/")[0]] if each.subject == subject]
@@ -40,14 +41,16 @@ def shares_cause(tables: Tables, sets: Iterable[SuspectSet], claimed: JointOccas
 _Because = tuple[str, str, tuple[str, ...]]
 
 
-def _held(sets: Iterable[SuspectSet], claimed: JointOccasion) -> Iterator[_Because]:
+def _held(tables: Tables, claimed: JointOccasion) -> Iterator[_Because]:
     """What the signed narrowings leave in the sets that hold the claimed joint."""
     holding = {hold.check: hold for hold in claimed.holds if hold.cleared_by is None}
-    for reached in sets:
-        if hold := holding.get(reached.check):
-            for each in reached.still_in:
-                said = f"Rests on {hold.subject}, a failed {hold.kind}, as {claimed.subject} does: it {each.because}."
-                yield each.subject, said, (hold.check, *each.passes)
+    under = (failed for each in claimed.passes for failed in failed_under(tables, each))
+    reaching = {failed.check: failed for failed in under if failed.check in holding}
+    for failed in tables.failed.in_order(reaching.values()):
+        hold = holding[failed.check]
+        for each in suspect_set(tables, failed).still_in:
+            said = f"Rests on {hold.subject}, a failed {hold.kind}, as {claimed.subject} does: it {each.because}."
+            yield each.subject, said, (hold.check, *each.passes)
 
 
 def _same_rods(tables: Tables, claimed: JointOccasion) -> Iterator[_Because]:

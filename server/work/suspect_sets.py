@@ -4,15 +4,14 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import NamedTuple, get_args
 
-from server.facts.checking import Check
 from server.facts.deciding import Narrowing
-from server.facts.supplies import CylinderChange
 from server.facts.suspect import SuspectSet
 from server.occasions.build import Shop
-from server.occasions.known import Known
+from server.occasions.suspects import suspect_set
+from server.occasions.tables import Tables
 from server.record.reads import Reads
 from server.work.clearing_facts import Cleared, clearing_facts
-from server.work.known_shop import known_shop, shop_now
+from server.work.known_shop import shop_now, shop_with
 from server.work.refusal import NotThere
 
 _MOST_OFFERS = 6
@@ -50,28 +49,31 @@ def suspect_sets(reads: Reads) -> list[SuspectSet]:
 
 def one_suspect_set(reads: Reads, check: str) -> OneSet:
     """Give one set with what could narrow it; raises `NotThere` when no failed check of that id is known."""
-    known = known_shop(reads, reads.last_position())
-    found = _set_of(known, check)
+    shop = shop_now(reads)
+    found = _set_of(shop, check)
     if found is None:
         raise NotThere(f"{check!r} is no failed check the record knows; sets are listed under suspect sets")
-    offers = _offers(known, found, clearing_facts(reads, Shop(known), found))
-    registers = known.registers
+    offers = _offers(reads, shop, found, clearing_facts(reads, shop, found))
+    registers = shop.tables.registers
     narrowings = tuple(each for each in registers.narrowings.values() if each.check == check)
     released = {each.frame for each in registers.permissions.values() if each.permits == "release"}
     return OneSet(found, narrowings, tuple(offers), frozenset(released))
 
 
-def _set_of(known: Known, check: str) -> SuspectSet | None:
-    return next((each for each in Shop(known).suspect_sets() if each.check == check), None)
+def _set_of(shop: Shop, check: str) -> SuspectSet | None:
+    failed = next((each for each in shop.tables.every_failed() if each.check == check), None)
+    return suspect_set(shop.tables, failed) if failed else None
 
 
-def _offers(known: Known, found: SuspectSet, cleared: Iterable[Cleared]) -> list[Offer]:
+def _offers(reads: Reads, shop: Shop, found: SuspectSet, cleared: Iterable[Cleared]) -> list[Offer]:
     """Give the newest facts that would let somebody out and are not signed already."""
-    signed = [each for each in known.registers.narrowings.values() if each.check == found.check]
+    registers = shop.tables.registers
+    signed = [each for each in registers.narrowings.values() if each.check == found.check]
     undone = {each.undoes for each in signed}
     used = {each.fact for each in signed if each.id not in undone}
-    facts = [each for each in (*_cylinders(known, found), *_cross_checks(known, found)) if each.fact not in used]
-    curve = known.registers.calibrations.get(found.check)
+    told = (*_cylinders(shop.tables, found), *_cross_checks(shop.tables, found))
+    facts = [each for each in told if each.fact not in used]
+    curve = registers.calibrations.get(found.check)
     if curve is not None and curve.as_found and curve.id not in used:
         words = "the curve found at calibration, put behind each reading"
         facts.append(Offer("as-found curve", curve.id, words, curve.at, 0))
@@ -79,23 +81,23 @@ def _offers(known: Known, found: SuspectSet, cleared: Iterable[Cleared]) -> list
         Offer(each.by, each.rests_on[-1], each.words, each.at_ms, 0, each.lets_out, each.rests_on) for each in cleared
     ]
     newest = sorted(facts, key=lambda each: -each.at_ms)[:_MOST_OFFERS]
-    offers = [each._replace(leaves=_would_leave(known, found.check, each)) for each in newest]
+    offers = [each._replace(leaves=_would_leave(reads, shop, found.check, each)) for each in newest]
     return [each for each in offers if each.leaves < len(found.still_in)]
 
 
-def _cylinders(known: Known, found: SuspectSet) -> list[Offer]:
+def _cylinders(tables: Tables, found: SuspectSet) -> list[Offer]:
     return [
         Offer("cylinder connected", it.id, f"{it.on} came onto {it.line}", it.happened, 0)
-        for it in (each.entry for each in known.shared)
-        if isinstance(it, CylinderChange) and it.line == found.thing and it.on and _inside(found, it.happened)
+        for it in (each.entry for each in tables.gas.changes.get(found.thing, ()))
+        if it.on and _inside(found, it.happened)
     ]
 
 
-def _cross_checks(known: Known, found: SuspectSet) -> list[Offer]:
+def _cross_checks(tables: Tables, found: SuspectSet) -> list[Offer]:
     return [
         Offer("cross-check", it.id, f"a good cross-check of {it.subject}", it.happened, 0)
-        for it in (each.entry for each in known.shared)
-        if isinstance(it, Check) and it.check == "cross" and it.subject == found.thing and it.result == "good"
+        for it in (each.entry for each in tables.checks_about(found.thing))
+        if it.check == "cross" and it.result == "good"
         if _inside(found, it.happened)
     ]
 
@@ -104,10 +106,11 @@ def _inside(found: SuspectSet, at_ms: int) -> bool:
     return (found.since_ms is None or found.since_ms < at_ms) and at_ms < found.until_ms
 
 
-def _would_leave(known: Known, check: str, offer: Offer) -> int:
+def _would_leave(reads: Reads, shop: Shop, check: str, offer: Offer) -> int:
     """What the set would be were this fact signed: worked out the way the judge would, on a copy of the registers."""
     told = {"check": check, "by": offer.by, "fact": offer.fact, "lets_out": offer.lets_out}
     trial = Narrowing.model_validate(_TRIAL | told)
-    with_it = replace(known.registers, narrowings={**known.registers.narrowings, trial.id: trial})
-    found = _set_of(replace(known, registers=with_it), check)
+    registers = shop.tables.registers
+    with_it = replace(registers, narrowings={**registers.narrowings, trial.id: trial})
+    found = _set_of(shop_with(reads, shop, with_it), check)
     return len(found.still_in) if found else 0

@@ -7,13 +7,14 @@ import threading
 from server.facts.frame_papers import last_decided, shipped_frames
 from server.record.book_of_lines import Record
 from server.record.troubles import RecordTrouble
+from server.work.known_shop import shop_now
 from server.work.uncollected import uncollected
 
 _LOG = logging.getLogger(__name__)
 
 
 def warm(record: Record) -> None:
-    """Read the registers, the findings in short, the boots heard, what is at the benches: carried on from then on."""
+    """Read the registers, the findings in short, the boots heard, the benches, the shop: carried on from then on."""
     with uncollected(), record.reads(patient=True) as reads:
         registers = reads.registers()
         reads.findings_short()
@@ -21,6 +22,7 @@ def warm(record: Record) -> None:
         last_decided(registers)
         shipped_frames(registers)
         reads.at_benches()
+        shop_now(reads)
         # What is known by now stays: going through all of it for rings of garbage would hold up a page now and then.
         gc.freeze()
 

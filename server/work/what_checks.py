@@ -76,7 +76,7 @@ def _of(tables: Tables, thing: Thing, uses: Sequence[Use]) -> list[Beside]:
     if thing.kind == "instrument":
         return _of_instrument(tables, thing.name)
     if thing.kind == "welder":
-        own = [each for each in tables.coupons if each.entry.welder == thing.name]
+        own = tables.coupons_of(thing.name)
         return [_tested(each, f"coupon of {thing.name}", thing.name) for each in own]
     return []
 

@@ -10,7 +10,7 @@ from server.work.claims_by_lot import COUNTED, ByLot, claims_by_lot
 from server.work.known_shop import shop_now
 from server.work.refusal import NotThere
 from server.work.what_checks import Beside, Cut, around, checks_of, cuts_of
-from server.work.what_sets import Cuts, SetSize, set_sizes
+from server.work.what_sets import Cuts, SetSize, counted, larger_sets
 from server.work.what_things import Thing, known_names, uses_of_all
 from server.work.who_has_it import back_in_house, last_shipment, who_has_it
 
@@ -74,31 +74,26 @@ def what_else(reads: Reads, asked: Sequence[Thing], within: Within = _ALWAYS) ->
     cut = _cut(every, within.check)
     uses = [use for use in mine if _inside(use.at.at_ms, within, cut)]
     offered = tuple(each for each in cuts_of(every) if _reaches(each, mine))
-    back = reads.made_once("back in house", lambda: back_in_house(reads, tables.registers, tables.shipped))
+    sets = larger_sets(tables, asked, uses, Cuts(cut, offered))
+    frames = {use.frame for each in sets for use in each.uses} & tables.shipped
+    back = back_in_house(reads, tables.registers, frames)
     return WhatElse(
         asked=tuple(asked),
         shared=_all_shared(tables, uses, back),
         checks=tuple(each for each in around(every, uses) if _inside(each.at_ms, within, None)),
         cuts=offered,
         cut=cut,
-        sizes=_sizes(tables, asked, uses, Cuts(cut, offered), back),
-        by_lot=_by_lot(reads, tables, asked),
+        sizes=tuple(counted(tables, sets, lambda frame: frame in tables.shipped and frame not in back)),
+        by_lot=_by_lot(tables, asked),
         known_at=position,
     )
 
 
-def _by_lot(reads: Reads, tables: Tables, asked: Sequence[Thing]) -> ByLot | None:
+def _by_lot(tables: Tables, asked: Sequence[Thing]) -> ByLot | None:
     kind = asked[0].kind
     if len(asked) > 1 or kind not in COUNTED:
         return None
-    return reads.made_once(f"claims by {kind}", lambda: claims_by_lot(tables, kind))
-
-
-def _sizes(
-    tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cuts: Cuts, back: Mapping[str, int]
-) -> tuple[SetSize, ...]:
-    away = tables.shipped - set(back)
-    return tuple(set_sizes(tables, asked, uses, cuts, lambda frame: frame in away))
+    return claims_by_lot(tables, kind)
 
 
 def _nothing(tables: Tables, asked: Sequence[Thing]) -> str:

@@ -33,26 +33,9 @@ class Cuts(NamedTuple):
     offered: Sequence[Cut]
 
 
-def set_sizes(
-    tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cuts: Cuts, has_left: Callable[[str], bool]
-) -> list[SetSize]:
-    """Give the set asked for first, then every larger one somebody might take instead, smallest first."""
-    own = _frames(tables, uses)
+class UsedSet(NamedTuple):
+    """One set: in words, what asks for it, its passes, and what lets the smaller set leave some of them out."""
 
-    def size(larger: _Larger) -> SetSize:
-        frames = _frames(tables, larger.uses)
-        joints = {use.subject for use in larger.uses if not tables.uses.made_again(use)}
-        left = sum(has_left(each) for each in frames)
-        counts = (len(joints), len(frames), left, len(frames - own))
-        return SetSize(larger.words, larger.asked, *counts, larger.fact, larger.check)
-
-    words = " and ".join(each.words for each in asked) + (", cut" if cuts.made else "")
-    mine = size(_Larger(words, tuple(asked), uses, ""))
-    larger = [size(each) for each in _larger(tables, asked, uses, cuts)]
-    return [mine, *sorted((each for each in larger if each.joints > mine.joints), key=lambda each: each.joints)]
-
-
-class _Larger(NamedTuple):
     words: str
     asked: tuple[Thing, ...]
     uses: Sequence[Use]
@@ -60,18 +43,39 @@ class _Larger(NamedTuple):
     check: str = ""
 
 
-def _larger(tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cuts: Cuts) -> Iterator[_Larger]:
+def larger_sets(tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cuts: Cuts) -> list[UsedSet]:
+    """Give the set asked for first, then every other somebody might take instead."""
+    words = " and ".join(each.words for each in asked) + (", cut" if cuts.made else "")
+    return [UsedSet(words, tuple(asked), uses, ""), *_larger(tables, asked, uses, cuts)]
+
+
+def counted(tables: Tables, sets: Sequence[UsedSet], has_left: Callable[[str], bool]) -> list[SetSize]:
+    """Give the size of the first set, then of every larger one, smallest first."""
+    own = _frames(tables, sets[0].uses)
+
+    def size(larger: UsedSet) -> SetSize:
+        frames = _frames(tables, larger.uses)
+        joints = {use.subject for use in larger.uses if not tables.uses.made_again(use)}
+        left = sum(has_left(each) for each in frames)
+        counts = (len(joints), len(frames), left, len(frames - own))
+        return SetSize(larger.words, larger.asked, *counts, larger.fact, larger.check)
+
+    mine, *others = map(size, sets)
+    return [mine, *sorted((each for each in others if each.joints > mine.joints), key=lambda each: each.joints)]
+
+
+def _larger(tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cuts: Cuts) -> Iterator[UsedSet]:
     whole = tuple(asked)
     if cuts.made:
         good, failed = cuts.made.good, cuts.made.failed
         since = f"the last good check is {good.entry}" if good else "no good check came before"
         words = " and ".join(each.words for each in whole)
-        yield _Larger(words, whole, uses_of_all(tables, whole), f"{since}, the failed one {failed.entry}")
+        yield UsedSet(words, whole, uses_of_all(tables, whole), f"{since}, the failed one {failed.entry}")
     if len(whole) > 1:
         for thing in whole:
             others = " and ".join(each.words for each in whole if each != thing)
             alone = uses_of_all(tables, [thing])
-            yield _Larger(f"{thing.words} alone", (thing,), alone, f"each pass names its {others}")
+            yield UsedSet(f"{thing.words} alone", (thing,), alone, f"each pass names its {others}")
     for thing in whole:
         yield from _around(tables, thing, uses)
         if thing.kind == "cylinder" and len(whole) == 1:
@@ -83,21 +87,21 @@ _SLEEVE_OF = "each fill names its sleeve"
 _ON_LINE = "the cylinder on the line is known from change to change"
 
 
-def _around(tables: Tables, thing: Thing, uses: Sequence[Use]) -> Iterator[_Larger]:
+def _around(tables: Tables, thing: Thing, uses: Sequence[Use]) -> Iterator[UsedSet]:
     """The larger things a thing belongs to: the lot of a cylinder or a sleeve, the line a cylinder was on."""
     if thing.kind == "sleeve" and thing.name in tables.registers.sleeves:
         lot = Thing("filler lot", tables.registers.sleeves[thing.name].lot)
-        yield _Larger(lot.words, (lot,), uses_of_all(tables, [lot]), _SLEEVE_OF)
+        yield UsedSet(lot.words, (lot,), uses_of_all(tables, [lot]), _SLEEVE_OF)
     if thing.kind != "cylinder":
         return
     lots = {on.fill_lot for _, on in _under(tables, thing.name, uses) if on.fill_lot}
     for lot in (Thing("fill lot", name) for name in sorted(lots)):
-        yield _Larger(lot.words, (lot,), uses_of_all(tables, [lot]), _LOT_OF)
+        yield UsedSet(lot.words, (lot,), uses_of_all(tables, [lot]), _LOT_OF)
     for line in (Thing("line", name) for name in sorted({line for line, _ in _under(tables, thing.name, uses)})):
-        yield _Larger(line.words, (line,), uses_of_all(tables, [line]), _ON_LINE)
+        yield UsedSet(line.words, (line,), uses_of_all(tables, [line]), _ON_LINE)
 
 
-def _between_checks(tables: Tables, thing: Thing, uses: Sequence[Use], cuts: Sequence[Cut]) -> Iterator[_Larger]:
+def _between_checks(tables: Tables, thing: Thing, uses: Sequence[Use], cuts: Sequence[Cut]) -> Iterator[UsedSet]:
     """All that the line of the cylinder welded between its last good and its failed check."""
     changes = dict.fromkeys(on.change_entry for _, on in _under(tables, thing.name, uses) if on.change_entry)
     came_on = f"{thing.words} came on by {', '.join(changes) or 'a change not logged'}"
@@ -105,7 +109,7 @@ def _between_checks(tables: Tables, thing: Thing, uses: Sequence[Use], cuts: Seq
         for cut in (each for each in cuts if each.failed.about == line.name):
             found = [use for use in uses_of_all(tables, [line]) if cut.holds(use.at.at_ms)]
             words = f"{line.words}, from its last good check to the failed one"
-            yield _Larger(words, (line,), found, came_on, cut.failed.entry)
+            yield UsedSet(words, (line,), found, came_on, cut.failed.entry)
 
 
 def _under(tables: Tables, cylinder: str, uses: Sequence[Use]) -> list[tuple[str, GasOn]]:

@@ -5,6 +5,7 @@ from datetime import date
 from typing import Literal, NamedTuple, get_args
 
 from server.occasions.tables import Tables
+from server.occasions.timed import Timed
 from server.occasions.uses import Use, Uses
 
 Kind = Literal[
@@ -12,6 +13,8 @@ Kind = Literal[
     "week", "fixture",
 ]  # fmt: skip
 KINDS: tuple[Kind, ...] = get_args(Kind)
+_A_DAY_MS = 86_400_000
+FAR_MS = 1 << 62
 Reader = Callable[[Use], list[str]]
 
 
@@ -64,10 +67,51 @@ def _maybe(tables: Tables, thing: Thing) -> Sequence[Use]:
         "welder": lambda: uses.by_welder.get(name, []),
         "sleeve": lambda: uses.by_sleeve.get(name, []),
         "instrument": lambda: uses.resting_on(name),
-        "cylinder": lambda: _on_lines(uses, tables.gas.lines_of(name)),
+        "cylinder": lambda: _under(tables, [name]),
+        "fill lot": lambda: uses_of_lot(tables, name),
+        "filler lot": lambda: uses.in_order(
+            use for each in tables.registers.sleeves.values() if each.lot == name
+            for use in uses.by_sleeve.get(each.id, ())
+        ),
+        "tube heat": lambda: _of_frames(uses, {it.frame for it in tables.registers.pieces.values() if it.heat == name}),
         "bench": lambda: _on_lines(uses, _lines_of_bench(tables, name)),
-    }
+        "week": lambda: _in_week(tables, name),
+    }  # fmt: skip
     return named[thing.kind]() if thing.kind in named else uses.all
+
+
+def _under(tables: Tables, cylinders: Iterable[str], lot: str = "") -> Sequence[Use]:
+    """What was welded from the changes that put one of these cylinders on, or one said to be of a lot."""
+    gas, uses = tables.gas, tables.uses
+    changes = [change for each in cylinders for change in gas.naming("cylinder", each)]
+    changes += gas.naming("fill lot", lot) if lot else ()
+    return uses.in_order(use for change in changes for use in _from(tables, change))
+
+
+def _from(tables: Tables, change: Timed) -> Sequence[Use]:
+    following = tables.gas.change_after(change)
+    until_ms = following.at.at_ms if following else FAR_MS
+    return tables.uses.on_line(change.entry.line, change.at.at_ms - 1, until_ms)
+
+
+def uses_of_lot(tables: Tables, lot: str) -> Sequence[Use]:
+    """Give the passes that may have been under gas of a fill lot."""
+    found = tables.registers.fill_lots.get(lot)
+    return _under(tables, found.cylinders if found else (), lot)
+
+
+def _of_frames(uses: Uses, frames: Iterable[str]) -> Sequence[Use]:
+    return uses.in_order(use for frame in frames for use in uses.by_frame.get(frame, ()))
+
+
+def _in_week(tables: Tables, name: str) -> Sequence[Use]:
+    try:
+        year, week = name.split("-W")
+        monday = date.fromisocalendar(int(year), int(week), 1).toordinal()
+    except ValueError:
+        return ()
+    days = tables.days
+    return tables.uses.between(days.start_ms(monday) - _A_DAY_MS, days.start_ms(monday + 7) + _A_DAY_MS)
 
 
 def _on_lines(uses: Uses, lines: Iterable[str]) -> Sequence[Use]:

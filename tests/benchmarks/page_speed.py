@@ -51,6 +51,8 @@ PAGES = {
     "cause table": f"/history/{FRAME}/{JOINT}/causes",
     "what else, by cylinder": "/what-else?kind=cylinder&id=AR-0317",
     "what else, by sleeve": "/what-else?kind=sleeve&id=FT-0159",
+    "suspect sets": "/suspect-sets",
+    "joint life": "/joint-life",
 }
 _OWNER = Visitor("O01", "Owner", "owner", ("owner", "quality lead"), "TAB-A")
 _ROUNDS = 9

@@ -1,5 +1,6 @@
 """What the shared-cause page shows: the kinds one may ask by, the band, the sets, and the joints by where they are."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
@@ -10,6 +11,10 @@ from server.work.what_checks import Cut
 from server.work.what_else import PLACES, Shared, WhatElse
 from server.work.what_things import KINDS, Kind, Thing
 
+SHOWN = 40
+"""How many of the things counted stand on the page; all of them stand in the CSV."""
+FRAMES = 200
+"""How many frames of one place stand on the page."""
 ROWS = 3
 """How many things one may ask by at once."""
 
@@ -31,6 +36,11 @@ class WhatElsePage:
         """The things asked by, and empty rows for more."""
         empty = [Thing("cylinder", "")] * (ROWS - len(self.asked))
         return [*self.asked, *empty]
+
+    @property
+    def shown(self) -> int:
+        """How many frames of one place are shown."""
+        return FRAMES
 
     @property
     def kinds(self) -> tuple[Kind, ...]:
@@ -58,6 +68,11 @@ class WhatElsePage:
     def by_lot(self) -> ByLot | None:
         """The claims counted by the kind asked by, where one thing is asked by."""
         return self.found.by_lot if self.found else None
+
+    @property
+    def counted(self) -> Sequence[Screened]:
+        """The things counted that are shown: those that stand out most."""
+        return self.by_lot.rows[:SHOWN] if self.by_lot else ()
 
     @property
     def own_row(self) -> Screened | None:

@@ -1,0 +1,119 @@
+"""A shop carried on line by line is the shop made from nothing, whatever comes in whatever order."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from server.facts.registers import Registers
+from server.occasions.build import Shop
+from server.occasions.clocks import Clocks
+from server.occasions.filed import NotFiled, in_order_again
+from server.occasions.known import Known
+from server.occasions.tables import Tables
+from tests.judgement.barrow_works import registers_with
+from tests.judgement.case_page import SHARED
+from tests.judgement.test_any_order import LINES, OF_X1, OF_X2, Sent, sent
+
+MENDING = """
+11:40 correction bad withdraw=yes reason=slip id=back
+11:45 correction back withdraw=yes reason=slip
+11:46 correction fill purge_line=S-P reason=slip
+11:47 cylinder N-P on=CY-1 kept_flowing=yes device=PAD
+11:50 bead N-P waiting id=late
+12:20 bead N-P failed of=late
+12:30 correction late line=N-T reason=slip
+"""
+SOME, ALL = registers_with([], {}), registers_with(LINES, {})
+
+
+def told(jitter: Sequence[int]) -> list[Sent]:
+    """All deliveries of two days of work, their sendings each late by a little more or less."""
+    every = [*OF_X1, *OF_X2, *sent(MENDING)]
+    return [_late(each, number, jitter[number % len(jitter)]) for number, each in enumerate(every, 1)]
+
+
+def _late(each: Sent, number: int, by_ms: int) -> Sent:
+    received_ms = each.recorded.received_ms + by_ms
+    entry = each.recorded.entry.model_copy(update={"seq": number, "id": each.recorded.entry.id})
+    recorded = each.recorded._replace(received_ms=received_ms, entry=entry)
+    return Sent(recorded, each.clock._replace(received_ms=received_ms, seq=number))
+
+
+def known(registers: Registers, lines: Sequence[Sent], position: int) -> Known:
+    shared, passes, photos = (
+        [each.recorded for each in lines if each.recorded.entry.kind in kinds]
+        for kinds in (SHARED, ("pass",), ("photo",))
+    )
+    return Known(registers, shared, [each.clock for each in lines], passes, photos, known_at=position)
+
+
+def carried(every: Sequence[Sent], cuts: Sequence[int]) -> Iterator[tuple[Tables, Known]]:
+    """Carry the tables on from cut to cut; each with all that is known there."""
+    tables = Tables(Known(SOME), None)
+    for number, until in enumerate(sorted({*cuts, len(every)})):
+        registers = SOME if number % 3 == 0 else ALL
+        new = every[tables.known_at : until]
+        settled = tables.settled(known(registers, new, until))
+        again = [
+            each
+            for each in every[: tables.known_at]
+            if (each.recorded.entry.device, each.recorded.entry.boot) in settled.boots
+            or each.recorded.entry.id in settled.entries
+        ]
+        more = replace(known(registers, [*again, *new], until), clocks=[each.clock for each in new])
+        tables = Tables(more, None, tables, settled)
+        yield tables, known(registers, every[:until], until)
+
+
+def answers(tables: Tables, everything: Known, every: Sequence[Sent]) -> dict[str, Any]:
+    """Everything that is asked of the tables."""
+    shop = Shop(everything, tables=tables)
+    entries = [each.recorded for each in every[: everything.known_at]]
+    frames = {packet.frame: packet for packet in everything.registers.packets.values()}
+    of = {name: [each for each in entries if getattr(each.entry, "frame", None) == name] for name in frames}
+    uses = tables.uses
+    return {
+        "shared": shop.shared(),
+        "frames": [shop.frame(packet, of[name]) for name, packet in frames.items()],
+        "sets": list(shop.suspect_sets()),
+        "uses": [uses.all, uses.by_line, uses.by_welder, uses.by_instrument, uses.by_frame, uses.by_sleeve],
+        "gas": [tables.gas.naming("cylinder", "CY-2"), tables.beads, tables.checks, tables.coupons],
+        "now": [tables.end_ms, [tables.uses.made_again(use) for use in uses.all]],
+    }
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.permutations(range(len(told([0])))), st.lists(st.integers(0, 4000), min_size=1, max_size=9),
+       st.lists(st.integers(1, 60), max_size=6))  # fmt: skip
+def test_carried_on_is_made_from_nothing(order: list[int], jitter: list[int], cuts: list[int]):
+    """Entries of two frames and all they share, corrections and what takes them back, clocks that settle late, a bench
+    told late: after each stretch every occasion and set is the one made from nothing."""
+    every = [told(jitter)[each] for each in order]
+    every = [each._replace(recorded=each.recorded._replace(position=at)) for at, each in enumerate(every, 1)]
+    for tables, everything in carried(every, [each for each in cuts if each < len(every)]):
+        found = answers(tables, everything, every)
+        for name, wanted in answers(Tables(everything, None), everything, every).items():
+            assert found[name] == wanted, name
+
+
+def test_who_forgets_a_boot_is_found_out(monkeypatch: pytest.MonkeyPatch):
+    """Control: where nobody is told which boots settled anew, the times of what was told before are wrong."""
+    monkeypatch.setattr(Clocks, "with_more", lambda clocks, pairs: (with_more(clocks, pairs)[0], set()))
+    with pytest.raises((AssertionError, NotFiled)):
+        test_carried_on_is_made_from_nothing.hypothesis.inner_test(  # type: ignore[attr-defined]
+            list(range(len(told([0])))), [3000, 2000, 1000, 0], [10, 20, 30]
+        )
+
+
+with_more = Clocks.with_more
+
+
+def test_what_does_not_stand_there_cannot_be_taken_out():
+    """Taking out what was never filed is refused, so that a wrong carrying is noticed and not hidden."""
+    assert in_order_again([1, 2, 3], [2], [4], lambda each: (each,)) == [1, 3, 4]
+    with pytest.raises(NotFiled):
+        in_order_again([1, 3], [2], [], lambda each: (each,))
