@@ -4,6 +4,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from server.facts.equipment import Calibration
+from server.occasions.accepted import Accepted
+from server.occasions.days import Days
 from server.occasions.failed_checks import (
     FailedCheck,
     failed_beads,
@@ -34,10 +36,12 @@ class Tests(NamedTuple):
 class Failed:
     """The failed checks by kind and thing; what was read before is kept where nothing more was tested."""
 
-    def __init__(
-        self, tests: Tests, opens_a_set: Callable[[Tested], bool], before: "Failed | None" = None
-    ) -> None:
+    def __init__(self, tests: Tests, accepted: Accepted, days: Days, before: "Failed | None" = None) -> None:
         """`before` read by the same acceptance figures."""
+
+        def opens_a_set(check: Tested) -> bool:
+            return "cross_check_opens_a_set" in accepted.at(days.day_of(check.at.at_ms))
+
         self._tests = tests
         self._read: Mapping[str, Callable[[str], list[FailedCheck]]] = {
             "bead": lambda line: failed_beads(line, tests.beads.get(line, ()), line in tests.purge_lines),

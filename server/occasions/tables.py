@@ -224,15 +224,12 @@ class Tables(RegisterTables):
         calibrated, in_turn = self.calibrations_of, self.calibrations_told
         tests = Tests(self.gas.beads, told.of_welder, told.checks, calibrated, self.purge_lines, in_turn)
         same = before is not None and before.accepted is self.accepted
-        self.failed = Failed(tests, self._opens_a_set, before.failed if before and same else None)
+        self.failed = Failed(tests, self.accepted, self.days, before.failed if before and same else None)
         self.cuts = Cuts(self.registers.narrowings.values(), self.moment_of)
         self.curves = Curves(self.failed, self.cuts)
 
     def _days_proved(self, welder: str) -> set[int]:
         return {self.days.day_of(each.at.at_ms) for each in self.coupons_of(welder) if each.result == "good"}
-
-    def _opens_a_set(self, check: Tested) -> bool:
-        return "cross_check_opens_a_set" in self.at(self.days.day_of(check.at.at_ms))
 
 
 def _facts(known: Known) -> set[str]:

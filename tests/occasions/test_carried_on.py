@@ -1,5 +1,7 @@
 """A shop carried on line by line is the shop made from nothing, whatever comes in whatever order."""
 
+import gc
+import weakref
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
@@ -41,6 +43,10 @@ def _late(each: Sent, number: int, by_ms: int) -> Sent:
     entry = each.recorded.entry.model_copy(update={"seq": number, "id": each.recorded.entry.id})
     recorded = each.recorded._replace(received_ms=received_ms, entry=entry)
     return Sent(recorded, each.clock._replace(received_ms=received_ms, seq=number))
+
+
+def placed(every: Sequence[Sent]) -> list[Sent]:
+    return [each._replace(recorded=each.recorded._replace(position=at)) for at, each in enumerate(every, 1)]
 
 
 def known(registers: Registers, lines: Sequence[Sent], position: int) -> Known:
@@ -92,8 +98,7 @@ def answers(tables: Tables, everything: Known, every: Sequence[Sent]) -> dict[st
 def test_carried_on_is_made_from_nothing(order: list[int], jitter: list[int], cuts: list[int]):
     """Entries of two frames and all they share, corrections and what takes them back, clocks that settle late, a bench
     told late: after each stretch every occasion and set is the one made from nothing."""
-    every = [told(jitter)[each] for each in order]
-    every = [each._replace(recorded=each.recorded._replace(position=at)) for at, each in enumerate(every, 1)]
+    every = placed([told(jitter)[each] for each in order])
     for tables, everything in carried(every, [each for each in cuts if each < len(every)]):
         found = answers(tables, everything, every)
         for name, wanted in answers(Tables(everything, None), everything, every).items():
@@ -110,6 +115,18 @@ def test_who_forgets_a_boot_is_found_out(monkeypatch: pytest.MonkeyPatch):
 
 
 with_more = Clocks.with_more
+
+
+def test_a_state_nobody_looks_at_is_let_go():
+    """Nothing in a state names the state itself, so that it goes with its last reader and waits for no collector."""
+    every = placed(told([0]))
+    gc.disable()
+    try:
+        states = carried(every, [20, 40])
+        held = [(weakref.ref(tables), answers(tables, known_then, every)) for tables, known_then in states]
+        assert [each() is None for each, _ in held[:-1]] == [True, True]
+    finally:
+        gc.enable()
 
 
 def test_what_does_not_stand_there_cannot_be_taken_out():
