@@ -34,13 +34,15 @@ def compared(
     me: Rule, subject: str, limit: Limit, figure: Figure, entry: str, severity: Severity | None = None
 ) -> Verdict:
     """Hold one figure against one limit."""
-    if limit.allowed:
+    # A noun's own way to its fields takes three times as long as a plain look-up.
+    limited = vars(limit)
+    if limited["allowed"]:
         return _among(me, subject, limit, figure)
-    value = round(figure.value, DECIMALS)
-    low, high, u = limit.low, limit.high, figure.u
+    value, u, _, _, stated = figure
+    value = round(value, DECIMALS)
+    low, high, unit, source = limited["low"], limited["high"], limited["unit"], limited["source"]
     said = conform(value, low, high, u)
-    rests_on = (entry,) if figure.entry == entry else (entry, figure.entry)
-    unit, source = limit.unit, limit.source
+    rests_on = (entry,) if stated == entry else (entry, stated)
     if said is _WITHIN:
         weight = me.severity
         told = (me.id, subject, _INSIDE, weight, "", value, unit, low, high, (), u, True, source, "", rests_on)

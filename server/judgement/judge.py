@@ -14,6 +14,7 @@ from server.judgement.levels import LEVELS
 from server.judgement.rule import Answer, Rule
 
 _NOT_ASKED, _WITHIN = Word.NOT_ASKED, Word.WITHIN
+_new = tuple.__new__
 Found = dict[str, dict[str, Verdict]]
 """Verdicts by subject and question; where a rule asked nothing its one answer stands, which names no subject."""
 Asked = tuple[Callable[[Rule, Any], Answer], Rule, Verdict]
@@ -27,12 +28,16 @@ def judge(occasion: Occasion, book: Book) -> list[Verdict]:
 def judge_all(occasions: Iterable[Occasion], book: Book) -> list[Verdict]:
     """Give the verdicts on many occasions; passes of one joint and attempt answer together."""
     found = judge_by_subject(occasions, book)
-    return [named(verdict, subject) for subject, about in found.items() for verdict in about.values()]
+    return [
+        verdict if verdict[1] else named(verdict, subject)
+        for subject, about in found.items()
+        for verdict in about.values()
+    ]
 
 
 def named(verdict: Verdict, subject: str) -> Verdict:
     """Give a verdict that stands under a subject with the subject's name."""
-    return verdict if verdict.subject else verdict._replace(subject=subject)
+    return verdict if verdict[1] else _new(Verdict, (verdict[0], subject, *verdict[2:]))
 
 
 def judge_by_subject(occasions: Iterable[Occasion], book: Book) -> Found:

@@ -67,8 +67,10 @@ class Passes:
 
     def tacks(self, attempt: Attempt, joint: Joint) -> tuple[TackOccasion, ...]:
         """Give the sets of tacks of one attempt."""
+        if not attempt.tacks:
+            return ()
         subject = str(JointSubject(self._log.frame, joint.id, attempt.number))
-        return tuple(self._tack(each, joint, subject, attempt) for each in attempt.tacks)
+        return tuple([self._tack(each, joint, subject, attempt) for each in attempt.tacks])
 
     def held(self, joint: Joint, day: int, repair: bool) -> Held:
         """Give the revision work of one day is held against: a repair by the repair procedure, whatever was shown."""
@@ -208,19 +210,18 @@ class Passes:
         return self._tables.rods.used(sleeve, at, day)
 
     def _tack(self, timed: Timed, joint: Joint, subject: str, attempt: Attempt) -> TackOccasion:
-        entry = timed.entry
-        day = self._tables.days.day_of(timed.at.at_ms)
+        told, day = vars(timed.entry), self._tables.days.day_of(timed.at.at_ms)
         held = self.held(joint, day, attempt.repair)
         return TackOccasion(
             subject=subject,
             frame=self._log.frame,
             joint=joint,
             attempt=attempt.number,
-            entry=entry.id,
+            entry=told["id"],
             at=timed.at,
-            colour=entry.colour,
-            removed=entry.removed,
-            purged=entry.purge_line is not None or entry.setup is not None,
+            colour=told["colour"],
+            removed=told["removed"],
+            purged=told["purge_line"] is not None or told["setup"] is not None,
             limits=self._tables.revisions.limits(held.procedure, held.kind, "tack"),
             accept=self._tables.at(day),
         )

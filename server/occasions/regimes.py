@@ -22,7 +22,11 @@ def segments_of(device: str, boot: str, pairs: list[ClockPair], clock: BootClock
         since = clock.true_at_start_ms if number == 0 else _true_ms(run[0], clock)
         until = nexts[number] if number < len(nexts) else _true_ms(run[-1], clock)
         entries = tuple(pair.seq for pair in run)
-        after = [pair.received_ms for pair in run if _sent_mended(pair, offset)]
+        after = [
+            pair.received_ms
+            for pair in run
+            if pair.sent_ms is not None and abs(pair.sent_ms - pair.received_ms - offset) > _MENDED_MS
+        ]
         until = min([until, *after])
         segments.append(ClockSegment(device, boot, since, until, offset, clock.least_error_ms, entries, len(after)))
     return segments
@@ -38,19 +42,10 @@ def _first_sendings(pairs: list[ClockPair]) -> list[ClockPair]:
 
 
 def _runs(pairs: list[ClockPair]) -> Iterator[list[ClockPair]]:
-    run = pairs[:1]
-    for before, after in pairwise(pairs):
-        if abs(_ahead_ms(after) - _ahead_ms(before)) > _STEP_MS:
-            yield run
-            run = []
-        run.append(after)
-    yield run
-
-
-def _sent_mended(pair: ClockPair, offset_ms: int) -> bool:
-    if pair.sent_ms is None:
-        return False
-    return abs(pair.sent_ms - pair.received_ms - offset_ms) > _MENDED_MS
+    ahead = [_ahead_ms(pair) for pair in pairs]
+    starts = [place for place in range(1, len(pairs)) if abs(ahead[place] - ahead[place - 1]) > _STEP_MS]
+    for start, end in pairwise((0, *starts, len(pairs))):
+        yield pairs[start:end]
 
 
 def _ahead_ms(pair: ClockPair) -> int:

@@ -1,6 +1,7 @@
 """Questions for entries: of frames, of no frame, of subjects, all of them; as they came, corrections not applied."""
 
 from collections.abc import Collection, Iterable, Iterator
+from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import (
@@ -66,11 +67,6 @@ _A_DAY_MS = 86_400_000
 _new = tuple.__new__
 
 
-def _position(row: Any) -> int:
-    position: int = row[0]
-    return position
-
-
 class EntryReads(Asking):
     """Entries as `Recorded`, in the order they became known."""
 
@@ -80,7 +76,7 @@ class EntryReads(Asking):
         found: dict[str, list[Recorded]] = {frame: [] for frame in wanted}
         asked = {"frames": wanted, "known_at": up_to(known_at)}
         # Put in order here: SQLite would sort them, bodies and all, through a file.
-        rows = sorted(self._connection.execute(_OF_FRAMES, asked), key=_position)
+        rows = sorted(self._connection.execute(_OF_FRAMES, asked).all(), key=itemgetter(0))
         # The passes of the whole shop are mostly known already; reading one again is what takes longest here.
         positions = [row[0] for row in rows]
         known = self._remembered.passes.among(positions) | self._remembered.mending.among(positions)

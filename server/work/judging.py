@@ -57,13 +57,19 @@ def judge_shared(record: Record, *, known_at: int | None = None, book: Book = TH
 
 def judge_everything(record: Record, *, book: Book = THEN, progress: Progress | None = None) -> JudgedSoFar:
     """Judge every frame and everything shared, as known now, and note how far it went."""
-    with uncollected(), record.reads(patient=True) as reads:
+    with uncollected():
+        judged = _judge_whole(record, book, progress)
+    note_judged_to(record, judged.known_at, book)
+    return judged
+
+
+def _judge_whole(record: Record, book: Book, progress: Progress | None) -> JudgedSoFar:
+    with record.reads(patient=True) as reads:
         position = reads.last_position()
         shop = _shop(reads, position, book)
         frames = sorted(reads.registers(position).packets)
         of_frames = _judge_frames(record, reads, shop, frames, position, book, progress)
         shared = _judge_shared(record, shop, position, book)
-    note_judged_to(record, position, book)
     return JudgedSoFar(of_frames.frames, of_frames.subjects + shared.subjects, position)
 
 

@@ -5,10 +5,11 @@ from tests.benchmarks.judging_speed import everything_s, judging_us_per_pass, pa
 
 
 def test_one_pass() -> None:
-    """Building and judging a pass under all rules, tacks and joint included, costs at most 29 parsings of it."""
+    """Building and judging a pass under all rules, tacks and joint included, costs at most 25 parsings of it."""
     shop = shopful(40)
     # Reading it as its noun, which was the floor, took two parsings when it was held to fifteen, and takes less now.
-    assert judging_us_per_pass(shop) <= 29.0 * parsing_us_per_pass(shop)
+    # 18 parsings before rules that ask nothing shared their answer, 15 since.
+    assert judging_us_per_pass(shop) <= 25.0 * parsing_us_per_pass(shop)
 
 
 def test_ten_times_the_history() -> None:
