@@ -2,7 +2,6 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from itertools import islice, takewhile
 from typing import NamedTuple, TypeVar
 
 from server.facts.clock import Stamp
@@ -66,6 +65,7 @@ class Uses:
         self.by_frame: Mapping[str, list[Use]] = {}
         self.by_sleeve: Mapping[str, list[Use]] = {}
         self._readings: dict[str, Spans[str]] = {}
+        self._first: dict[tuple[str, int | str | None], Use | None] = {}
         self._made: dict[str, tuple[dict[str, int], set[str]]] = {}
 
     def with_changes(self, gone: Sequence[Use], more: Sequence[Use], gas: GasTable) -> "Uses":
@@ -122,20 +122,19 @@ class Uses:
 
     def first_of_shift(self, line: str, day: int, at_ms: int, entry: str) -> bool:
         """Tell whether no pass on this line that day came before this one."""
-        uses = self.by_line.get(line, ())
-        start_ms = self._days.start_ms(day) - _SET_BACK_MS
-        near = islice(uses, bisect_left(uses, start_ms, key=_ended_ms), None)
-        return _is_first(takewhile(lambda use: use.at.at_ms <= at_ms, near), lambda use: use.day == day, at_ms, entry)
+        if (line, day) not in self._first:
+            start_ms = self._days.start_ms(day) - _SET_BACK_MS
+            self._first[line, day] = self._first_from(line, start_ms, lambda use: use.day == day)
+        return _is_first(self._first[line, day], at_ms, entry)
 
     def first_on_cylinder(self, gas: GasOn | None, at_ms: int, entry: str) -> bool:
         """Tell whether no pass on this line came between this cylinder's coming on and this pass."""
         if gas is None or gas.changed is None:
             return False
         line, change, since_ms = gas.line, gas.change_entry, gas.changed.at_ms
-        uses = self.by_line.get(line, ())
-        near = islice(uses, bisect_left(uses, since_ms, key=_ended_ms), None)
-        until = takewhile(lambda use: use.at.at_ms <= at_ms, near)
-        return _is_first(until, lambda use: self._under(line, use) == change, at_ms, entry)
+        if (line, change) not in self._first:
+            self._first[line, change] = self._first_from(line, since_ms, lambda use: self._under(line, use) == change)
+        return _is_first(self._first[line, change], at_ms, entry)
 
     def analyser_at(self, line: str | None, at_ms: int) -> str | None:
         """Give the instrument that last read the gas of a line; a pass that inherits its reading rests on it."""
@@ -146,6 +145,11 @@ class Uses:
             read = ((u.at.at_ms, u.oxygen_by) for u in self.by_line.get(line, ()) if u.purge_line == line)
             spans = self._readings[line] = Spans((ms, by) for ms, by in read if by is not None)
         return spans.at(at_ms)
+
+    def _first_from(self, line: str, since_ms: int, counts: Callable[[Use], bool]) -> Use | None:
+        uses = self.by_line.get(line, [])
+        places = range(bisect_left(uses, since_ms, key=_ended_ms), len(uses))
+        return next((uses[place] for place in places if counts(uses[place])), None)
 
     def _under(self, line: str, use: Use) -> str | None:
         on = self._gas.at(line, use.at.at_ms)
@@ -164,9 +168,8 @@ class Uses:
         return known
 
 
-def _is_first(before: Iterable[Use], counts: Callable[[Use], bool], at_ms: int, entry: str) -> bool:
-    """Tell whether the first of these that counts is this pass, or none came before it."""
-    first = next(filter(counts, before), None)
+def _is_first(first: Use | None, at_ms: int, entry: str) -> bool:
+    """Tell whether the first that counts is this pass, or comes after it."""
     return first is None or first.entry == entry or at_ms < first.at.at_ms
 
 
