@@ -52,7 +52,8 @@ class Failed:
         self._known: dict[tuple[str, str], list[FailedCheck]] = {}
         if before and before._tests.purge_lines == tests.purge_lines:
             old, now = before._by_kind(), self._by_kind()
-            known = before._known.items()
+            # Whoever looks at the state before goes on reading into it.
+            known = before._known.copy().items()
             self._known = {key: each for key, each in known if old[key[0]].get(key[1]) is now[key[0]].get(key[1])}
 
     def of(self, kind: str, thing: str | None) -> list[FailedCheck]:

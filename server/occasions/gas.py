@@ -46,10 +46,12 @@ class GasTable:
         found.changes = refiled(self.changes, *changes, _of_line, in_order)
         found._naming = refiled(self._naming, *changes, _named, in_order)
         found.beads = refiled(self.beads, *beads, _of_line, tested_in_order)
-        same = {line for line in self._spans | self._stops if self._stands(found, line)}
-        found._stops = {line: each for line, each in self._stops.items() if line in same}
+        # Whoever looks at these stories goes on reading into them.
+        stops, spans = self._stops.copy(), self._spans.copy()
+        same = {line for line in spans | stops if self._stands(found, line)}
+        found._stops = {line: each for line, each in stops.items() if line in same}
         if all(old is new for old, new in zip(self._rules, rules, strict=True)):
-            found._spans = {line: each for line, each in self._spans.items() if line in same}
+            found._spans = {line: each for line, each in spans.items() if line in same}
         return found
 
     @property

@@ -45,7 +45,7 @@ class Pictures:
         gone, more = self._pictures_of(touched), found._pictures_of(touched)
         found._bands = {
             most: refiled(bands, gone, more, partial(_bands_of, most=most), _in_order)
-            for most, bands in self._bands.items()
+            for most, bands in self._bands.copy().items()
         }
         return found
 

@@ -36,7 +36,8 @@ class Rods:
         self._told = told
         self._sleeves = sleeves
         self._lots = lots
-        known = before._openings if before else {}
+        # Whoever looks at the sleeves before goes on reading into them.
+        known = before._openings.copy() if before else {}
         then = before._told if before else {}
         self._openings = {sleeve: each for sleeve, each in known.items() if then.get(sleeve) is told.get(sleeve)}
         self._made: dict[tuple[str, bool | None, bool | None], RodUsed] = {}

@@ -174,7 +174,8 @@ def _is_first(first: Use | None, at_ms: int, entry: str) -> bool:
 
 
 def _where_same(made: dict[str, Made], before: _Filed, now: _Filed) -> dict[str, Made]:
-    return {name: each for name, each in made.items() if before.get(name) is now.get(name)}
+    # Whoever looks at the passes before goes on reading into this.
+    return {name: each for name, each in made.copy().items() if before.get(name) is now.get(name)}
 
 
 def _instruments(use: Use) -> set[str]:
