@@ -25,11 +25,55 @@ MENDING = """
 11:45 correction back withdraw=yes reason=slip
 11:46 correction fill purge_line=S-P reason=slip
 11:47 cylinder N-P on=CY-1 kept_flowing=yes device=PAD
+08:57 cylinder N-P on=CY-3 id=change device=PAD
+12:31 check cross AN good against=AN2 oxygen=9 other.oxygen=7
+12:32 correction change on=CY-1 reason=slip
 11:50 bead N-P waiting id=late
 12:20 bead N-P failed of=late
 12:30 correction late line=N-T reason=slip
 """
 SOME, ALL = registers_with([], {}), registers_with(LINES, {})
+_SIGNED = [{"person": "QUI", "role": "quality lead", "at": "2031-03-12T08:00", "meaning": "agreed",
+            "shown_sha256": "0"}]  # fmt: skip
+_CURVE = {"as_found": [["20", "0"], ["120", "20"]], "found_uncertainty": "3"}
+
+
+def narrowing(name: str, check: str, by: str, **further: str) -> dict[str, Any]:
+    return {"kind": "narrowing", "id": name, "check": check, "by": by, "reason": "so it was"} | further | {
+        "signatures": _SIGNED
+    }  # fmt: skip
+
+
+FOUND_WRONG = {"kind": "calibration", "id": "CAL-1", "instrument": "AN", "at": "2031-03-15T08:00", "result": "fail"}
+PAPERS: dict[str, list[dict[str, Any]]] = {
+    "narrowings": [
+        narrowing("NA-1", "bad", "cylinder connected", fact="change"),
+        narrowing("NA-2", "CAL-1", "as-found curve", fact="CAL-1"),
+        narrowing("NA-3", "bad", "none", undoes="NA-1"),
+    ],
+    "calibrations": [FOUND_WRONG | _CURVE],
+    "fill_lots": [{"kind": "fill lot", "id": "GAS-9", "cylinders": ["CY-2"], "certificate": "G-9", "dew_point_c": "-45"}],
+    "shipments": [{"kind": "shipment", "id": "SH-1", "frame": "X1", "at": "2031-03-13T08:00", "customer": "CU-1"}],
+    "sleeves": [{"kind": "rod sleeve", "id": "S-30", "lot": "FL-9", "filler_class": "ERTi-2", "rod_mm": "1.2"}],
+    "qualifications": [
+        {"kind": "qualification", "id": "Q-CEL", "welder": "CEL", "procedures": ["TT"], "thickness_mm": [0.5, 2.0],
+         "diameter_mm": [15.0, 60.0], "issued": "2030-08-31", "standard": "shop scheme", "continuity": "used"},
+    ],
+}  # fmt: skip
+FIGURES = {"cross_check": "1", "purge_bead_every": "none"}
+
+
+def stages() -> list[Registers]:
+    """The registers as papers are told, one after the other; what nothing was told of stays the very same."""
+    found = [SOME, ALL]
+    for room, lines in PAPERS.items():
+        for count in range(1, len(lines) + 1):
+            told_of = getattr(registers_with([*LINES, *lines[:count]], {}), room)
+            found.append(replace(found[-1], **{room: told_of}))
+    return [*found, replace(found[-1], acceptance=registers_with(LINES, FIGURES).acceptance)]
+
+
+STAGES = stages()
 
 
 def told(jitter: Sequence[int]) -> list[Sent]:
@@ -57,11 +101,13 @@ def known(registers: Registers, lines: Sequence[Sent], position: int) -> Known:
     return Known(registers, shared, [each.clock for each in lines], passes, photos, known_at=position)
 
 
-def carried(every: Sequence[Sent], cuts: Sequence[int]) -> Iterator[tuple[Tables, Known]]:
-    """Carry the tables on from cut to cut; each with all that is known there."""
+def carried(
+    every: Sequence[Sent], cuts: Sequence[int], papers: Sequence[int] = (0, 1, 1)
+) -> Iterator[tuple[Tables, Known]]:
+    """Carry the tables on from cut to cut; each with all that is known there, and with so many papers told."""
     tables = Tables(Known(SOME), None)
     for number, until in enumerate(sorted({*cuts, len(every)})):
-        registers = SOME if number % 3 == 0 else ALL
+        registers = STAGES[papers[number % len(papers)]]
         new = every[tables.known_at : until]
         settled = tables.settled(known(registers, new, until))
         again = [
@@ -94,12 +140,12 @@ def answers(tables: Tables, everything: Known, every: Sequence[Sent]) -> dict[st
 
 @settings(max_examples=25, deadline=None)
 @given(st.permutations(range(len(told([0])))), st.lists(st.integers(0, 4000), min_size=1, max_size=9),
-       st.lists(st.integers(1, 60), max_size=6))  # fmt: skip
-def test_carried_on_is_made_from_nothing(order: list[int], jitter: list[int], cuts: list[int]):
-    """Entries of two frames and all they share, corrections and what takes them back, clocks that settle late, a bench
-    told late: after each stretch every occasion and set is the one made from nothing."""
+       st.lists(st.integers(1, 60), max_size=6), st.lists(st.integers(0, len(STAGES) - 1), min_size=1))  # fmt: skip
+def test_carried_on_is_made_from_nothing(order: list[int], jitter: list[int], cuts: list[int], papers: list[int]):
+    """Entries of two frames and all they share, corrections and what takes them back, clocks that settle late, papers
+    told and never told: after each stretch every occasion and set is the one made from nothing."""
     every = placed([told(jitter)[each] for each in order])
-    for tables, everything in carried(every, [each for each in cuts if each < len(every)]):
+    for tables, everything in carried(every, [each for each in cuts if each < len(every)], papers):
         found = answers(tables, everything, every)
         for name, wanted in answers(Tables(everything, None), everything, every).items():
             assert found[name] == wanted, name
@@ -110,7 +156,7 @@ def test_who_forgets_a_boot_is_found_out(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setattr(Clocks, "with_more", lambda clocks, pairs: (with_more(clocks, pairs)[0], set()))
     with pytest.raises((AssertionError, NotFiled)):
         test_carried_on_is_made_from_nothing.hypothesis.inner_test(  # type: ignore[attr-defined]
-            list(range(len(told([0])))), [3000, 2000, 1000, 0], [10, 20, 30]
+            list(range(len(told([0])))), [3000, 2000, 1000, 0], [10, 20, 30], [0, 1, 1]
         )
 
 
