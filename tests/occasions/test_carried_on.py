@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from server.facts.registers import Registers
@@ -138,8 +138,12 @@ def answers(tables: Tables, everything: Known, every: Sequence[Sent]) -> dict[st
     }
 
 
+_ALL_TOLD = len(told([0]))
+
+
 @settings(max_examples=25, deadline=None)
-@given(st.permutations(range(len(told([0])))), st.lists(st.integers(0, 4000), min_size=1, max_size=9),
+@example(list(range(_ALL_TOLD)), [0], list(range(_ALL_TOLD - len(STAGES) + 1, _ALL_TOLD)), list(range(len(STAGES))))
+@given(st.permutations(range(_ALL_TOLD)), st.lists(st.integers(0, 4000), min_size=1, max_size=9),
        st.lists(st.integers(1, 60), max_size=6), st.lists(st.integers(0, len(STAGES) - 1), min_size=1))  # fmt: skip
 def test_carried_on_is_made_from_nothing(order: list[int], jitter: list[int], cuts: list[int], papers: list[int]):
     """Entries of two frames and all they share, corrections and what takes them back, clocks that settle late, papers
