@@ -52,7 +52,7 @@ PAPERS: dict[str, list[dict[str, Any]]] = {
         narrowing("NA-3", "bad", "none", undoes="NA-1"),
     ],
     "calibrations": [FOUND_WRONG | _CURVE],
-    "fill_lots": [{"kind": "fill lot", "id": "GAS-9", "cylinders": ["CY-2"], "certificate": "G-9", "dew_point_c": "-45"}],
+    "fill_lots": [{"kind": "fill lot", "id": "GAS-9", "cylinders": ["CY-2"], "certificate": "G-9"}],
     "shipments": [{"kind": "shipment", "id": "SH-1", "frame": "X1", "at": "2031-03-13T08:00", "customer": "CU-1"}],
     "sleeves": [{"kind": "rod sleeve", "id": "S-30", "lot": "FL-9", "filler_class": "ERTi-2", "rod_mm": "1.2"}],
     "qualifications": [

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
+from server.occasions import failed as failing
 from server.occasions.accepted import Accepted
 from server.occasions.days import Days
-from server.occasions import failed as failing
 from server.occasions.gas import GasRules, GasTable
 from server.occasions.rods import Rods
 from server.occasions.uses import Uses
@@ -28,7 +28,12 @@ def _failed() -> tuple[Callable[[str], Any], Callable[[], Any]]:
 
 def _stories() -> tuple[Callable[[str], Any], Callable[[], Any]]:
     before = GasTable(_RULES)
-    return lambda name: (before.at(name, 0), before.stops(name)), lambda: before.with_changes(_RULES, _NOTHING, _NOTHING)
+
+    def read(name: str) -> None:
+        before.at(name, 0)
+        before.stops(name)
+
+    return read, lambda: before.with_changes(_RULES, _NOTHING, _NOTHING)
 
 
 def _sleeves() -> tuple[Callable[[str], Any], Callable[[], Any]]:
