@@ -41,7 +41,7 @@ def served(*loosened: str, strace: Callable[[Path], tuple[str, ...]] | None = No
         data = another(make_empty(Path(name) / "empty"))
         output = Path(name) / "trace" if strace else None
         with forging(*(strace(data) if strace else ()), output=output) as forge:
-            (data / "pages").write_text("1000000")
+            _let_grow(data, 1_000_000)
             service = forge.start(data, *loosened)
             try:
                 yield service
@@ -72,9 +72,8 @@ def pages_run_out() -> Full:
     """The file may not grow any further, by SQLite's own limit."""
     with served("pages") as service:
         send(service.port, list(range(1000, 1010)), Answered(), note=_BIG)
-        limit = service.data / "pages"
-        limit.write_text(str(_pages(service.data / "record.sqlite3") + 30))
-        return fill(service, lambda: limit.write_text("1000000"))
+        _let_grow(service.data, _pages(service.data / "record.sqlite3") + 30)
+        return fill(service, lambda: _let_grow(service.data, 1_000_000))
 
 
 def process_is_limited() -> Full:
@@ -158,6 +157,13 @@ def _counted(service: Service, answered: Answered, found: Full) -> Full:
 
 def _readable(service: Service) -> bool:
     return [get(service.port, path)[0] for path in ("/livez", "/api/lines/TAB-1:b1:0", "/sign-in")] == [200] * 3
+
+
+def _let_grow(data: Path, pages: int) -> None:
+    """Set the limit at one stroke: the service may read it at any moment, also for what it judges meanwhile."""
+    new = data / "pages.new"
+    new.write_text(str(pages))
+    new.replace(data / "pages")
 
 
 def _pages(file: Path) -> int:
