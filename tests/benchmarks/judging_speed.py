@@ -35,14 +35,15 @@ class Shopful:
     frames: list[tuple[Packet, list[Recorded]]]
 
 
-def shopful(frames: int) -> Shopful:
-    """Lay out frames, one a day, with their beads, cylinder changes and sleeves."""
-    told = [line for number in range(frames) for line in _frame(number)]
+def shopful(frames: int, first: int = 0) -> Shopful:
+    """Lay out frames, one a day from a first day on, with their beads, cylinder changes and sleeves."""
+    numbers = range(first, first + frames)
+    told = [line for number in numbers for line in _frame(number)]
     log = read_log("\n".join(told), MONDAY.isoformat(), {}, {})
     packet = {"kind": "packet", "design": "barrow", "size": "M", "issued": "2031-01-01T08:00"}
-    packets = [packet | {"id": f"P{n}", "frame": f"X{n}"} for n in range(frames)]
+    packets = [packet | {"id": f"P{n}", "frame": f"X{n}"} for n in numbers]
     registers = registers_with(packets, {})
-    of_frame: dict[str, list[Recorded]] = {f"X{n}": [] for n in range(frames)}
+    of_frame: dict[str, list[Recorded]] = {f"X{n}": [] for n in numbers}
     for each in log.entries:
         if frame := getattr(each.entry, "frame", None):
             of_frame[frame].append(each)
