@@ -76,7 +76,7 @@ def test_2_which_other_frames_had_this_cylinder(owner: Owner):
     owner.click("What else")
     owner.type("Which one", CYLINDER)
     owner.enter()
-    assert owner.reads("MT-0039", "MT-0041", "Shipped: 6 joints on 1 frames", "Back in the house: 3 joints")
+    assert owner.reads("MT-0039", "MT-0041", "Shipped: 6 joints on 1 frame", "Back in the house: 3 joints")
 
 
 def test_3_what_lies_between_the_last_good_check_and_the_failed_one(owner: Owner):
