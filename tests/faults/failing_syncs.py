@@ -1,5 +1,6 @@
 """One sync fails, and it is watched whether the service says so, goes on all the same, or loses anything."""
 
+from collections.abc import Callable, Sequence
 from itertools import cycle, islice
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -30,15 +31,25 @@ class Failure(NamedTuple):
     odd: int
 
 
-def fail_syncs(runs: int, *loosened: str, first: int = 0) -> list[Failure]:
-    """Let one sync of the writer fail in each of so many services: its first, its second and so on, and round again."""
+def fail_syncs(
+    runs: int, *loosened: str, first: int = 0, seen: Callable[[Sequence[Failure]], bool] = bool
+) -> list[Failure]:
+    """Let one sync of the writer fail in each of so many services: its first, its second and so on, and round again.
+
+    Which file that sync is of depends on what the writer had to do by then, so further services follow, at most four
+    for each that was asked, as long as what is to be seen among the failures was not.
+    """
     with TemporaryDirectory() as name:
         empty, trace = make_empty(Path(name) / "empty"), Path(name) / "trace"
         fault = f"inject=fdatasync,fsync:error=EIO:when={AT_SYNC}"
         inject = ("--seccomp-bpf", "-e", "trace=fdatasync,fsync", "-e", fault)
         with forging(*inject, output=trace) as forge:
-            turns = islice(cycle(range(AT_SYNC - 1, -1, -1)), first, first + runs)
-            return [_one(forge, another(empty), trace, before, loosened) for before in turns]
+            failures: list[Failure] = []
+            for before in islice(cycle(range(AT_SYNC - 1, -1, -1)), first, first + 5 * runs):
+                if len(failures) >= runs and seen(failures):
+                    break
+                failures.append(_one(forge, another(empty), trace, before, loosened))
+            return failures
 
 
 class FolderFailure(NamedTuple):
@@ -50,6 +61,11 @@ class FolderFailure(NamedTuple):
 
 SQLITES, OURS = "fdatasync", "fsync"
 """SQLite syncs the folder by the one call when it makes the log, and the record itself by the other."""
+
+
+def of_both_files(failures: Sequence[Failure]) -> bool:
+    """Say whether a sync of the log failed and one of the file."""
+    return {each.file for each in failures} == {"record.sqlite3-wal", "record.sqlite3"}
 
 
 def fail_sync_of_folder(call: str) -> FolderFailure:
