@@ -3,10 +3,11 @@
     python -m tests.benchmarks.big_record /tmp/big 2400000 --open 4
 
 The first shop comes through the product. Each further one is a copy of its rows as if another such works wrote into the
-same record at the same time: its frames, cylinders, sleeves, heats, pieces, benches, gas lines, instruments, tablets,
-customers and papers have names of their own (`N12-` before each), its people, procedures, designs and acceptance
-figures are the first one's. All but a few (`--open`) are done with: their frames are shipped and what kept a frame is
-decided; what is marginal or a note stays open for ever, as it does. Rows go in with every guard and index in place.
+same record at the same time: its frames, cylinders, sleeves, lots, heats, pieces, benches, gas lines, instruments,
+tablets, customers and papers have names of their own (`N12-` before each), its people, procedures, designs and
+acceptance figures are the first one's. All but a few (`--open`) are done with: their frames are shipped and what kept
+a frame is decided; what is marginal or a note stays open for ever, as it does. Rows go in with every guard and index in
+place.
 
 Good for: how long reading takes. Not good for: checking. Chains keep their running numbers, but their heads, the
 leaves and the envelopes of the copies are bytes of the right length and no more, so check-record refuses such a record;
@@ -31,12 +32,12 @@ from server.record.signing_key import read_signer
 
 MARK = "\x01"
 _OWN = frozenset(
-    {"packet", "piece", "fill lot", "rod sleeve", "tube heat", "bench", "instrument", "calibration", "shipment",
-     "permission", "decision", "concession", "nonconformity", "narrowing", "claim", "claim step", "customer",
-     "ownership", "analysis", "window"}
+    {"packet", "piece", "fill lot", "filler lot", "rod sleeve", "tube heat", "bench", "instrument", "calibration",
+     "shipment", "permission", "decision", "concession", "nonconformity", "narrowing", "claim", "claim step",
+     "customer", "ownership", "analysis", "window"}
 )  # fmt: skip
 _SHARED_LINES = frozenset(
-    {"shop", "person", "qualification", "confirmation", "acceptance", "filler lot", "procedure", "design", "seal",
+    {"shop", "person", "qualification", "confirmation", "acceptance", "procedure", "design", "seal",
      "door change", "composition limits", "range table", "stand-in"}
 )  # fmt: skip
 _SHARED_CHAINS = frozenset({"welder", "register"})
