@@ -6,7 +6,8 @@ from operator import itemgetter
 
 from server.facts.claim import Claim
 from server.facts.deciding import Concession, Decision, Nonconformity, Permission
-from server.facts.looked_up import gathered, looked_up
+from server.facts.layered import layered
+from server.facts.looked_up import carried_up, gathered, looked_up
 from server.facts.orders import Ownership, Packet, Shipment
 from server.facts.registers import Registers
 
@@ -81,8 +82,10 @@ def frames_of_customer(registers: Registers, customer: str) -> tuple[str, ...]:
 def last_decided(registers: Registers) -> Mapping[str, Decision]:
     """Give the last decision told on each finding, by the finding's key."""
 
-    by_key = decisions_by_key(registers)
-    return looked_up(registers, "last decided", (by_key,), lambda: {key: found[-1] for key, found in by_key.items()})
+    def read(known: Mapping[str, Decision], more: Iterable[Decision]) -> Mapping[str, Decision]:
+        return layered(known, {key: each for each in more for key in each.findings})
+
+    return carried_up(registers, "last decided", registers.decisions, read)
 
 
 def decisions_by_key(registers: Registers) -> Mapping[str, tuple[Decision, ...]]:
@@ -114,5 +117,8 @@ def _issued(packet: Packet) -> tuple[int, str]:
 
 
 def _order(registers: Registers) -> Mapping[str, int]:
-    papers = registers.decisions
-    return looked_up(registers, "order", (papers,), lambda: {each: at for at, each in enumerate(papers)})
+
+    def read(known: Mapping[str, int], more: Iterable[Decision]) -> Mapping[str, int]:
+        return layered(known, {each.id: at for at, each in enumerate(more, len(known))})
+
+    return carried_up(registers, "order", registers.decisions, read)

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar
 
+from server.facts.layered import Layered, layered
 from server.facts.registers import Registers
 
 Answer = TypeVar("Answer")
@@ -21,22 +22,34 @@ def looked_up(registers: Registers, name: str, sources: tuple[object, ...], read
     return answer
 
 
+def carried_up(
+    registers: Registers,
+    name: str,
+    papers: Mapping[str, Paper],
+    read: Callable[[Mapping[str, Answer], Iterable[Paper]], Mapping[str, Answer]],
+) -> Mapping[str, Answer]:
+    """Give what is read off papers into what was read off those before; off all of them where one was told anew."""
+
+    def anew() -> Mapping[str, Answer]:
+        known = _known(registers, name)
+        new = only_new(known[0][0], papers) if known is not None else None
+        return read({}, papers.values()) if known is None or new is None else read(known[1], new)
+
+    return looked_up(registers, name, (papers,), anew)
+
+
 def gathered(
     registers: Registers, name: str, papers: Mapping[str, Paper], names: Callable[[Paper], Iterable[str]]
 ) -> Mapping[str, tuple[Paper, ...]]:
     """Give papers by each of the names they bear, in the order told; papers told since are put to those known."""
-
-    def read() -> Mapping[str, tuple[Paper, ...]]:
-        known = _known(registers, name)
-        new = only_new(known[0][0], papers) if known is not None else None
-        before, more = (known[1], new) if known is not None and new is not None else ({}, papers.values())
-        return _with(before, more, names)
-
-    return looked_up(registers, name, (papers,), read)
+    return carried_up(registers, name, papers, lambda known, more: _with(known, more, names))
 
 
 def only_new(before: Mapping[str, Paper], now: Mapping[str, Paper]) -> list[Paper] | None:
     """Give the papers that came to those of before; none where one of before was told anew, or is not there."""
+    came = now.came_since(before) if isinstance(now, Layered) else None
+    if came is not None:
+        return list(came.values())
     names, papers, count = list(now), list(now.values()), len(before)
     same = list(before) == names[:count] and list(before.values()) == papers[:count]
     return papers[count:] if same else None
@@ -49,7 +62,7 @@ def _with(
     for each in more:
         for name in dict.fromkeys(names(each)):
             found.setdefault(name, []).append(each)
-    return {**known, **{name: (*known.get(name, ()), *of_one) for name, of_one in found.items()}}
+    return layered(known, {name: (*known.get(name, ()), *of_one) for name, of_one in found.items()})
 
 
 def _known(registers: Registers, name: str) -> _Known | None:

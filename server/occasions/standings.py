@@ -39,7 +39,7 @@ def standings_of(
     registers: Registers, welded: Mapping[str, Collection[int]] = _NEVER, proved: Mapping[str, Collection[int]] = _NEVER
 ) -> "Standings":
     """Give all standings; `welded` and `proved` are the days of welds and of good coupons by welder."""
-    tables = published_ranges() | registers.range_tables
+    tables = {**published_ranges(), **registers.range_tables}
     return Standings(registers.qualifications.values(), registers.confirmations.values(), tables, welded, proved)
 
 

@@ -3,10 +3,11 @@
 import logging
 import threading
 from collections.abc import Iterable, Mapping
-from dataclasses import fields, replace
+from dataclasses import replace
 from typing import Any
 
 from server.facts.customers import CustomerNumber, DetailsRemoved, NamelessCustomer
+from server.facts.layered import layered
 from server.facts.register_line import AnyRegisterLine, ReleasedText
 from server.facts.registers import Registers
 from server.record.keeping_details import KeptDetails
@@ -110,19 +111,18 @@ def carried_on(
 
     `details` are those of customers, by the positions of their lines.
     """
-    registers: dict[str, Any] = {each.name: getattr(state, each.name) for each in fields(state)}
-    own: set[str] = set()
-    _make_own(registers, own, ("looked_up", "positions"))
+    registers: dict[str, Any] = {"shop": state.shop, "positions": {}, "looked_up": dict(state.looked_up)}
     for position, body in lines:
         noun = KEPT_REGISTER_LINES.read(body)
         # What nothing was told of stays the very same, so that what was gathered from it still holds.
-        _make_own(registers, own, _fields_of(noun))
+        for name in _fields_of(noun):
+            registers.setdefault(name, {})
         if isinstance(noun, CustomerNumber):
             tell_customer(registers, noun, (details or {}).get(position))
         else:
             _tell(registers, noun)
         registers["positions"][f"{noun.kind}:{noun.id}"] = registers["known_at"] = position
-    return Registers(**registers)
+    return replace(state, **{name: _onto(state, name, told) for name, told in registers.items()})
 
 
 def at_position(state: Registers, known_at: int) -> Registers:
@@ -141,11 +141,9 @@ def read_released(line: ReleasedText) -> Any:
     return read_design(line.text, line.file)
 
 
-def _make_own(registers: dict[str, Any], own: set[str], names: Iterable[str]) -> None:
-    for name in names:
-        if name not in own:
-            registers[name] = dict(registers[name])
-            own.add(name)
+def _onto(state: Registers, name: str, told: Any) -> Any:
+    """Give a field with what was told lying over what stood."""
+    return layered(getattr(state, name), told) if isinstance(told, dict) and name != "looked_up" else told
 
 
 def _fields_of(noun: AnyRegisterLine) -> tuple[str, ...]:

@@ -1,7 +1,7 @@
 """Gathers the papers a frame's dossier carries: procedures in full, instruments, gas, rods, tube heats, people."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from server.evidence.chain_subject import ChainSubject
@@ -136,7 +136,7 @@ def _qualification(registers: Registers, held: Any) -> dict[str, Any]:
     return _one(held) | {"confirmed": sorted(confirmed)}
 
 
-def _known(register: dict[str, Any], named: Iterable[str | None]) -> list[Any]:
+def _known(register: Mapping[str, Any], named: Iterable[str | None]) -> list[Any]:
     return [register[each] for each in dict.fromkeys(named) if each and each in register]
 
 

@@ -49,7 +49,7 @@ def released_text(reads: Reads, procedure: Procedure) -> ReleasedText:
 
 def change_tables(registers: Registers) -> dict[str, ChangeTable]:
     """Give every table of essential variables by name; the shop's own stands above one brought along."""
-    return published_changes() | registers.change_tables
+    return {**published_changes(), **registers.change_tables}
 
 
 def read_next(reads: Reads, name: str, begun_from: str, text: str, today: date) -> Procedure:

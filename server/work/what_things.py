@@ -37,7 +37,7 @@ def reader(tables: Tables, kind: Kind) -> Reader:
         "cylinder": lambda use: (on.cylinder for line in use.lines if (on := tables.gas.at(line, use.at.at_ms))),
         "fill lot": lambda use: (on.fill_lot for line in use.lines if (on := tables.gas.at(line, use.at.at_ms))),
         "sleeve": lambda use: (use.sleeve,),
-        "filler lot": lambda use: (registers.sleeves[use.sleeve].lot if use.sleeve in registers.sleeves else None,),
+        "filler lot": lambda use: (label.lot if (label := registers.sleeves.get(use.sleeve or "")) else None,),
         "tube heat": lambda use: _heats(tables, use),
         "welder": lambda use: (use.welder,),
         "bench": lambda use: _benches(tables, use),

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from server.facts.deciding import Permission
+from server.facts.layered import layered
 from server.facts.looked_up import gathered, looked_up, only_new
 from server.facts.registers import Registers
 
@@ -45,3 +46,21 @@ def test_only_new_ones_are_told_apart_from_changed_ones():
     assert only_new({"P-1": one}, {"P-1": permission(1, "B"), "P-2": two}) is None
     assert only_new({"P-1": one, "P-2": two}, {"P-1": one}) is None
     assert only_new({"P-1": one}, {"P-2": two, "P-1": one}) is None
+
+
+def test_what_lies_in_layers_is_carried_on_the_same():
+    """Of thousands of papers only what came is read again, and the answer is that of all of them, also at a merge."""
+    registers, read = Registers(), []
+    told = {f"P-{number}": permission(number, f"F-{number % 50}") for number in range(1500)}
+
+    def frames(each: Permission) -> list[str]:
+        read.append(each.id)
+        return [each.frame]
+
+    for number in range(1500, 1600):
+        registers = replace(registers, permissions=layered(registers.permissions, told))
+        found = gathered(registers, "by frame", registers.permissions, frames)
+        assert list(found) == [f"F-{each}" for each in range(50)]
+        assert [each.id for each in found["F-7"]] == [f"P-{each}" for each in range(7, len(registers.permissions), 50)]
+        told = {f"P-{number}": permission(number, f"F-{number % 50}")}
+    assert read == [f"P-{each}" for each in range(1599)]

@@ -1,6 +1,6 @@
 """The history of the door on a page: what was done to who gets in, newest first, by whose hand."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from server.facts.door import DoorChange
@@ -17,14 +17,15 @@ class DoorHistory(NamedTuple):
 
 
 def door_history(
-    changes: Iterable[DoorChange], people: dict[str, Person], about: Callable[[DoorChange], str | None]
+    changes: Iterable[DoorChange], people: Mapping[str, Person], about: Callable[[DoorChange], str | None]
 ) -> DoorHistory:
     """Lay out the changes that are about something of this page."""
     found = [each for each in changes if about(each)]
     found.sort(key=lambda each: each.at, reverse=True)
 
     def named(person: str | None) -> str:
-        return people[person].name if person in people else person or "a command on the machine"
+        known = people.get(person or "")
+        return known.name if known else person or "a command on the machine"
 
     shown = tuple((each, named(about(each)), _hand(each, named)) for each in found[:SHOWN])
     return DoorHistory(shown, len(found) - len(shown))

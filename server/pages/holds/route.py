@@ -48,6 +48,6 @@ def _page(request: Request, filled: dict[str, str], problems: tuple[str, ...], d
     with request.app.state.record.reads() as reads:
         registers = reads.registers()
     standing = tuple(frames_on_hold(registers).values())
-    told = tuple(reversed(registers.legal_holds.values()))
+    told = tuple(reversed(list(registers.legal_holds.values())))
     page = HoldsPage(standing, told, filled, problems, done)
     return show(request, "holds/holds.html", page, 422 if problems else 200)
