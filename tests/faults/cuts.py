@@ -39,13 +39,12 @@ def traced_service(empty: Path, *loosened: str, tablets: int = 4, each: int = 60
     """Trace a service from its start to its orderly end while several tablets send."""
     before, answered = another(empty), Answered()
     data = another(empty)
-    trace = data.parent / f"{data.name}.trace"
-    with forging(*TRACED, output=trace) as forge:
-        service = forge.start(data, *loosened)
+    with forging() as forge:
+        service = forge.start(data, *loosened, strace=TRACED)
         send_at_once(service.port, tablets, each, answered)
         service.stop()
-    happened = events_in(trace, data)
-    trace.unlink()
+    happened = events_in(service.trace, data)
+    service.trace.unlink()
     assert len(answered.receipts) == tablets * each
     return Traced(before, [_moved(event, data, before) for event in happened], len(answered.receipts))
 

@@ -1,6 +1,7 @@
 """A service dies in the very middle of a sync: what it had answered is there, and what it had not may be sent again."""
 
 import random
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import NamedTuple
@@ -15,6 +16,7 @@ from tests.faults.stored import lost_of, read_stored
 from tests.record.fixtures import url_of
 
 _ENTRIES = 60
+_KILLING = ("-e", "trace=fdatasync", "-e", f"inject=fdatasync:signal=KILL:when={AT_SYNC}")
 
 
 class Death(NamedTuple):
@@ -27,26 +29,30 @@ class Death(NamedTuple):
     odd: int
 
 
-def die_in_syncs(runs: int, *loosened: str, seed: int = 20250318) -> list[Death]:
-    """Let so many services die at their writer's n-th sync each."""
-    dice = random.Random(seed)
-    with TemporaryDirectory() as name:
+def die_in_syncs(
+    runs: int, *loosened: str, seed: int = 20250318, seen: Callable[[Sequence[Death]], bool] = bool
+) -> list[Death]:
+    """Let so many services die at their writer's n-th sync each.
+
+    Whether that sync keeps an entry, what was judged or a move of the log depends on how far the judge was, so further
+    services follow, at most nine for each that was asked, as long as what is to be seen among the deaths was not.
+    """
+    dice, deaths = random.Random(seed), list[Death]()
+    with TemporaryDirectory() as name, forging() as forge:
         empty = make_empty(Path(name) / "empty")
-        # Not by seccomp, with which strace sends no signals.
-        inject = ("-e", "trace=fdatasync", "-e", f"inject=fdatasync:signal=KILL:when={AT_SYNC}")
-        with forging(*inject, output=Path(name) / "trace") as dying, forging() as living:
-            turns = [dice.randrange(10, AT_SYNC) for _ in range(runs)]
-            return [_one(dying, living, another(empty), before, loosened) for before in turns]
+        while len(deaths) < runs or (not seen(deaths) and len(deaths) < 10 * runs):
+            deaths.append(_one(forge, another(empty), dice.randrange(10, AT_SYNC), loosened))
+    return deaths
 
 
-def _one(dying: Forge, living: Forge, data: Path, before: int, loosened: tuple[str, ...]) -> Death:
+def _one(forge: Forge, data: Path, before: int, loosened: tuple[str, ...]) -> Death:
     answered = Answered()
-    service = dying.start(data, f"syncs_before:{before}", "short_log", *loosened)
+    service = forge.start(data, f"syncs_before:{before}", "short_log", *loosened, strace=_KILLING)
     send(service.port, list(range(_ENTRIES)), answered)
     wait_until(lambda: not service.lives(), "the service did not die")
     first = read_stored(data / "record.sqlite3")
     lost = lost_of(answered.receipts, first)
-    again = living.start(data, *loosened)
+    again = forge.start(data, *loosened)
     # The tablet knows of no answer, so it sends again, from the first one that was not answered.
     status, told = post(again.port, *(delivery(n, note=f"n{n}") for n in range(len(answered.receipts), _ENTRIES)))
     assert status == 200

@@ -12,12 +12,14 @@ from tests.faults.records import another, make_empty
 from tests.faults.senders import Answered, get, post, send
 from tests.faults.serving import Forge, Service, forging
 from tests.faults.stored import lost_of, read_stored
+from tests.faults.syscalls import failed_at
 from tests.record.fixtures import url_of
 
 AT_SYNC = 40
 """The writer's sync that fails; how many of them are spent beforehand says which of the record's own that is."""
 
 _ENTRIES = 60
+_FAILING = ("-e", "trace=fdatasync,fsync", "-e", f"inject=fdatasync,fsync:error=EIO:when={AT_SYNC}")
 
 
 class Failure(NamedTuple):
@@ -40,15 +42,13 @@ def fail_syncs(
     for each that was asked, as long as what is to be seen among the failures was not.
     """
     with TemporaryDirectory() as name:
-        empty, trace = make_empty(Path(name) / "empty"), Path(name) / "trace"
-        fault = f"inject=fdatasync,fsync:error=EIO:when={AT_SYNC}"
-        inject = ("--seccomp-bpf", "-e", "trace=fdatasync,fsync", "-e", fault)
-        with forging(*inject, output=trace) as forge:
+        empty = make_empty(Path(name) / "empty")
+        with forging() as forge:
             failures: list[Failure] = []
             for before in islice(cycle(range(AT_SYNC - 1, -1, -1)), first, first + 5 * runs):
                 if len(failures) >= runs and seen(failures):
                     break
-                failures.append(_one(forge, another(empty), trace, before, loosened))
+                failures.append(_one(forge, another(empty), before, loosened))
             return failures
 
 
@@ -71,20 +71,20 @@ def of_both_files(failures: Sequence[Failure]) -> bool:
 def fail_sync_of_folder(call: str) -> FolderFailure:
     """Let the first sync of the data folder by this call fail while a service starts."""
     with TemporaryDirectory() as name:
-        data, trace = make_empty(Path(name) / "empty"), Path(name) / "trace"
+        data = make_empty(Path(name) / "empty")
         inject = ("-P", str(data), "-e", f"trace={call}", "-e", f"inject={call}:error=EIO:when=1")
-        with forging(*inject, output=trace) as forge:
-            service = forge.start(data)
-            assert _failed_file(trace, data) == data.name
+        with forging() as forge:
+            service = forge.start(data, strace=inject)
+            assert _failed_file(service) == data.name
             status = post(service.port, delivery(1))[0]
             return FolderFailure(get(service.port, "/readyz")[0] == 503, status)
 
 
-def _one(forge: Forge, data: Path, trace: Path, before: int, loosened: tuple[str, ...]) -> Failure:
+def _one(forge: Forge, data: Path, before: int, loosened: tuple[str, ...]) -> Failure:
     answered = Answered()
-    service = forge.start(data, f"syncs_before:{before}", *loosened)
+    service = forge.start(data, f"syncs_before:{before}", *loosened, strace=_FAILING)
     send(service.port, list(range(_ENTRIES)), answered)
-    file = _failed_file(trace, data)
+    file = _failed_file(service)
     told = any(status == 503 for status, _ in answered.refusals) or get(service.port, "/readyz")[0] == 503
     stopped = _refuses(service)
     service.kill()
@@ -93,10 +93,10 @@ def _one(forge: Forge, data: Path, trace: Path, before: int, loosened: tuple[str
     return Failure(file, told, stopped, len(answered.receipts), len(lost.missing) + len(lost.other), odd)
 
 
-def _failed_file(trace: Path, data: Path) -> str:
-    failed = [line for line in trace.read_text().splitlines() if "(INJECTED)" in line and str(data) in line]
+def _failed_file(service: Service) -> str:
+    failed = [Path(place).name for place in failed_at(service.trace.read_text().splitlines())]
     assert len(failed) == 1, f"{len(failed)} syncs failed instead of one"
-    return failed[0].partition("<")[2].partition(">")[0].rpartition("/")[2]
+    return failed[0]
 
 
 def _refuses(service: Service) -> bool:

@@ -1,13 +1,14 @@
 """Starts services from a forge, under strace where a fault is to be injected or every system call to be seen."""
 
 import atexit
+import json
 import os
 import shutil
 import signal
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import lru_cache
 from http.client import HTTPConnection, HTTPException
@@ -17,7 +18,9 @@ from typing import NamedTuple
 from tests.browser.serving import free_port
 
 ROOT = Path(__file__).resolve().parents[2]
-_PATIENCE_S = 60.0
+# What is slow is no fault; whoever waits in vain may wait long.
+_PATIENCE_S = 180.0
+_NO_STRACE = "strace is not installed, so no fault can be injected; run: apt install strace"
 
 
 class Service(NamedTuple):
@@ -36,13 +39,32 @@ class Service(NamedTuple):
         self._end(signal.SIGTERM)
 
     def lives(self) -> bool:
-        """Say whether its process is there."""
-        return Path(f"/proc/{self.pid}").exists()
+        """Say whether its process is there, and not only waits to be cleared away."""
+        try:
+            told = Path(f"/proc/{self.pid}/stat").read_text()
+        except (FileNotFoundError, ProcessLookupError):
+            return False
+        return told.rpartition(")")[2].split()[0] not in "ZX"
 
     def _end(self, how: signal.Signals) -> None:
         if self.lives():
             os.kill(self.pid, how)
         wait_until(lambda: not self.lives(), "the service did not end")
+
+    @property
+    def trace(self) -> Path:
+        """What strace writes of it, where it runs under strace."""
+        return self.data.with_name(f"{self.data.name}.trace")
+
+    def watched_by(self) -> int:
+        """Give the process id of the strace it runs under, 0 if none."""
+        told = Path(f"/proc/{self.pid}/status").read_text()
+        return int(told.partition("TracerPid:")[2].split()[0])
+
+    def let_go(self) -> None:
+        """End the fault: strace leaves it, and it goes on as if it had never been watched."""
+        os.kill(self.watched_by(), signal.SIGTERM)
+        wait_until(lambda: not self.watched_by(), "strace did not leave the service")
 
     @property
     def said(self) -> str:
@@ -57,19 +79,21 @@ class Forge:
         self._process = process
         self._started: list[Service] = []
 
-    def start(self, data: Path, *loosened: str) -> Service:
-        """Start a service on a data folder and wait until it answers."""
-        service = self.begin(data, *loosened)
+    def start(self, data: Path, *loosened: str, strace: Sequence[str] = ()) -> Service:
+        """Start a service on a data folder, with arguments for strace under that, and wait until it answers."""
+        service = self.begin(data, *loosened, strace=strace)
         wait_until(lambda: answers(service.port) or not service.lives(), "the service did not answer")
         assert service.lives(), service.said
         return service
 
-    def begin(self, data: Path, *loosened: str) -> Service:
+    def begin(self, data: Path, *loosened: str, strace: Sequence[str] = ()) -> Service:
         """Start a service and do not wait."""
+        assert not strace or shutil.which("strace"), _NO_STRACE
         assert self._process.stdin
         assert self._process.stdout
         port = free_port()
-        print(port, data, *loosened, file=self._process.stdin, flush=True)
+        order = {"port": port, "data": str(data), "loosened": loosened, "strace": strace}
+        print(json.dumps(order), file=self._process.stdin, flush=True)
         service = Service(int(self._process.stdout.readline()), port, data)
         self._started.append(service)
         return service
@@ -81,7 +105,7 @@ class Forge:
         self._started.clear()
 
     def end(self) -> None:
-        """Kill what is still running, since strace waits for all it has seen begin, and let the forge end."""
+        """Kill what is still running, and let the forge end."""
         self.kill_all()
         with self._process:
             assert self._process.stdin
@@ -89,37 +113,24 @@ class Forge:
 
 
 @contextmanager
-def forging(*strace: str, output: Path | None = None) -> Iterator[Forge]:
-    """Have a forge while the block runs; with arguments for strace, everything it forks runs under it."""
-    if not output:
-        # Nothing it forks changes it, so all proofs share the one.
-        forge = _shared()
-        try:
-            yield forge
-        finally:
-            forge.kill_all()
-        return
-    assert shutil.which("strace"), "strace is not installed, so no fault can be injected; run: apt install strace"
-    forge = _made("strace", "-f", "-qq", "-y", "-o", str(output), *strace)
+def forging() -> Iterator[Forge]:
+    """Have a forge while the block runs; nothing it forks changes it, so all proofs share the one."""
+    forge = _shared()
     try:
         yield forge
     finally:
-        forge.end()
+        forge.kill_all()
 
 
 @lru_cache(maxsize=1)
 def _shared() -> Forge:
-    forge = _made()
-    atexit.register(forge.end)
-    return forge
-
-
-def _made(*under: str) -> Forge:
-    command = [*under, sys.executable, "-m", "tests.faults.forge"]
+    command = [sys.executable, "-m", "tests.faults.forge"]
     process = subprocess.Popen(command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
     assert process.stdout
     assert process.stdout.readline() == "ready\n"
-    return Forge(process)
+    forge = Forge(process)
+    atexit.register(forge.end)
+    return forge
 
 
 def answers(port: int) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
 
-TRACED = ("--seccomp-bpf", "-xx", "-s", "90000", "-e", "trace=pwrite64,write,fdatasync,fsync,ftruncate,unlink,openat")
+TRACED = ("-xx", "-s", "90000", "-e", "trace=pwrite64,write,fdatasync,fsync,ftruncate,unlink,openat")
 """What strace is asked for: every call that changes a file or answers somebody, with all of its bytes."""
 
 _CALL = re.compile(r"(\d+) +(\w+)\((.*)")
@@ -69,6 +69,19 @@ def events(lines: Iterable[str]) -> Iterator[Event]:
                 begun[thread, name] = told.removesuffix(_UNFINISHED)
             else:
                 yield from _done(name, told)
+
+
+def failed_at(lines: Iterable[str]) -> list[str]:
+    """Give the file of every call that was made to fail, also of one that another thread's call interrupted."""
+    begun: dict[str, str] = {}
+    failed = []
+    for line in lines:
+        thread, _, told = line.partition(" ")
+        if told.endswith(_UNFINISHED):
+            begun[thread] = told
+        if "(INJECTED)" in told:
+            failed.append((begun[thread] if "resumed>" in told else told).partition("<")[2].partition(">")[0])
+    return failed
 
 
 def events_in(trace: Path, folder: Path) -> list[Event]:

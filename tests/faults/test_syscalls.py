@@ -1,6 +1,6 @@
 """A trace is read as it happened: bytes, places, syncs, names and answers, and no call that failed."""
 
-from tests.faults.syscalls import Acknowledged, Named, Synced, Truncated, Wrote, events
+from tests.faults.syscalls import Acknowledged, Named, Synced, Truncated, Wrote, events, failed_at
 
 
 def hexed(text: str) -> str:
@@ -57,3 +57,16 @@ def test_an_answer_counts_when_it_is_begun():
         f'71 write(9<socket:[77]>, "{hexed("HTTP/1.1 200 OK")}", 15) = 15',
     ]
     assert list(events(lines)) == [Acknowledged([{"entry": "E"}])]
+
+
+def test_a_call_made_to_fail_is_found_with_its_file():
+    """Also where another thread's call came between its beginning and its end, which does not name the file again."""
+    failed = "= -1 EIO (Input/output error) (INJECTED)"
+    lines = [
+        f"71    fdatasync(5</d/record>) {failed}",
+        "71    fdatasync(5</d/record-wal> <unfinished ...>",
+        "72    fsync(6</d/other> <unfinished ...>",
+        f"71    <... fdatasync resumed>) {failed}",
+        "72    <... fsync resumed>) = 0",
+    ]
+    assert failed_at(lines) == ["/d/record", "/d/record-wal"]
