@@ -5,7 +5,7 @@ from typing import Any
 
 from server.facts.design import Design, GeometryCheck, Joint
 from server.facts.equipment import Bench
-from server.facts.frame_papers import shipped_frames
+from server.facts.frame_papers import permissions_of, shipped_frames
 from server.facts.looked_up import looked_up
 from server.facts.orders import Packet
 from server.facts.registers import Registers
@@ -57,8 +57,8 @@ def frame_told(registers: Registers, packet: Packet, cards: list[dict[str, Any]]
 
 def _released(registers: Registers, frame: str) -> list[str]:
     """Give the joints whose hold point was released at a desk, by a signed paper and not by an entry."""
-    papers = (each for each in registers.permissions.values() if each.frame == frame and each.permits == "hold point")
-    return sorted({each.joint for each in papers if each.joint})
+    papers = permissions_of(registers, frame)
+    return sorted({each.joint for each in papers if each.permits == "hold point" and each.joint})
 
 
 def needs_told(design: Design) -> list[dict[str, str]]:

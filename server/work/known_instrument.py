@@ -6,6 +6,8 @@ from server.facts.equipment import Instrument
 from server.facts.registers import Registers
 from server.work.refusal import NotThere
 
+_FEW = 20
+
 
 class RegisterQuestions(Protocol):
     """What is asked of the record."""
@@ -18,5 +20,7 @@ def known_instrument(reads: RegisterQuestions, name: str) -> Instrument:
     """Give an instrument; raises `NotThere` naming those there are."""
     known = reads.registers().instruments
     if name not in known:
-        raise NotThere(f"instrument: {name!r} is not in the register; known are {', '.join(sorted(known)) or 'none'}")
+        few = ", ".join(sorted(known)[:_FEW]) or "none"
+        more = f" and {len(known) - _FEW} more" if len(known) > _FEW else ""
+        raise NotThere(f"instrument: {name!r} is not in the register; known are {few}{more}")
     return known[name]

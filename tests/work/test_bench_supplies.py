@@ -3,11 +3,11 @@
 import json
 from datetime import date
 
-from server.facts.equipment import Bench, Instrument, Uncertainty
+from server.facts.equipment import Bench, Instrument, Uncertainty, Window
 from server.facts.materials import FillerLot, FillLot, RodSleeve
 from server.facts.registers import Registers
 from server.record.at_benches import AtBenches, with_rows
-from server.work.at_hand import at_hand
+from server.work.at_hand import MOST_SHARED, at_hand
 from server.work.bench_log import entries_told
 from server.work.bench_supplies import instruments_told, lines_told, sleeve_told, sleeves_told, stock_told
 
@@ -94,6 +94,28 @@ def test_the_benchs_own_instrument_comes_before_a_shared_one() -> None:
     }
     hand = at_hand(Registers(instruments=instruments), BENCH, 0)
     assert [each["id"] for each in instruments_told(hand)] == ["B", "A"]
+
+
+LENT = {"id": "W", "what": "instrument at bench", "subject": "S001", "bench": "other", "since": "2026-01-05T08:00:00Z"}
+LONG_AFTER_MS = 1_900_000_000_000
+
+
+def test_of_many_shared_instruments_only_the_first_for_each_quantity_are_told() -> None:
+    """However many belong to no bench: the first by label stay, the bench's own stays first, what is lent is passed."""
+    many = {f"S{n:03}": reader(f"S{n:03}", "oxygen") for n in range(200)} | {"V": reader("V", "volts")}
+    registers = Registers(
+        instruments=many | {"Z": reader("Z", "oxygen").model_copy(update={"bench": "B"})},
+        windows={"W": Window.model_validate(LENT)},
+    )
+    told = [each["id"] for each in instruments_told(at_hand(registers, BENCH, LONG_AFTER_MS))]
+    first = [f"S{n:03}" for n in range(MOST_SHARED + 1) if n != 1]
+    assert told == ["Z", *first, "V"]
+    lent = at_hand(registers, BENCH.model_copy(update={"id": "other"}), LONG_AFTER_MS)
+    assert lent.instruments[0].id == "S001"
+
+
+def reader(name: str, quantity: str) -> Instrument:
+    return Instrument(id=name, title=name, reads=(Uncertainty(quantity=quantity, unit="ppm"),))
 
 
 def test_an_entry_is_told_without_what_only_the_record_needs() -> None:

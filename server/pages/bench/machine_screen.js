@@ -14,19 +14,30 @@ export function machineScreen(app) {
   const entry = app.entries().find((each) => each.id === app.where.of);
   if (!entry) return page(app, "That pass is not here", h("p", {}, "Choose the pass under “Logged”."));
   const meters = app.sheet.instruments.filter((each) => each.reads.some((quantity) => ["mean_current", "volts"].includes(quantity)));
-  const meter = meters.find((each) => each.id === app.where.by) ?? meters.find((each) => each.id === app.sheet.bench.machine) ?? meters[0];
+  const meter = meters.find((each) => each.id === app.where.by) ?? (app.where.by ? { id: app.where.by } : meters.find((each) => each.id === app.sheet.bench.machine) ?? meters[0]);
   return page(app, `Machine’s file: ${savedWords(entry)}`,
     h("p", {}, `Ended ${wallClock(app.sheet.zone, entry.happened)}. The file adds to what was typed and replaces nothing.`),
     app.where.told ? toldPart(app.where.told) : null,
     app.where.refused ? h("p", { class: "notice-strong", role: "alert" }, app.where.refused) : null,
-    meters.length ? [h("h2", {}, "Recorded by"), meterBoard(app, meters, meter), fileBoard(app, entry, meter)]
-      : h("p", { class: "nothing-asked" }, "No instrument that reads amps or volts is in the register for this bench."));
+    meters.length ? [h("h2", {}, "Recorded by"), meterBoard(app, meters, meter)]
+      : h("p", { class: "nothing-asked" }, "No instrument that reads amps or volts is in the register for this bench."),
+    otherMeter(app), meter ? fileBoard(app, entry, meter) : null);
 }
 
 function meterBoard(app, meters, meter) {
   return h("div", { class: "choices", role: "group", "aria-label": "Recorded by" }, meters.map((each) => button(
     { class: "choice", "data-key": `meter-${each.id}`, "aria-pressed": String(each === meter) },
     () => { app.where = { ...app.where, by: each.id }; app.draw(); }, h("strong", {}, each.id), h("span", {}, each.title))));
+}
+
+/** Only the first of many shared meters are offered; any other is named by what stands on its label. */
+function otherMeter(app) {
+  const by = app.where.by ?? "";
+  const named = app.sheet.instruments.some((each) => each.id === by) ? "" : by;
+  return h("form", { class: "code", "data-key": "other-meter" },
+    h("label", { for: "meter" }, "Another meter, by its label"),
+    h("input", { id: "meter", autocomplete: "off", autocapitalize: "characters", "data-key": "meter", maxlength: 60, value: named,
+      onchange: (event) => { app.where = { ...app.where, by: event.target.value.trim() || undefined }; app.draw(); } }));
 }
 
 function fileBoard(app, entry, meter) {

@@ -9,6 +9,7 @@ from server.facts.containment import Containment
 from server.facts.legal_hold import LegalHold
 from server.facts.orders import Customer
 from server.facts.people import Person
+from server.pages.frame.paged import Part
 from server.plan.picture_parts import Picture
 from server.work.claims import BOTH_ROLES, SETTLED, STEPS, ClaimFile
 from server.work.evidence_files import EvidenceFile
@@ -16,9 +17,9 @@ from server.work.evidence_files import EvidenceFile
 
 @dataclass(frozen=True, slots=True)
 class ClaimsPage:
-    """The claims, newest first, and what was typed into the form if it was not taken."""
+    """A part of the claims, newest first, and what was typed into the form if it was not taken."""
 
-    claims: tuple[Claim, ...]
+    claims: Part[Claim]
     customers: Mapping[str, Customer]
     typed: Mapping[str, str]
     problems: tuple[str, ...]

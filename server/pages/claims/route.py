@@ -9,6 +9,7 @@ from server.pages.claims.page import ClaimPage, ClaimsPage, said_by
 from server.pages.decisions.handing_out import Size, handed_out
 from server.pages.frame.access import needs
 from server.pages.frame.moments import typed_moment
+from server.pages.frame.paged import part_of
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
@@ -22,6 +23,7 @@ from server.work.legal_hold import standing_hold
 from server.work.refusal import NotThere, Refusal
 
 router = APIRouter(include_in_schema=False)
+_AT_ONCE = 25
 Reader = Annotated[Visitor, Depends(needs("owner", "quality lead", "office"))]
 Words = Annotated[str, Form(max_length=8000)]
 Short = Annotated[str, Form(max_length=160)]
@@ -29,9 +31,9 @@ Secret = Annotated[str, Form(max_length=200)]
 
 
 @router.get("/claims")
-def list_claims(request: Request, _: Reader, serial: str = "", joint: str = "") -> Response:
+def list_claims(request: Request, _: Reader, serial: str = "", joint: str = "", part: int = 1) -> Response:
     """List the claims, and offer the form for a new one."""
-    return _list(request, {"serial": serial, "joint": joint}, ())
+    return _list(request, {"serial": serial, "joint": joint}, (), part)
 
 
 @router.post("/claims")
@@ -121,11 +123,11 @@ def what_came_with_it(request: Request, number: str, sha256: str, _: Reader, siz
     return handed_out(sha256, content, size)
 
 
-def _list(request: Request, typed: dict[str, str], problems: tuple[str, ...]) -> Response:
+def _list(request: Request, typed: dict[str, str], problems: tuple[str, ...], part: int = 1) -> Response:
     with request.app.state.record.reads() as reads:
         registers = reads.registers()
     newest = sorted(registers.claims.values(), key=lambda each: each.reported, reverse=True)
-    page = ClaimsPage(tuple(newest), registers.customers, typed, problems)
+    page = ClaimsPage(part_of(newest, part, _AT_ONCE, "/claims"), registers.customers, typed, problems)
     return show(request, "claims/claims.html", page, 422 if problems else 200)
 
 

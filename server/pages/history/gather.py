@@ -1,33 +1,47 @@
 """Gathers the list of serials: how far each has come and what is open on it, for the page and for its list."""
 
+from collections.abc import Sequence
+from urllib.parse import urlencode
+
 from server.facts.frame_papers import permissions_of
 from server.facts.judged import Severity
 from server.facts.looked_up import looked_up
 from server.facts.orders import Packet
 from server.facts.registers import Registers
 from server.judgement.matters import Matter
+from server.pages.frame.paged import part_of
 from server.pages.history.page import SerialLine, SerialList
 from server.record.reads import Reads
 from server.work.keeping import keeping
 from server.work.removed_attempts import LastMade, last_made
 from server.work.who_has_it import back_in_house, last_shipment, who_has_it
 
-SHOWN = 200
+AT_ONCE = 50
 
 
-def serial_list(reads: Reads, asked: str, most: int | None = SHOWN) -> SerialList:
-    """List the serials with that in them, newest first, so many at most."""
+def serial_list(reads: Reads, asked: str, part: int = 1) -> SerialList:
+    """List a part of the serials with that in them, newest first."""
     registers = reads.registers()
     lower = asked.lower()
     wanted = [each for name, each in _newest_first(registers) if lower in name]
+    shown = part_of(wanted, part, AT_ONCE, f"/history?{urlencode({'serial': asked})}" if asked else "/history")
+    return SerialList(asked, shown.showing(serial_lines(reads, registers, shown.rows)))
+
+
+def every_serial(reads: Reads) -> list[SerialLine]:
+    """List all of them, newest first."""
+    registers = reads.registers()
+    return serial_lines(reads, registers, [each for _, each in _newest_first(registers)])
+
+
+def serial_lines(reads: Reads, registers: Registers, shown: Sequence[Packet]) -> list[SerialLine]:
+    """Tell how far some frames have come and what is open on each."""
     open_on: dict[str, list[Matter]] = {}
-    shown = wanted[:most]
     for matter in keeping(reads, registers, {each.frame for each in shown}):
         open_on.setdefault(str(matter.finding.frame), []).append(matter)
     made = last_made(reads, [each for packet in shown for each in open_on.get(packet.frame, ())])
     back = back_in_house(reads, registers, [each.frame for each in shown])
-    lines = [_line(each, open_on.get(each.frame, []), registers, made, each.frame in back) for each in shown]
-    return SerialList(asked, tuple(lines), len(wanted))
+    return [_line(each, open_on.get(each.frame, []), registers, made, each.frame in back) for each in shown]
 
 
 def _newest_first(registers: Registers) -> list[tuple[str, Packet]]:

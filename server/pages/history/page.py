@@ -12,6 +12,7 @@ from server.facts.orders import Packet, Shipment
 from server.facts.progress import JointProgress
 from server.judgement.matters import Matter
 from server.pages.frame.entry_words import entry_values, entry_words
+from server.pages.frame.paged import Part
 from server.plan.picture_parts import Picture
 from server.work.frame_history import FrameStory, JointStory
 from server.work.frame_photos import ShownPhoto
@@ -33,11 +34,10 @@ class SerialLine:
 
 @dataclass(frozen=True, slots=True)
 class SerialList:
-    """The serials that fit what was asked for; for the owner also how the service itself is."""
+    """A part of the serials that fit what was asked for; for the owner also how the service itself is."""
 
     asked: str
-    lines: tuple[SerialLine, ...]
-    total: int
+    lines: Part[SerialLine]
     upkeep: UpkeepLine | None = None
 
 

@@ -26,13 +26,15 @@ router = APIRouter(include_in_schema=False)
 
 
 @router.get("/history")
-def list_serials(request: Request, visitor: Annotated[Visitor, Depends(needs())], serial: str = "") -> Response:
+def list_serials(
+    request: Request, visitor: Annotated[Visitor, Depends(needs())], serial: str = "", part: int = 1
+) -> Response:
     """List the serials, newest first; a whole serial leads straight to its history."""
     with request.app.state.record.reads() as reads:
         registers = reads.registers()
         if serial in registers.packets:
             return RedirectResponse(f"/history/{serial}", 303)
-        page = serial_list(reads, serial.strip())
+        page = serial_list(reads, serial.strip(), part)
     if visitor.holds("owner"):
         page = replace(page, upkeep=upkeep_word(request.app.state.watched))
     return show(request, "history/list.html", page)

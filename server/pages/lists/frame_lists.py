@@ -7,7 +7,7 @@ from starlette.datastructures import QueryParams
 from server.documents.list_csv import Cell, Column
 from server.facts.moment import show_moment
 from server.judgement.matters import Matter
-from server.pages.history.gather import serial_list
+from server.pages.history.gather import every_serial
 from server.pages.lists.a_list import OFFICE, AList, AskedList, Rows, counts, moments, numbers, texts, wanted
 from server.pages.what_else.asked import answered, asked_by
 from server.record.reads import Reads
@@ -19,11 +19,10 @@ from server.work.what_else import Shared
 
 
 def _serials(reads: Reads) -> Rows:
-    shown = serial_list(reads, "", most=None)
     return [
         [it.packet.frame, it.packet.design, it.packet.size, show_moment(it.packet.issued), it.stage, it.open_stop,
          it.open_decide, it.removed]
-        for it in shown.lines
+        for it in every_serial(reads)
     ]  # fmt: skip
 
 
