@@ -4,8 +4,10 @@ from collections.abc import Iterator, Mapping
 from html import escape
 from typing import Any, NamedTuple
 
+from server.charts.axes import even_axis
+
 WIDTH, HEIGHT = 720.0, 190.0
-_LEFT, _RIGHT, _TOP, _BOTTOM = 40.0, 8.0, 16.0, 34.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 40.0, 8.0, 20.0, 34.0
 _QUESTION = "purge-o2"
 
 
@@ -61,11 +63,11 @@ def _up(ppm: float, top: float) -> float:
 
 
 def _grid(top: float) -> Iterator[str]:
-    yield '<text x="2" y="10">oxygen, ppm</text>'
-    for share in (0.0, 0.25, 0.5, 0.75, 1.0):
-        y, ppm = _up(top * share, top), top * share
+    yield '<text x="2" y="9">oxygen, ppm</text>'
+    for ppm in even_axis("oxygen", 0.0, top).marks:
+        y = _up(ppm, top)
         yield f'<line x1="{_LEFT}" x2="{WIDTH - _RIGHT}" y1="{y}" y2="{y}" stroke="#ccc" stroke-width="0.5"/>'
-        yield f'<text x="{_LEFT - 4}" y="{y + 3}" text-anchor="end">{ppm:.0f}</text>'
+        yield f'<text x="{_LEFT - 4}" y="{y + 3}" text-anchor="end">{ppm:g}</text>'
 
 
 def _mark(each: Reading, x: float, step: float, up: Any) -> Iterator[str]:

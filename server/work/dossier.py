@@ -8,9 +8,11 @@ from server.facts.moment import show_moment
 from server.facts.procedure import DEFERRAL
 from server.facts.registers import Registers
 from server.judgement.cautions import ARC, ARGON, CYLINDER, FINES, HOT
+from server.plan.picture import side_view
+from server.plan.picture_parts import Picture
 from server.record.files import Files
 from server.record.reads import Reads
-from server.work.dossier_joints import Wording, told_entry, told_joint, told_matter
+from server.work.dossier_joints import Wording, asked_as, told_entry, told_joint, told_matter
 from server.work.dossier_papers import told_papers
 from server.work.dossier_photos import dossier_pictures, told_photo
 from server.work.dossier_scope import for_customer, of_joint, opened_over
@@ -37,10 +39,11 @@ CAUTIONS = (
 
 
 class Dossier(NamedTuple):
-    """What is told of a frame, and the pictures it names, by SHA-256."""
+    """What is told of a frame, the pictures it names, by SHA-256, and its side view where its design is known."""
 
     told: dict[str, Any]
     pictures: dict[str, bytes]
+    view: Picture | None
 
 
 class About(NamedTuple):
@@ -63,7 +66,8 @@ def pictured_dossier(reads: Reads, files: Files, about: About, wording: Wording)
     story = _story(reads, about)
     photos = _photos(reads, story, about.joint)
     told = _for(reads, story, photos, wording, about)
-    return Dossier(told, dossier_pictures(reads, files, photos, story.decisions))
+    view = side_view(story.design, story.packet.size) if story.design else None
+    return Dossier(told, dossier_pictures(reads, files, photos, story.decisions), view)
 
 
 def _story(reads: Reads, about: About) -> FrameStory:
@@ -91,6 +95,7 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
     checkpoint = reads.newest_checkpoint()
     every = (told for joint in story.joints for attempt in joint.attempts for told in attempt.told)
     made = LastMade(each.recorded for each in every)
+    joints = [told_joint(each, wording) for each in story.joints if each.attempts]
     return {
         "format": "strawline dossier 1",
         **_identity(story, registers, wording),
@@ -99,7 +104,8 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
         "known_at": story.known_at,
         "way": [told_entry(each, wording) for each in story.of_frame if each.entry.kind not in _AMONG_THE_PHOTOS],
         "plan": _plan(story),
-        "joints": [told_joint(each, wording) for each in story.joints if each.attempts],
+        "joints": joints,
+        "questions": _questions(joints),
         "frame_findings": [told_matter(each, wording) for each in story.frame_matters],
         "open": [each.finding.key for each in story.open_matters if not made.removed(each)],
         "open_on_removed": [each.finding.key for each in story.open_matters if made.removed(each)],
@@ -112,7 +118,7 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
             {"customer": customer.name if customer else owned.customer, "since": owned.since.isoformat()}
             for owned, customer in story.owners
         ],
-        **told_papers(reads, story, registers),
+        **told_papers(reads, story, registers, wording),
         "not_understood": [{"id": each.id, "problem": each.problem} for each in story.not_understood],
         "legal_hold": _hold(registers, story.packet.frame, wording),
         "lines": [
@@ -122,6 +128,12 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
         "checkpoint": checkpoint.note.decode() if checkpoint else "",
         "cautions": list(CAUTIONS),
     }
+
+
+def _questions(joints: Sequence[dict[str, Any]]) -> dict[str, str]:
+    """What the book asks under each name that the joints' lists use."""
+    lists = (names for joint in joints for attempt in joint["attempts"] for names in attempt["asked"].values())
+    return {name: asked_as(name) for name in sorted({name for names in lists for name in names})}
 
 
 def _hold(registers: Registers, frame: str, wording: Wording) -> dict[str, Any] | None:

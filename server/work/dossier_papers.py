@@ -5,8 +5,10 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from server.evidence.chain_subject import ChainSubject
+from server.facts.equipment import Uncertainty
 from server.facts.noun import Noun
 from server.facts.procedure import Procedure
+from server.facts.quantities import QUANTITIES
 from server.facts.registers import Registers
 from server.facts.supplies import CylinderChange
 from server.facts.welding import Pass, Tack
@@ -14,10 +16,11 @@ from server.occasions.clocks import Clocks
 from server.occasions.days import Days
 from server.occasions.revisions import Revisions
 from server.record.reads import Reads
+from server.work.dossier_joints import Wording
 from server.work.frame_history import FrameStory, Told
 
 
-def told_papers(reads: Reads, story: FrameStory, registers: Registers) -> dict[str, Any]:
+def told_papers(reads: Reads, story: FrameStory, registers: Registers, wording: Wording) -> dict[str, Any]:
     """Gather every paper the frame's own entries lead to."""
     welded = _welded(story)
     every = [*welded, *story.of_frame]
@@ -30,7 +33,9 @@ def told_papers(reads: Reads, story: FrameStory, registers: Registers) -> dict[s
     return {
         "pieces": _plain(pieces),
         "heats": _plain(_known(registers.heats, (each.heat for each in pieces))),
-        "instruments": [_instrument(registers, each) for each in sorted(instruments & registers.instruments.keys())],
+        "instruments": [
+            _instrument(registers, each, wording) for each in sorted(instruments & registers.instruments.keys())
+        ],
         "cylinders": cylinders,
         "fill_lots": _plain(lots),
         "sleeves": _plain(sleeves),
@@ -53,10 +58,21 @@ def _instruments(told: Told) -> set[str]:
     return {each.by for each in values if each.by} | {getattr(told.entry, "machine", None) or ""}
 
 
-def _instrument(registers: Registers, named: str) -> dict[str, Any]:
+def _instrument(registers: Registers, named: str, wording: Wording) -> dict[str, Any]:
     calibrations = [each for each in registers.calibrations.values() if each.instrument == named]
     calibrations.sort(key=lambda calibration: calibration.at)
-    return _one(registers.instruments[named]) | {"calibrations": _plain(calibrations)}
+    instrument = registers.instruments[named]
+    return _one(instrument) | {
+        "doubt": [_doubt(each) for each in instrument.reads],
+        "calibrations": [_one(each) | {"shown": wording.moment(each.at)} for each in calibrations],
+    }
+
+
+def _doubt(reads: Uncertainty) -> str:
+    words = QUANTITIES[reads.quantity].words if reads.quantity in QUANTITIES else reads.quantity
+    fixed = f"{reads.fixed:g} {reads.unit}" if reads.fixed else ""
+    share = f"{reads.share * 100:g} % of the reading" if reads.share else ""
+    return f"{words} {' and '.join(part for part in (fixed, share) if part) or '0'}"
 
 
 def _cylinders(reads: Reads, welded: list[Told], known_at: int) -> list[dict[str, Any]]:

@@ -137,3 +137,21 @@ def test_a_drawing_changes_the_pages_and_not_the_attached_data():
     with pikepdf.open(io.BytesIO(dossier_pdf(told, {}, oxygen_series(told)))) as opened:
         assert opened.attachments["dossier.json"].get_file().read_bytes() == dossier_json(told)
     assert dossier_pdf(told, {}, oxygen_series(told)) != dossier_pdf(told)
+
+
+def test_each_finding_names_its_joint_and_what_is_marginal_holds_nothing_up():
+    """What is outside is told apart from what is marginal; only what waits is open, and a removed seam says so."""
+    told = a_dossier(20)
+    first, second = (joint["attempts"][0] for joint in told["joints"])
+    first["findings"] = [a_finding(), a_finding(word="marginal", shown="Gap 0.28 mm.")]
+    second["findings"] = [a_finding(removed=True, shown="Cut out since.")]
+    page = _words_of(dossier_pdf(told))
+    assert _close("Findings outside their limit or unknown: 2.") in page
+    assert _close("Marginal: 1.") in page
+    assert _close("J0 ■ outside. Oxygen 64 ppm.") in page
+    assert _close("J10 ■ outside. Cut out since.") in page
+    assert (
+        _close("1, at J0. Each stands below in words. and 1 on seams that were cut out and made anew since: J10")
+        in page
+    )
+    assert page.count(_close("holds nothing up")) == 2

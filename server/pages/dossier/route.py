@@ -6,6 +6,7 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Depends, Query, Request
 from fastapi.responses import Response
 
+from server.charts.frame_drawing import frame_drawing
 from server.charts.oxygen_series import oxygen_series
 from server.documents.dossier import dossier_json, dossier_pdf
 from server.documents.dossier_csv import dossier_csv
@@ -13,7 +14,7 @@ from server.pages.frame.access import needs
 from server.pages.frame.entry_words import entry_words
 from server.pages.frame.file_name import plain_name
 from server.pages.frame.shop_words import shop_words
-from server.pages.frame.wording import local_moment
+from server.pages.frame.wording import in_unit, local_moment
 from server.work.dossier import About, ForWhom, dossier, pictured_dossier
 from server.work.dossier_joints import Wording
 from server.work.in_turn import costly
@@ -60,7 +61,8 @@ def data_of_one_joint(request: Request, serial: str, joint: str, for_whom: Asked
 def _document(request: Request, about: About) -> Response:
     with request.app.state.record.reads() as reads:
         found = pictured_dossier(reads, request.app.state.files, about, _wording(request))
-    pdf = dossier_pdf(found.told, found.pictures, oxygen_series(found.told))
+    drawn = oxygen_series(found.told) | frame_drawing(found.view, found.told)
+    pdf = dossier_pdf(found.told, found.pictures, drawn)
     return _sent(pdf, "application/pdf", "-".join(filter(None, (about.frame, about.joint))), "pdf")
 
 
@@ -71,7 +73,7 @@ def _told(request: Request, serial: str, for_whom: ForWhom) -> dict[str, Any]:
 
 def _wording(request: Request) -> Wording:
     zone = request.app.state.shop.sheet().zone
-    return Wording(entry_words, partial(local_moment, zone=zone), partial(shop_words, zone=zone))
+    return Wording(entry_words, partial(local_moment, zone=zone), partial(shop_words, zone=zone), in_unit)
 
 
 def _sent(body: bytes, media_type: str, serial: str, ending: str) -> Response:

@@ -150,8 +150,8 @@ def _shipped(shipment: Shipment, *, sees_customers: bool) -> WayStep:
     return WayStep(shipment.at, f"shipped, {shipment.id}{to}", shipment.packed_by or "", signed=True)
 
 
-def state_words(joint: JointStory, progress: JointProgress) -> str:
-    """Say how a joint stands, in the words shown beside its mark."""
+def state_words(joint: JointStory, progress: JointProgress, *, before_the_record: bool = False) -> str:
+    """Say how a joint stands, in the words shown beside its mark; what nobody logged may have been welded before."""
     made = LastMade(told.recorded for attempt in joint.attempts for told in attempt.told)
     standing = [each for attempt in joint.attempts for each in attempt.matters if each.keeps_the_frame]
     if not all(made.removed(each) for each in standing):
@@ -162,7 +162,8 @@ def state_words(joint: JointStory, progress: JointProgress) -> str:
         return "finished"
     if progress.welded:
         return "begun"
-    return "tacked" if progress.tacked else "not begun"
+    untouched = "before the record" if before_the_record else "not begun"
+    return "tacked" if progress.tacked else untouched
 
 
 def states(story: FrameStory) -> dict[str, Any]:
@@ -170,7 +171,7 @@ def states(story: FrameStory) -> dict[str, Any]:
     found: dict[str, Any] = {}
     for joint in story.joints:
         progress = story.progress.joint(joint.joint.id)
-        found[joint.joint.id] = state_words(joint, progress)
+        found[joint.joint.id] = state_words(joint, progress, before_the_record=story.packet.before_the_record)
         found[f"{joint.joint.id}:quarters"] = _closed(progress)
     return found
 
