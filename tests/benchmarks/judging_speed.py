@@ -81,8 +81,8 @@ def least_seconds(work: Callable[[], object], rounds: int) -> float:
     return min(took)
 
 
-def judging_us_per_pass(shop: Shopful, rounds: int = 100) -> float:
-    """Build and judge a few frames, tacks and joints with them; microseconds for one pass."""
+def judging_few(shop: Shopful) -> tuple[Callable[[], None], int]:
+    """Give the work of building and judging a few frames, tacks and joints with them, and how many passes they have."""
     built, few = Shop(shop.known), shop.frames[20:23]
     passes = sum(type(each) is PassOccasion for packet, entries in few for each in built.frame(packet, entries))
 
@@ -90,6 +90,12 @@ def judging_us_per_pass(shop: Shopful, rounds: int = 100) -> float:
         for packet, entries in few:
             judge_all(built.frame(packet, entries), THEN)
 
+    return work, passes
+
+
+def judging_us_per_pass(shop: Shopful, rounds: int = 100) -> float:
+    """Build and judge a few frames, tacks and joints with them; microseconds for one pass."""
+    work, passes = judging_few(shop)
     return least_seconds(work, rounds) / passes * 1e6
 
 
@@ -104,15 +110,20 @@ def everything_s(shop: Shopful) -> float:
     return time.process_time() - start
 
 
-def parsing_us_per_pass(shop: Shopful, rounds: int = 100) -> float:
-    """Parse passes as they are sent, without making anything of them, for comparison."""
-    told = [json.dumps(_as_sent(each)) for each in shop.known.passes[:30]]
+def parsing(shop: Shopful, passes: int) -> Callable[[], None]:
+    """Give the work of parsing so many passes as they are sent, without making anything of them, for comparison."""
+    told = [json.dumps(_as_sent(each)) for each in shop.known.passes[:passes]]
 
     def work() -> None:
         for each in told:
             json.loads(each)
 
-    return least_seconds(work, rounds) / len(told) * 1e6
+    return work
+
+
+def parsing_us_per_pass(shop: Shopful, rounds: int = 100) -> float:
+    """Parse passes as they are sent; microseconds for one."""
+    return least_seconds(parsing(shop, 30), rounds) / 30 * 1e6
 
 
 def _as_sent(recorded: Recorded) -> dict[str, object]:

@@ -3,7 +3,6 @@
 import math
 import tracemalloc
 from collections.abc import Callable
-from time import process_time
 
 import numpy as np
 from scipy.linalg import expm
@@ -16,6 +15,7 @@ from server.physics.purge_forecast import forecast_purge
 from server.physics.quarters import best_order
 from server.physics.trace_energy import trace_energy
 from server.physics.trace_file import TraceHeaders, read_binary_trace, read_text_trace, write_binary_trace
+from tests.benchmarks.turns import seconds
 from tests.physics.frame_purge import STAYS, frame
 
 WELD = TubeWeld(100.0, 120.0, 25.0, 0.9, math.pi * 34.0)
@@ -38,11 +38,12 @@ def bare_pass(time_s: np.ndarray, amps: np.ndarray, volts: np.ndarray) -> float:
     return float(np.trapezoid(amps * volts, time_s))
 
 
-def seconds(work: Callable[[], object]) -> float:
-    """Processor time one piece of work takes [s], so that what else runs on the machine counts little."""
-    began = process_time()
-    work()
-    return process_time() - began
+def bare_curve() -> np.ndarray:
+    """The yardstick of a purge: nine volumes stepped through 600 moments by one product each, and nothing else."""
+    step, state = np.eye(9) * 0.99, np.ones(9)
+    for _ in range(600):
+        state = step @ state
+    return state
 
 
 def least_of_each(works: dict[str, Callable[[], object]], rounds: int = 9) -> dict[str, float]:

@@ -18,7 +18,8 @@ from server.statistics.share_interval import share_interval
 from server.statistics.survival import kaplan_meier
 from server.statistics.two_by_two import exact_test
 from server.statistics.weibull import weibull_fit
-from tests.benchmarks.test_conformity_speed import DOUBTS, READINGS, seconds
+from tests.benchmarks.test_conformity_speed import DOUBTS, READINGS
+from tests.benchmarks.turns import seconds
 
 DRAWS = random.Random(1)
 SERIES = [DRAWS.gauss(40.0, 3.0) for _ in range(5000)]

@@ -14,6 +14,7 @@ from server.work.audit_week import week_of
 from server.work.draw_sample import draw_sample, seal_after
 from server.work.judge_new import judge_new
 from server.work.set_pin import set_pin
+from tests.browser.chromium import PATIENCE_MS
 from tests.browser.serving import free_port, served
 from tests.story.log import Tablet
 from tests.story.works import PINS
@@ -44,7 +45,7 @@ def desk_shop(folder: Path) -> Iterator[tuple[Record, str]]:
 def at_the_desk(browser: Browser, address: str, size: tuple[int, int] = DESK) -> Page:
     """Open a browser in which the quality lead is signed in."""
     context = browser.new_context(viewport={"width": size[0], "height": size[1]})
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(PATIENCE_MS)
     told: dict[str, str | float | bool] = {"person": "LEA", "secret": PINS["LEA"], "device": "desk"}
     assert context.request.post(f"{address}/sign-in", form=told).ok
     return context.new_page()

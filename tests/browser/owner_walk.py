@@ -45,11 +45,11 @@ class Owner:
         self.type("Serial", serial)
         self.enter()
 
-    def reads(self, *words: str) -> bool:
+    def reads(self, *words: str, patience_ms: int = 120_000) -> bool:
         """Tell whether all these words come to stand on the page."""
         there = "(words) => words.every((each) => document.querySelector('main')?.innerText.includes(each))"
         try:
-            self.page.wait_for_function(there, arg=list(words))
+            self.page.wait_for_function(there, arg=list(words), timeout=patience_ms)
         except TimeoutError:
             return False
         return True

@@ -15,7 +15,7 @@ from server.record.book_of_lines import Record
 from server.settings import Settings
 from server.upkeep.tls import choose_tls
 
-_LONGEST_WAIT_S = 20
+_LONGEST_WAIT_S = 180
 
 
 def free_port() -> int:
@@ -40,7 +40,15 @@ def served(
     """
     app = build_app(Settings(data_folder=folder, session_idle_minutes=600), record)
     shown = around(app) if around else app
-    config = uvicorn.Config(shown, host="127.0.0.1", port=port, log_level="error", ssl_certfile=certificate)  # type: ignore[arg-type]
+    # Its own handlers for the log would outlive it in this process, and say twice what ours say.
+    config = uvicorn.Config(
+        shown,  # type: ignore[arg-type]
+        host="127.0.0.1",
+        port=port,
+        log_level="error",
+        log_config=None,
+        ssl_certfile=certificate,
+    )
     config.load()
     if config.ssl:
         choose_tls(config.ssl)

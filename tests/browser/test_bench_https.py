@@ -17,7 +17,7 @@ from tests.browser.serving import free_port, served
 from tests.browser.waiting import until
 from tests.pages.bench.bench_shop import PIN, WELDER, open_shop
 
-_SOON_MS = 30_000
+_SOON_MS = 120_000
 
 
 @pytest.fixture(scope="module")

@@ -17,7 +17,7 @@ from tests.browser.waiting import until
 from tests.documents.drawn_picture import as_bytes, drawn, from_a_telephone
 from tests.pages.bench.bench_shop import FRAME, PIN, WELDER
 
-_SOON_MS = 30_000
+_SOON_MS = 120_000
 
 
 class PhotoLink:

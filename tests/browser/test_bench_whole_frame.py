@@ -80,6 +80,7 @@ def run_logged(hand: Hand, step: str) -> Tapped:
         hand.page.wait_for_timeout(60)
         hand.tap("grade-0")
         until(partial(more_kept_than, hand, kept))
+        hand.wait_until_drawn()
         looks += 1
         hand.page.wait_for_timeout(150)
     counted = hand.counted()

@@ -3,7 +3,7 @@
 import time
 from collections.abc import Callable
 
-_LONGEST_S = 30
+_LONGEST_S = 180
 
 
 def until(true: Callable[[], object]) -> None:

@@ -16,12 +16,12 @@ from tests.record.fixtures import url_of
 ROOT = Path(__file__).resolve().parents[2]
 
 
-def work_and_be_killed(file: Path, first: int, wait_s: float) -> set[int]:
-    """Let the program work for a while after its first answer, kill it, and give the numbers it had answered for."""
+def work_and_be_killed(file: Path, first: int, answers: int, wait_s: float) -> set[int]:
+    """Let the program answer so often and go on a moment, kill it, and give the numbers it had answered for."""
     command = [sys.executable, "-m", "tests.record.killed_writer", url_of(file), str(first)]
     with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as program:
         assert program.stdout
-        said = program.stdout.readline()
+        said = "".join(program.stdout.readline() for _ in range(answers))
         time.sleep(wait_s)
         program.send_signal(signal.SIGKILL)
         said += program.stdout.read()
@@ -42,7 +42,7 @@ def kept(file: Path) -> list[int]:
 def kill_several_times(file: Path, times: int) -> None:
     dice, said = random.Random(20250318), set[int]()
     for round_number in range(times):
-        said |= work_and_be_killed(file, 100_000 * round_number, dice.uniform(0.05, 0.4))
+        said |= work_and_be_killed(file, 100_000 * round_number, dice.randrange(2, 30), dice.uniform(0.0, 0.1))
     found = kept(file)
     assert said <= set(found)
     assert len(found) == len(set(found))
@@ -65,6 +65,6 @@ def test_a_lost_line_would_be_seen(file: Path):
     """Control: with one line taken out of the file again, the same comparison finds it missing."""
     from tests.record.tampering import tamper
 
-    said = work_and_be_killed(file, 0, 0.05)
+    said = work_and_be_killed(file, 0, 2, 0.01)
     tamper(file, "DELETE FROM line WHERE position = 2")
     assert not said <= set(kept(file))

@@ -13,6 +13,8 @@ from server.record.troubles import ReadEnded
 from tests.record.fixtures import append
 from tests.record.sample_lines import new_entry
 
+_PATIENCE_S = 120.0
+
 
 @pytest.fixture(autouse=True)
 def _short(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -74,10 +76,12 @@ def test_a_question_that_computes_without_end_is_ended(record: Record):
 
     asking = threading.Thread(target=ask, daemon=True)
     asking.start()
-    time.sleep(0.3)
+    until = time.monotonic() + _PATIENCE_S
+    while record.condition().oldest_read_s < 0.3 and time.monotonic() < until:
+        time.sleep(0.02)
     fill(record, 1)
     fill(record, 100)
-    asking.join(20)
+    asking.join(_PATIENCE_S)
     assert len(trouble) == 1
 
 

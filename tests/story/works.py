@@ -20,6 +20,7 @@ from server.work.set_pin import set_pin
 from server.work.shop_folder import read_shop_folder
 from tests.story.log import DAY
 
+_PATIENCE_S = 180.0
 SHOP = Path(__file__).parent / "shop"
 PINS = {"WEL": "314159", "LEA": "271828", "OWN": "161803"}
 
@@ -57,16 +58,17 @@ def serving(data: Path) -> Iterator[str]:
         environment = os.environ | {"STRAWLINE_PORT": str(port)}
         process = subprocess.Popen(command, env=environment, stdout=log, stderr=log)
         try:
-            yield _answering(f"http://127.0.0.1:{port}", data)
+            yield _answering(f"http://127.0.0.1:{port}", data, process)
         finally:
             process.terminate()
-            process.wait(20)
+            process.wait(_PATIENCE_S)
 
 
-def _answering(address: str, data: Path) -> str:
-    for _ in range(200):
+def _answering(address: str, data: Path, process: "subprocess.Popen[bytes]") -> str:
+    until = time.monotonic() + _PATIENCE_S
+    while process.poll() is None and time.monotonic() < until:
         try:
-            httpx.get(address + "/sign-in", timeout=5)
+            httpx.get(address + "/sign-in", timeout=_PATIENCE_S)
         except httpx.TransportError:
             time.sleep(0.1)
         else:
@@ -76,7 +78,9 @@ def _answering(address: str, data: Path) -> str:
 
 def signed_in(address: str, person: str, device: str = "desk") -> httpx.Client:
     """Give a browser in which somebody has signed in."""
-    browser = httpx.Client(base_url=address, follow_redirects=True, timeout=30, headers={"accept": "text/html"})
+    browser = httpx.Client(
+        base_url=address, follow_redirects=True, timeout=_PATIENCE_S, headers={"accept": "text/html"}
+    )
     answer = browser.post("/sign-in", data={"person": person, "secret": PINS[person], "device": device})
     assert answer.status_code == 200, answer.text
     return browser

@@ -75,7 +75,7 @@ def test_without_heat_or_travel_there_is_no_hold(known: list[dict[str, Any]]) ->
 def paused(cards: list[dict[str, Any]], joint: Joint = JOINT) -> dict[str, Any] | None:
     """Ask, wait until it is reckoned beside, and ask again, as a tablet does a minute later."""
     pause_told(drawing(JOINED), joint, cards)
-    last = time.monotonic() + 60
+    last = time.monotonic() + 180
     while is_reckoning():
         assert time.monotonic() < last
         time.sleep(0.05)
