@@ -1,6 +1,6 @@
 """What was gathered from registers once, for as long as what it was gathered from stays the same."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from typing import Any, TypeVar
 
 from server.facts.layered import Layered, layered
@@ -8,6 +8,7 @@ from server.facts.registers import Registers
 
 Answer = TypeVar("Answer")
 Paper = TypeVar("Paper")
+Name = TypeVar("Name", bound=Hashable)
 _Known = tuple[tuple[Any, ...], Any]
 
 
@@ -45,7 +46,7 @@ def gathered(
     return carried_up(registers, name, papers, lambda known, more: _with(known, more, names))
 
 
-def only_new(before: Mapping[str, Paper], now: Mapping[str, Paper]) -> list[Paper] | None:
+def only_new(before: Mapping[Name, Paper], now: Mapping[Name, Paper]) -> list[Paper] | None:
     """Give the papers that came to those of before; none where one of before was told anew, or is not there."""
     came = now.came_since(before) if isinstance(now, Layered) else None
     if came is not None:

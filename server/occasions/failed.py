@@ -1,6 +1,6 @@
 """Every failed check of the shop, by what it was about; read off a thing's own tests when somebody asks for it."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from server.facts.equipment import Calibration
@@ -50,11 +50,14 @@ class Failed:
             "cross-check": lambda name: failed_cross_checks(name, tests.checks.get(name, ()), opens_a_set),
         }
         self._known: dict[tuple[str, str], list[FailedCheck]] = {}
+        self._every: Sequence[FailedCheck] | None = None
         if before and before._tests.purge_lines == tests.purge_lines:
             old, now = before._by_kind(), self._by_kind()
             # Whoever looks at the state before goes on reading into it.
             known = before._known.copy().items()
             self._known = {key: each for key, each in known if old[key[0]].get(key[1]) is now[key[0]].get(key[1])}
+            if all(old[kind] is now[kind] for kind in now):
+                self._every = before._every
 
     def of(self, kind: str, thing: str | None) -> list[FailedCheck]:
         """Give the failed checks of one kind about one thing."""
@@ -65,10 +68,12 @@ class Failed:
             found = self._known[kind, thing] = self._read[kind](thing)
         return found
 
-    def every(self) -> Iterator[FailedCheck]:
+    def every(self) -> Sequence[FailedCheck]:
         """Give every failed check: beads line by line as the lines came into use, all others in the order of time."""
-        things = ((kind, thing) for kind, tested in self._by_kind().items() for thing in tested)
-        yield from self.in_order(each for kind, thing in things for each in self.of(kind, thing))
+        if self._every is None:
+            things = ((kind, thing) for kind, tested in self._by_kind().items() for thing in tested)
+            self._every = self.in_order(each for kind, thing in things for each in self.of(kind, thing))
+        return self._every
 
     def in_order(self, failed: Iterable[FailedCheck]) -> list[FailedCheck]:
         """Give some failed checks in the order of all."""

@@ -14,7 +14,8 @@ class Known:
 
     `shared` are the entries bound to no frame (beads, coupons, checks, cylinder changes, sleeves, corrections);
     `passes` are the passes of any frame that share a gas line, instrument, sleeve or welder with what is judged;
-    `photos` are the picture entries of any frame; `now_ms` is the moment it is known at (none: the last arrival);
+    `photos` are the picture entries of any frame; `returned` are stages that may tell that a frame came back;
+    `now_ms` is the moment it is known at (none: the last arrival);
     `known_at` is the record position it is known at.
     """
 
@@ -23,5 +24,6 @@ class Known:
     clocks: Sequence[ClockPair] = ()
     passes: Sequence[Recorded] = ()
     photos: Sequence[Recorded] = ()
+    returned: Sequence[Recorded] = ()
     now_ms: int | None = None
     known_at: int = 0

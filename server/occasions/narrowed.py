@@ -27,7 +27,7 @@ class Cuts:
     def __init__(self, narrowings: Iterable[Narrowing], moment_of: Callable[[str], int | None]) -> None:
         known = list(narrowings)
         undone = {each.undoes for each in known}
-        self._of: Mapping[str, list[Cut]] = defaultdict(list)
+        self._of: dict[str, list[Cut]] = defaultdict(list)
         for each in known:
             # A set cut by a date alone, with no fact behind it, stays as wide as it was.
             if each.id not in undone and each.by != "none" and each.fact is not None:
@@ -36,6 +36,10 @@ class Cuts:
     def of(self, check: str) -> list[Cut]:
         """Give the narrowings of one failed check."""
         return self._of.get(check, [])
+
+    def by_check(self) -> Mapping[str, list[Cut]]:
+        """Give the narrowings of every failed check that has one."""
+        return self._of
 
     def curve_stretch(self, failed: FailedCheck) -> tuple[int, int] | None:
         """Give the stretch over which the as-found curve was signed to hold; none while it is not signed."""

@@ -1,23 +1,21 @@
 """Suspect sets from failed checks: the widest stretch, only what used the failed thing, and why neighbours are out."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from server.facts.moment import show_moment
 from server.facts.suspect import LeftOut, Suspect, SuspectSet, Whereabouts
 from server.occasions.failed_checks import FailedCheck, in_stretch
 from server.occasions.narrowed import Cut, Rested, cleared_by
 from server.occasions.tables import Tables
-from server.occasions.uses import Use
+from server.occasions.uses import FAR_MS, Use
+
+_AROUND_MS = 86_400_000
 
 
 def suspect_set(tables: Tables, failed: FailedCheck) -> SuspectSet:
     """Give the set a failed check opens over all passes known."""
-    members: dict[str, list[Use]] = defaultdict(list)
-    used = _users(tables, failed)
-    for use in used:
-        if why_not(tables, failed, use) is None:
-            members[use.subject].append(use)
+    members = reached(tables, failed)
     return SuspectSet(
         check=failed.check,
         subject=failed.subject,
@@ -26,8 +24,27 @@ def suspect_set(tables: Tables, failed: FailedCheck) -> SuspectSet:
         since_ms=failed.since_ms,
         until_ms=failed.until_ms,
         suspects=tuple(_suspect(tables, failed, uses) for _, uses in sorted(members.items())),
-        left_out=tuple(_neighbours(tables, failed, members, used)),
+        left_out=tuple(_neighbours(tables, failed, members)),
     )
+
+
+def reached(tables: Tables, failed: FailedCheck) -> dict[str, list[Use]]:
+    """Give the passes a failed check puts in doubt, in true time, by the joint and attempt they are of."""
+    found: dict[str, list[Use]] = defaultdict(list)
+    for use in _users(tables, failed, failed.since_ms, failed.until_ms):
+        if why_not(tables, failed, use) is None:
+            found[use.subject].append(use)
+    return found
+
+
+def stays(tables: Tables, failed: FailedCheck, uses: list[Use]) -> bool:
+    """Tell whether no signed narrowing lets a joint out with these passes, which the check put in doubt."""
+    return _cleared(tables, failed, uses) is None
+
+
+def because(failed: FailedCheck, uses: Sequence[Use]) -> str:
+    """Say why a joint with these passes is in a set."""
+    return f"used {failed.thing}, {show_moment(uses[0].at.at_ms)} to {show_moment(uses[-1].at.at_ms)}"
 
 
 def failed_about(tables: Tables, uses: Iterable[Use]) -> list[FailedCheck]:
@@ -43,8 +60,8 @@ def failed_about(tables: Tables, uses: Iterable[Use]) -> list[FailedCheck]:
 
 def stays_in(tables: Tables, failed: FailedCheck, uses: Iterable[Use]) -> bool:
     """Tell whether the set of a failed check still holds a joint with these passes: reached, and let out by nothing."""
-    reached = [use for use in uses if why_not(tables, failed, use) is None]
-    return bool(reached) and _cleared(tables, failed, reached) is None
+    in_doubt = [use for use in uses if why_not(tables, failed, use) is None]
+    return bool(in_doubt) and stays(tables, failed, in_doubt)
 
 
 def why_not(tables: Tables, failed: FailedCheck, use: Use) -> str | None:
@@ -69,13 +86,14 @@ def _used(tables: Tables, failed: FailedCheck, use: Use) -> bool:
     return failed.thing in (reader, use.machine)
 
 
-def _users(tables: Tables, failed: FailedCheck) -> list[Use]:
-    """The passes that used the failed thing at any time, found without going through all others."""
+def _users(tables: Tables, failed: FailedCheck, since_ms: int | None, until_ms: int) -> list[Use]:
+    """The passes that used the failed thing, ended after one time and before another, found without all others."""
+    after_ms = -FAR_MS if since_ms is None else since_ms
     if failed.kind == "bead":
-        return tables.uses.by_line.get(failed.thing, [])
+        return tables.uses.on_line(failed.thing, after_ms, until_ms)
     if failed.kind == "coupon":
-        return tables.uses.by_welder.get(failed.thing, [])
-    return tables.uses.resting_on(failed.thing)
+        return tables.uses.by_whom(failed.thing, after_ms, until_ms)
+    return tables.uses.resting_on(failed.thing, after_ms, until_ms)
 
 
 def _suspect(tables: Tables, failed: FailedCheck, uses: list[Use]) -> Suspect:
@@ -87,7 +105,7 @@ def _suspect(tables: Tables, failed: FailedCheck, uses: list[Use]) -> Suspect:
         frame=first.frame,
         structural=joint.structural if joint else True,
         passes=tuple(use.entry for use in uses),
-        because=f"used {failed.thing}, {show_moment(first.at.at_ms)} to {show_moment(uses[-1].at.at_ms)}",
+        because=because(failed, uses),
         whereabouts=_whereabouts(tables, first),
         cleared_by=cut.id if cut else None,
         cleared_reason=cut.reason if cut else "",
@@ -114,16 +132,13 @@ def _whereabouts(tables: Tables, use: Use) -> Whereabouts:
     return "in work"
 
 
-def _neighbours(
-    tables: Tables, failed: FailedCheck, members: Iterable[str], used: Iterable[Use]
-) -> list[LeftOut]:
+def _neighbours(tables: Tables, failed: FailedCheck, members: Iterable[str]) -> list[LeftOut]:
     """Joints of the same frames, and what used the same thing on the days around, that are not in the set."""
     inside = set(members)
     frames = {subject.partition("/")[0] for subject in inside}
-    around = 86_400_000
-    since = failed.since_ms if failed.since_ms is not None else failed.until_ms
+    since_ms = failed.since_ms if failed.since_ms is not None else failed.until_ms
     found: dict[str, str] = {}
-    close = [use for use in used if since - around <= use.at.at_ms <= failed.until_ms + around]
+    close = _users(tables, failed, since_ms - _AROUND_MS - 1, failed.until_ms + _AROUND_MS + 1)
     beside = [use for frame in frames for use in tables.uses.by_frame.get(frame, ())]
     for use in tables.uses.in_order([*close, *beside]):
         if use.subject not in inside:

@@ -1,7 +1,7 @@
 """Every look-up table of the shop as known at one record position; carried on by what is told from then on."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from functools import cached_property
 from typing import Any, NamedTuple
@@ -75,6 +75,8 @@ class Tables(RegisterTables):
     failed: Failed
     cuts: Cuts
     curves: Curves
+    returned: Mapping[str, int]
+    """When each frame that ever came back did so last [ms, as the device said]."""
     _told: _Told
     _facts: Mapping[str, Timed]
 
@@ -88,6 +90,7 @@ class Tables(RegisterTables):
         self.days = before.days if before else Days(self.registers.zone)
         self.end_ms = _last_known_ms(known, before.end_ms if before else 0)
         self.today = self.days.day_of(self.end_ms)
+        self.returned = _returned(known, before.returned if before else {})
         self.made_of: dict[str, Any] = dict(before.made_of) if before else {}
         """What others made of these tables or of earlier ones, by name; each says of which, to carry it on."""
         self._take(self._changes(known, before), before)
@@ -146,7 +149,7 @@ class Tables(RegisterTables):
         high = limit.high if limit else None
         return high is not None and true_from_curve(failed.as_found, use.oxygen_ppm) > high
 
-    def every_failed(self) -> Iterator[FailedCheck]:
+    def every_failed(self) -> Sequence[FailedCheck]:
         """Give every failed check, kind by kind."""
         return self.failed.every()
 
@@ -240,6 +243,14 @@ def _last_known_ms(known: Known, before_ms: int) -> int:
     if known.now_ms is not None:
         return known.now_ms
     return max(before_ms, max((each.received_ms for each in (*known.shared, *known.passes)), default=0))
+
+
+def _returned(known: Known, before: Mapping[str, int]) -> Mapping[str, int]:
+    found = dict(before)
+    for it in (each.entry for each in known.returned):
+        if it.kind == "stage" and it.stage == "returned":
+            found[it.frame] = max(it.happened, found.get(it.frame, it.happened))
+    return before if found == before else found
 
 
 def _in_true_time(tests: Mapping[str, list[Tested]]) -> list[Tested]:

@@ -17,6 +17,8 @@ Made = TypeVar("Made")
 _Filed = Mapping[str, list["Use"]]
 # Where clocks are set back at midnight, the last hour before it belongs to the new day as well.
 _SET_BACK_MS = 2 * 3_600_000
+FAR_MS = 1 << 62
+"""Later than every pass."""
 
 
 _COUNTED = ("mean_current", "volts", "arc_on")
@@ -66,6 +68,7 @@ class Uses:
         self.by_sleeve: Mapping[str, list[Use]] = {}
         self._readings: dict[str, Spans[str]] = {}
         self._first: dict[tuple[str, int | str | None], Use | None] = {}
+        self._lines_of: dict[str, frozenset[str]] = {}
         self._made: dict[str, tuple[dict[str, int], set[str]]] = {}
 
     def with_changes(self, gone: Sequence[Use], more: Sequence[Use], gas: GasTable) -> "Uses":
@@ -78,6 +81,7 @@ class Uses:
         found.by_frame = refiled(self.by_frame, gone, more, lambda use: (use.frame,), _in_order)
         found.by_sleeve = refiled(self.by_sleeve, gone, more, _sleeves, _in_order)
         found._readings = _where_same(self._readings, self.by_line, found.by_line)
+        found._lines_of = _where_same(self._lines_of, self.by_instrument, found.by_instrument)
         found._made = _where_same(self._made, self.by_frame, found.by_frame)
         return found
 
@@ -85,14 +89,27 @@ class Uses:
         """Give the passes that ended after `since` and before `until`."""
         return self._between(self.all, since_ms, until_ms)
 
-    def resting_on(self, instrument: str) -> list[Use]:
-        """Give the passes an instrument read or counted, or whose line it was the last to read, in true time."""
-        own = self.by_instrument.get(instrument, [])
-        lines = {use.purge_line for use in own if use.purge_line and use.oxygen_by == instrument}
-        on_them = (use for line in lines for use in self.by_line.get(line, ()) if use.purge_line == line)
+    def resting_on(self, instrument: str, since_ms: int = -FAR_MS, until_ms: int = FAR_MS) -> list[Use]:
+        """Give the passes an instrument read or counted, or whose line it was the last to read, in true time; those
+        that ended after `since` and before `until`."""
+        on_them = (
+            use
+            for line in self.lines_read_by(instrument)
+            for use in self.on_line(line, since_ms, until_ms)
+            if use.purge_line == line
+        )
         unread = [use for use in on_them if not use.oxygen_by]
         inherited = [use for use in unread if self.analyser_at(use.purge_line, use.at.at_ms) == instrument]
-        return self.in_order([*own, *inherited])
+        return self.in_order([*self.read_by(instrument, since_ms, until_ms), *inherited])
+
+    def lines_read_by(self, instrument: str) -> frozenset[str]:
+        """Give the lines whose gas an instrument read under a pass."""
+        found = self._lines_of.get(instrument)
+        if found is None:
+            own = self.by_instrument.get(instrument, ())
+            lines = {use.purge_line for use in own if use.purge_line and use.oxygen_by == instrument}
+            found = self._lines_of[instrument] = frozenset(lines)
+        return found
 
     def in_order(self, uses: Iterable[Use]) -> list[Use]:
         """Give some passes in true time, each once."""
@@ -101,6 +118,10 @@ class Uses:
     def on_line(self, line: str, since_ms: int, until_ms: int) -> list[Use]:
         """Give the passes on a line that ended after `since` and before `until`."""
         return self._between(self.by_line.get(line), since_ms, until_ms)
+
+    def by_whom(self, welder: str, since_ms: int, until_ms: int) -> list[Use]:
+        """Give the passes of a welder that ended after `since` and before `until`."""
+        return self._between(self.by_welder.get(welder), since_ms, until_ms)
 
     def read_by(self, instrument: str, since_ms: int, until_ms: int) -> list[Use]:
         """Give the passes an instrument read or counted, ended after `since` and before `until`."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from server.statistics.errors import UnusableInput
 from server.statistics.series import series
@@ -17,3 +17,14 @@ def lifetimes(times: Iterable[float], failed: Iterable[bool]) -> tuple[tuple[flo
         if life <= 0.0:
             raise UnusableInput(f"times[{place}]", life, "a time above zero", "Count from the day of shipping.")
     return lives, ends
+
+
+def counted_lifetimes(leaving: Mapping[float, int], failed: Mapping[float, int]) -> tuple[float, ...]:
+    """Give the lengths of lives counted by length, the shortest first, or refuse by name counts that do not match."""
+    times = series("times", sorted(leaving), at_least=1)
+    if times[0] <= 0.0:
+        raise UnusableInput("times", times[0], "times above zero", "Count from the day of shipping.")
+    for time, count in failed.items():
+        if count > leaving.get(time, 0):
+            raise UnusableInput("failed", count, f"at most the {leaving.get(time, 0)} lives of {time}", "Count anew.")
+    return times

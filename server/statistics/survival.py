@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import exp, log, sqrt
 
 from server.statistics.inputs import proportion
-from server.statistics.lifetimes import lifetimes
+from server.statistics.lifetimes import counted_lifetimes, lifetimes
 from server.statistics.quantiles import normal_quantile
 
 
@@ -50,18 +50,36 @@ def kaplan_meier(times: Iterable[float], failed: Iterable[bool], confidence: flo
     Source: Kaplan and Meier, Journal of the American Statistical Association 53 (1958) 457; NIST 8.2.1.5.
     """
     lives, ends = lifetimes(times, failed)
+    return survival_of(Counter(lives), Counter(life for life, end in zip(lives, ends, strict=True) if end), confidence)
+
+
+def survival_of(
+    leaving: Mapping[float, int], deaths: Mapping[float, int], confidence: float = 0.95
+) -> SurvivalCurve:
+    """Give the share surviving against time of lives that were counted by their length.
+
+    Equation: as `kaplan_meier`, d and n summed from the counts.
+    Inputs: leaving, length of life [any one unit] -> how many left the watch then [lives]; deaths, of these failed.
+    Result: SurvivalCurve; survival [1].
+    Example:
+        >>> survival_of({2: 1, 3: 1, 5: 2}, {2: 1, 5: 1}) == kaplan_meier([2, 3, 5, 5], [True, False, True, False])
+        True
+
+    Range and traps: as `kaplan_meier`; no more may fail at a time than leave the watch then.
+    Source: as cited there.
+    """
+    times = counted_lifetimes(leaving, deaths)
     deviate = normal_quantile((1.0 + proportion("confidence", confidence)) / 2.0)
-    deaths = Counter(life for life, end in zip(lives, ends, strict=True) if end)
-    leaving = Counter(lives)
-    steps, survival, greenwood, at_risk = [], 1.0, 0.0, len(lives)
-    for time in sorted(leaving):
-        if lost := deaths[time]:
+    count, failures = sum(leaving.values()), sum(deaths.values())
+    steps, survival, greenwood, at_risk = [], 1.0, 0.0, count
+    for time in times:
+        if lost := deaths.get(time, 0):
             survival *= 1.0 - lost / at_risk
             greenwood += lost / (at_risk * (at_risk - lost)) if lost < at_risk else 0.0
             steps.append(SurvivalStep(time, at_risk, lost, survival, *_ends(survival, greenwood, deviate)))
         at_risk -= leaving[time]
     median = next((step.time for step in steps if step.survival <= 0.5), None)
-    return SurvivalCurve(tuple(steps), median, max(lives), sum(ends), len(lives), _caveats(sum(ends), max(lives)))
+    return SurvivalCurve(tuple(steps), median, times[-1], failures, count, _caveats(failures, times[-1]))
 
 
 def _ends(survival: float, greenwood: float, deviate: float) -> tuple[float | None, float | None]:

@@ -28,15 +28,15 @@ class Control(NamedTuple):
 def nearest_controls(tables: Tables, joint: JointOccasion, *, bad_gas: bool) -> Iterator[Control]:
     """Give joints that differ in cylinder, sleeve or welder and that no failed check keeps; the most alike first.
 
-    Those of the frame and of the day come before those of the week, so where these are enough nobody looks further;
-    where the gas is in doubt, one on other gas comes before all.
+    Those of the frame come before those of the day, these before those of the week, so where some are enough nobody
+    looks further; where the gas is in doubt, one on other gas comes before all.
     """
     own = [use for use in tables.uses.by_frame.get(joint.frame, ()) if use.subject == joint.subject]
     if not own:
         return
     search = _Search(tables, joint, own[-1], bad_gas)
-    for uses in (search.of_frame_and_day(), search.of_week()):
-        found = list(islice(search.fitting(uses), _MOST_CONTROLS))
+    for uses in (search.of_frame, search.of_frame_and_day, search.of_week):
+        found = list(islice(search.fitting(uses()), _MOST_CONTROLS))
         if len(found) == _MOST_CONTROLS and not any(search.rank(use)[0] for use in found):
             break
     yield from (_control(tables, use, search.last) for use in found)
@@ -53,19 +53,33 @@ class _Search(NamedTuple):
         at_ms = self.last.at.at_ms
         return self.tables.uses.between(at_ms - _A_WEEK_MS, at_ms + _A_WEEK_MS)
 
+    def of_frame(self) -> Sequence[Use]:
+        """Those of them on the same frame."""
+        at_ms, of_frame = self.last.at.at_ms, self.tables.uses.by_frame[self.last.frame]
+        return [use for use in of_frame if abs(use.at.at_ms - at_ms) < _A_WEEK_MS]
+
     def of_frame_and_day(self) -> Sequence[Use]:
-        """Those of them on the same frame, and those of the same day."""
-        at_ms, uses = self.last.at.at_ms, self.tables.uses
-        of_frame = (use for use in uses.by_frame[self.last.frame] if abs(use.at.at_ms - at_ms) < _A_WEEK_MS)
-        near = uses.between(at_ms - 2 * _A_DAY_MS, at_ms + 2 * _A_DAY_MS)
-        return [*of_frame, *(use for use in near if use.day == self.last.day)]
+        """Those on the same frame, and those of the same day."""
+        at_ms = self.last.at.at_ms
+        near = self.tables.uses.between(at_ms - 2 * _A_DAY_MS, at_ms + 2 * _A_DAY_MS)
+        return [*self.of_frame(), *(use for use in near if use.day == self.last.day)]
 
     def fitting(self, uses: Iterable[Use]) -> Iterator[Use]:
         """Give one pass of each joint that may be compared with, in the order of rank."""
-        others = {use.subject: use for use in uses if self._comparable(use) and self._stands_for_its_joint(use)}
+        by_frame: dict[str, list[Use]] = {}
+        for use in uses:
+            by_frame.setdefault(use.frame, []).append(use)
+        own = self.tables.drawing_of(self.last.frame)
+        alike = [of_one for frame, of_one in by_frame.items() if self.tables.drawing_of(frame) is own]
+        others = {use.subject: use for of_one in alike for use in self._of_frame(of_one)}
         differing = [use for use in others.values() if _differs(self.tables, use, self.last)]
         ranked = sorted((self.rank(use), use.subject) for use in differing)
         return (others[subject] for _, subject in ranked if not self._kept(others[subject]))
+
+    def _of_frame(self, uses: Sequence[Use]) -> Iterator[Use]:
+        """Those passes of one frame that may be compared with and stand for their joint."""
+        last = self._last_in_week(uses[0].frame)
+        return (use for use in uses if use is last[use.joint, use.attempt] and self._comparable(use))
 
     def rank(self, use: Use) -> _Rank:
         """How far from the joint: other gas where the gas is in doubt, then frame, day, welder, time."""
@@ -78,14 +92,12 @@ class _Search(NamedTuple):
     def _comparable(self, use: Use) -> bool:
         tables, last = self.tables, self.last
         joint, own = tables.joint_of(use.frame, use.joint), tables.joint_of(last.frame, last.joint)
-        same_design = tables.drawing_of(use.frame) is tables.drawing_of(last.frame)
-        return bool(joint and own and joint.structural == own.structural and same_design)
+        return bool(joint and own and joint.structural == own.structural)
 
-    def _stands_for_its_joint(self, use: Use) -> bool:
+    def _last_in_week(self, frame: str) -> dict[tuple[str, int], Use]:
         """A joint is told by its last pass within the week."""
         until_ms = self.last.at.at_ms + _A_WEEK_MS
-        of_joint = [each for each in self.tables.uses.by_frame[use.frame] if each.subject == use.subject]
-        return use is [each for each in of_joint if each.at.at_ms < until_ms][-1]
+        return {(use.joint, use.attempt): use for use in self.tables.uses.by_frame[frame] if use.at.at_ms < until_ms}
 
     def _kept(self, use: Use) -> bool:
         """Tell whether a set near the joint, or one that holds it, holds this one as well; itself it never fits."""

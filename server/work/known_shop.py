@@ -72,6 +72,6 @@ def _with_stretch(reads: Reads, tables: Tables, registers: Registers, until: int
 
 
 def _known(registers: Registers, told: Told, until: int, again: Told | None = None) -> Known:
-    before = again or Told([], [], [], [])
+    before = again or Told([], [], [], [], [])
     shared, passes, photos = before.shared + told.shared, before.passes + told.passes, before.photos + told.photos
-    return Known(registers, shared, told.clocks, passes, photos, known_at=until)
+    return Known(registers, shared, told.clocks, passes, photos, told.returned, known_at=until)

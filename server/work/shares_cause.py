@@ -1,14 +1,15 @@
 """Finds what else, still in product, rests on the cause of a claim: the same failed check, the same wrong rods."""
 
-from collections.abc import Iterable, Iterator
-from typing import NamedTuple
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from server.facts.judged import Severity, Verdict, Word
-from server.facts.occasion_joint import JointOccasion
+from server.facts.occasion_joint import HoldFact, JointOccasion
 from server.judgement.book import THEN
 from server.judgement.judge import judge
+from server.occasions.failed_checks import FailedCheck
 from server.occasions.holds import failed_under
-from server.occasions.suspects import suspect_set
+from server.occasions.suspects import because, reached, stays
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 from server.work.what_else import Shared, shared_of
@@ -17,28 +18,60 @@ QUESTION = "shares-cause"
 _WRONG_ROD = "rod-class"
 
 
-class SharesCause(NamedTuple):
-    """A joint that shares the cause: the finding in words, and where the joint is and who has its frame."""
+@dataclass(frozen=True, slots=True)
+class SharesCause:
+    """A joint that shares the cause, by these passes; in words, and with where it is, for whoever asks."""
 
-    verdict: Verdict
-    shared: Shared
+    _tables: Tables
+    _claimed: str
+    _uses: Sequence[Use]
+    _held: tuple[FailedCheck, HoldFact] | None
+
+    @property
+    def subject(self) -> str:
+        """The joint and attempt."""
+        return self._uses[0].subject
+
+    @property
+    def frame(self) -> str:
+        """Its frame."""
+        return self._uses[0].frame
+
+    @property
+    def verdict(self) -> Verdict:
+        """The finding in words."""
+        said, rests_on = self._because()
+        return Verdict(QUESTION, self.subject, Word.OUTSIDE, Severity.STOP, said, rests_on=rests_on)
+
+    @property
+    def shared(self) -> Shared:
+        """Where the joint is and who has its frame."""
+        of_frame = self._tables.uses.by_frame[self.frame]
+        return shared_of(self._tables, [each for each in of_frame if each.subject == self.subject])
+
+    def _because(self) -> tuple[str, tuple[str, ...]]:
+        passes = tuple(use.entry for use in self._uses)
+        if self._held is None:
+            sleeve = self._uses[0].sleeve
+            said = f"Filled from sleeve {sleeve}, as {self._claimed} was, whose rods are not of the class asked."
+            return said, passes
+        failed, hold = self._held
+        it = because(failed, self._uses)
+        said = f"Rests on {hold.subject}, a failed {hold.kind}, as {self._claimed} does: it {it}."
+        return said, (hold.check, *passes)
 
 
 def shares_cause(tables: Tables, claimed: JointOccasion) -> tuple[SharesCause, ...]:
     """Give every other joint, not made again, that rests on what the claimed one is held by or was filled with."""
     found: dict[str, SharesCause] = {}
-    for subject, because, rests_on in (*_held(tables, claimed), *_same_rods(tables, claimed)):
-        if subject in found or subject == claimed.subject:
+    for subject, uses, held in (*_held(tables, claimed), *_same_rods(tables, claimed)):
+        if subject in found or subject == claimed.subject or tables.uses.made_again(uses[0]):
             continue
-        uses = [each for each in tables.uses.by_frame[subject.partition("/")[0]] if each.subject == subject]
-        if tables.uses.made_again(uses[0]):
-            continue
-        verdict = Verdict(QUESTION, subject, Word.OUTSIDE, Severity.STOP, because, rests_on=rests_on)
-        found[subject] = SharesCause(verdict, shared_of(tables, uses))
+        found[subject] = SharesCause(tables, claimed.subject, uses, held)
     return tuple(found.values())
 
 
-_Because = tuple[str, str, tuple[str, ...]]
+_Because = tuple[str, Sequence[Use], tuple[FailedCheck, HoldFact] | None]
 
 
 def _held(tables: Tables, claimed: JointOccasion) -> Iterator[_Because]:
@@ -47,18 +80,16 @@ def _held(tables: Tables, claimed: JointOccasion) -> Iterator[_Because]:
     under = (failed for each in claimed.passes for failed in failed_under(tables, each))
     reaching = {failed.check: failed for failed in under if failed.check in holding}
     for failed in tables.failed.in_order(reaching.values()):
-        hold = holding[failed.check]
-        for each in suspect_set(tables, failed).still_in:
-            said = f"Rests on {hold.subject}, a failed {hold.kind}, as {claimed.subject} does: it {each.because}."
-            yield each.subject, said, (hold.check, *each.passes)
+        for subject, uses in sorted(reached(tables, failed).items()):
+            if stays(tables, failed, uses):
+                yield subject, uses, (failed, holding[failed.check])
 
 
 def _same_rods(tables: Tables, claimed: JointOccasion) -> Iterator[_Because]:
     """What was filled from a sleeve whose rods were wrong in the claimed joint."""
     for sleeve in dict.fromkeys(_wrong_sleeves(claimed)):
-        said = f"Filled from sleeve {sleeve}, as {claimed.subject} was, whose rods are not of the class asked."
         for subject, of_joint in _by_subject(tables.uses.by_sleeve.get(sleeve, ())).items():
-            yield subject, said, tuple(use.entry for use in of_joint)
+            yield subject, of_joint, None
 
 
 def _wrong_sleeves(claimed: JointOccasion) -> Iterator[str]:

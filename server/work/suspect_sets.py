@@ -1,10 +1,11 @@
 """The suspect sets as the record knows them, and the facts that could make one smaller."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import NamedTuple, get_args
 
 from server.facts.deciding import Narrowing
+from server.facts.frame_papers import permissions_of
 from server.facts.suspect import SuspectSet
 from server.occasions.build import Shop
 from server.occasions.suspects import suspect_set
@@ -13,6 +14,7 @@ from server.record.reads import Reads
 from server.work.clearing_facts import Cleared, clearing_facts
 from server.work.known_shop import shop_now, shop_with
 from server.work.refusal import NotThere
+from server.work.sets_in_short import SetInShort, sets_in_short
 
 _MOST_OFFERS = 6
 _NOBODY = {"person": "nobody", "role": "nobody", "at": "1970-01-01T00:00:00.000Z", "meaning": "a trial"}
@@ -47,6 +49,11 @@ def suspect_sets(reads: Reads) -> list[SuspectSet]:
     return sorted(sets, key=lambda each: -each.until_ms)
 
 
+def suspect_sets_in_short(reads: Reads) -> Sequence[SetInShort]:
+    """Give every set in short, the newest failed check first."""
+    return sets_in_short(shop_now(reads).tables)
+
+
 def one_suspect_set(reads: Reads, check: str) -> OneSet:
     """Give one set with what could narrow it; raises `NotThere` when no failed check of that id is known."""
     shop = shop_now(reads)
@@ -56,7 +63,8 @@ def one_suspect_set(reads: Reads, check: str) -> OneSet:
     offers = _offers(reads, shop, found, clearing_facts(reads, shop, found))
     registers = shop.tables.registers
     narrowings = tuple(each for each in registers.narrowings.values() if each.check == check)
-    released = {each.frame for each in registers.permissions.values() if each.permits == "release"}
+    frames = {each.frame for each in found.suspects}
+    released = {each for each in frames if any(it.permits == "release" for it in permissions_of(registers, each))}
     return OneSet(found, narrowings, tuple(offers), frozenset(released))
 
 

@@ -7,14 +7,19 @@ import threading
 from server.facts.frame_papers import last_decided, shipped_frames
 from server.record.book_of_lines import Record
 from server.record.troubles import RecordTrouble
+from server.work.claims_by_lot import claims_by_lot
+from server.work.field_lives import field_lives
 from server.work.known_shop import shop_now
+from server.work.sets_in_short import sets_in_short
+from server.work.thing_index import thing_index
 from server.work.uncollected import uncollected
+from server.work.what_things import COUNTED
 
 _LOG = logging.getLogger(__name__)
 
 
 def warm(record: Record) -> None:
-    """Read the registers, the findings in short, the boots heard, the benches, the shop: carried on from then on."""
+    """Read the registers, the findings in short, the boots heard, the benches, the shop and its counts."""
     with uncollected(), record.reads(patient=True) as reads:
         registers = reads.registers()
         reads.findings_short()
@@ -22,7 +27,12 @@ def warm(record: Record) -> None:
         last_decided(registers)
         shipped_frames(registers)
         reads.at_benches()
-        shop_now(reads)
+        tables = shop_now(reads).tables
+        sets_in_short(tables)
+        field_lives(tables)
+        index = thing_index(tables)
+        for kind in COUNTED:
+            claims_by_lot(tables, index, kind)
         # What is known by now stays: going through all of it for rings of garbage would hold up a page now and then.
         gc.freeze()
 

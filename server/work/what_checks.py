@@ -1,11 +1,13 @@
 """The checks beside the passes that shared a thing, and the cut one may make between the last good and a failed one."""
 
+from bisect import bisect_right
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
+from server.facts.equipment import Calibration
 from server.occasions.tables import Tables
 from server.occasions.tested import Tested
-from server.occasions.uses import Use
+from server.work.sought import EVER, Sought, Stretch
 from server.work.what_things import Thing
 
 
@@ -35,58 +37,74 @@ class Cut(NamedTuple):
         """Until when [ms, UTC]."""
         return self.failed.at_ms
 
-    def holds(self, at_ms: int) -> bool:
-        """Tell whether a moment lies in it [ms, UTC]."""
-        return (self.since_ms is None or self.since_ms < at_ms) and at_ms < self.until_ms
+    @property
+    def stretch(self) -> Stretch:
+        """The stretch it leaves."""
+        return Stretch(EVER.since_ms if self.good is None else self.good.at_ms + 1, self.until_ms)
 
 
-def checks_of(tables: Tables, asked: Iterable[Thing], uses: Sequence[Use]) -> list[Beside]:
+def checks_of(sought: Sought) -> Sequence[Beside]:
     """Give every check of what was asked by, in order: beads of lines, tests of instruments, coupons of welders."""
-    found: dict[str, Beside] = {}
-    for thing in asked:
-        found |= {each.entry: each for each in _of(tables, thing, uses)}
-    return sorted(found.values(), key=lambda each: (each.at_ms, each.entry))
+    about = dict.fromkeys(each for thing in sought.things for each in _abouts(sought, thing))
+    lists = [_kept(sought.tables, *each) for each in about]
+    if len(lists) == 1:
+        return lists[0]
+    found = {each.entry: each for checks in lists for each in checks}
+    return sorted(found.values(), key=_in_order)
 
 
-def around(checks: Sequence[Beside], uses: Sequence[Use]) -> list[Beside]:
-    """Keep the checks from just before the first pass to just after the last."""
-    if not uses:
-        return []
-    first, last = uses[0].at.at_ms, uses[-1].at.at_ms
-    before = [each for each in checks if each.at_ms <= first][-1:]
-    after = [each for each in checks if each.at_ms > last][:1]
-    return [*before, *(each for each in checks if first < each.at_ms <= last), *after]
+def around(checks: Sequence[Beside], first: int, last: int) -> Sequence[Beside]:
+    """Keep the checks from just before the first pass to just after the last [ms, UTC]."""
+    before, after = bisect_right(checks, first, key=_at_ms), bisect_right(checks, last, key=_at_ms)
+    return checks[max(before - 1, 0) : after + 1]
 
 
 def cuts_of(checks: Sequence[Beside]) -> list[Cut]:
-    """Give, for each failed check, the stretch since the last good one of the same thing."""
-    return [Cut(each, _last_good(checks, each)) for each in checks if not each.good]
+    """Give, for each failed check, the stretch since the last good one of the same thing before it."""
+    last_good: dict[str, list[Beside]] = {}
+    found = []
+    for each in checks:
+        good = last_good.setdefault(each.about, [])
+        if each.good:
+            good.append(each)
+        else:
+            before = next((it for it in reversed(good) if it.at_ms < each.at_ms), None)
+            found.append(Cut(each, before))
+    return found
 
 
-def _last_good(checks: Sequence[Beside], failed: Beside) -> Beside | None:
-    good = [each for each in checks if each.good and each.about == failed.about and each.at_ms < failed.at_ms]
-    return good[-1] if good else None
+_Abouts = Literal["line", "instrument", "welder"]
 
 
-def _of(tables: Tables, thing: Thing, uses: Sequence[Use]) -> list[Beside]:
+def _abouts(sought: Sought, thing: Thing) -> list[tuple[_Abouts, str]]:
+    """What the checks beside a thing are about."""
     if thing.kind in ("cylinder", "fill lot", "line", "bench"):
-        lines = sorted(_lines_of(tables, thing, uses))
-        told = [bead for line in lines for bead in tables.gas.beads.get(line, ())]
-        return [_tested(each, f"bead on {each.entry.line}", each.entry.line) for each in told]
-    if thing.kind == "instrument":
-        return _of_instrument(tables, thing.name)
-    if thing.kind == "welder":
-        own = tables.coupons_of(thing.name)
-        return [_tested(each, f"coupon of {thing.name}", thing.name) for each in own]
+        return [("line", line) for line in sorted(_lines_of(sought, thing))]
+    if thing.kind == "instrument" or thing.kind == "welder":
+        return [(thing.kind, thing.name)]
     return []
 
 
-def _of_instrument(tables: Tables, name: str) -> list[Beside]:
-    about = tables.checks_about(name)
-    found = [_tested(each, f"{each.entry.check} check", f"{name} {each.entry.check}") for each in about]
-    calibrations = [each for each in tables.registers.calibrations.values() if each.instrument == name]
+def _kept(tables: Tables, about: _Abouts, name: str) -> Sequence[Beside]:
+    """The checks of one thing in order; made once of the lists they stand in, which stay while no more are told."""
+    tested = {"line": tables.gas.beads.get(name, ()), "welder": tables.coupons_of(name)}
+    calibrated = tables.calibrations_of.get(name, ()) if about == "instrument" else ()
+    told = tested.get(about, tables.checks_about(name)), calibrated
+    key = f"checks beside {about} {name}"
+    known: tuple[tuple[object, object], Sequence[Beside]] | None = tables.made_of.get(key)
+    if known is None or not (known[0][0] is told[0] and known[0][1] is told[1]):
+        known = tables.made_of[key] = told, sorted(_of(about, name, *told), key=_in_order)
+    return known[1]
+
+
+def _of(about: _Abouts, name: str, tested: Iterable[Tested], calibrated: Iterable[Calibration]) -> list[Beside]:
+    if about == "line":
+        return [_tested(each, f"bead on {name}", name) for each in tested]
+    if about == "welder":
+        return [_tested(each, f"coupon of {name}", name) for each in tested]
+    found = [_tested(each, f"{each.entry.check} check", f"{name} {each.entry.check}") for each in tested]
     return found + [
-        Beside(each.at, "calibration", each.result == "pass", each.id, f"{name} calibration") for each in calibrations
+        Beside(each.at, "calibration", each.result == "pass", each.id, f"{name} calibration") for each in calibrated
     ]
 
 
@@ -94,16 +112,25 @@ def _tested(told: Tested, words: str, about: str) -> Beside:
     return Beside(told.at.at_ms, words, told.result == "good", told.told_in, about)
 
 
-def _lines_of(tables: Tables, thing: Thing, uses: Sequence[Use]) -> set[str]:
+def _lines_of(sought: Sought, thing: Thing) -> set[str]:
     if thing.kind == "line":
         return {thing.name}
+    tables = sought.tables
     if thing.kind == "bench":
         bench = tables.registers.benches.get(thing.name)
         return {bench.torch_line, bench.purge_line} if bench else set()
     found = set()
-    for use in uses:
+    for use in sought.uses():
         for line in use.lines:
             on = tables.gas.at(line, use.at.at_ms)
             if on and thing.name in (on.cylinder, on.fill_lot):
                 found.add(line)
     return found
+
+
+def _in_order(check: Beside) -> tuple[int, str]:
+    return check.at_ms, check.entry
+
+
+def _at_ms(check: Beside) -> int:
+    return check.at_ms

@@ -1,21 +1,24 @@
 """Finds what else shares something with a weld: every joint that used it, where its frame is now, and who has it."""
 
-from collections.abc import Mapping, Sequence
-from typing import Literal, NamedTuple, get_args
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple
 
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 from server.record.reads import Reads
-from server.work.claims_by_lot import COUNTED, ByLot, claims_by_lot
+from server.work.claims_by_lot import ByLot, claims_by_lot
+from server.work.frame_places import Place, place_of
+from server.work.frame_things import FrameRow
 from server.work.known_shop import shop_now
 from server.work.refusal import NotThere
+from server.work.sought import EVER, Sought, Stretch
+from server.work.thing_index import ThingIndex, thing_index
 from server.work.what_checks import Beside, Cut, around, checks_of, cuts_of
-from server.work.what_sets import Cuts, SetSize, counted, larger_sets
-from server.work.what_things import Thing, known_names, uses_of_all
-from server.work.who_has_it import back_in_house, last_shipment, who_has_it
-
-Place = Literal["in work", "covered", "finished", "back in the house", "shipped", "removed"]
-PLACES: tuple[Place, ...] = get_args(Place)
+from server.work.what_sets import Cuts, SetSize, set_sizes
+from server.work.what_things import COUNTED, Thing
+from server.work.who_has_it import last_shipment, who_has_it
 
 
 class Shared(NamedTuple):
@@ -30,28 +33,6 @@ class Shared(NamedTuple):
     shipped_ms: int | None
 
 
-class WhatElse(NamedTuple):
-    """Everything that shares what was asked by, in true time, with the checks beside it and the larger sets."""
-
-    asked: tuple[Thing, ...]
-    shared: tuple[Shared, ...]
-    checks: tuple[Beside, ...]
-    cuts: tuple[Cut, ...]
-    cut: Cut | None
-    sizes: tuple[SetSize, ...]
-    by_lot: ByLot | None
-    known_at: int
-
-    def at(self, place: Place) -> list[Shared]:
-        """Give the joints that are in one place."""
-        return [each for each in self.shared if each.place == place]
-
-    @property
-    def words(self) -> str:
-        """Say what was asked by."""
-        return " and ".join(each.words for each in self.asked)
-
-
 class Within(NamedTuple):
     """The stretch of time asked about [ms, UTC]; `check` is the failed check that ends it at a last good one."""
 
@@ -59,48 +40,98 @@ class Within(NamedTuple):
     until_ms: int | None = None
     check: str = ""
 
+    @property
+    def stretch(self) -> Stretch:
+        """The stretch by itself."""
+        since_ms = EVER.since_ms if self.since_ms is None else self.since_ms
+        return Stretch(since_ms, EVER.until_ms if self.until_ms is None else self.until_ms)
+
 
 _ALWAYS = Within()
+
+
+@dataclass(frozen=True)
+class WhatElse:
+    """Everything that shares what was asked by, the checks beside it and the larger sets; joints when asked for."""
+
+    asked: tuple[Thing, ...]
+    sought: Sought
+    checks: tuple[Beside, ...]
+    every: Sequence[Beside]
+    ever: Sought
+    cut: Cut | None
+    sizes: tuple[SetSize, ...]
+    by_lot: ByLot | None
+    known_at: int
+
+    @cached_property
+    def shared(self) -> tuple[Shared, ...]:
+        """Every joint, in the order of their first passes."""
+        return tuple(joints_of(self.sought.tables, self.sought.uses(), self._back))
+
+    @cached_property
+    def failed(self) -> int:
+        """How many checks of it failed at any time."""
+        return sum(not each.good for each in self.every)
+
+    def cuts(self) -> Iterator[Cut]:
+        """Give the cuts one may make, at a failed check with a pass since the last good one; the newest first."""
+        return (each for each in reversed(cuts_of(self.every)) if _reaches(each, self.ever))
+
+    def frames_at(self, place: Place) -> Sequence[FrameRow]:
+        """Give the frames with a joint at one place, in the order of their last passes."""
+        return self.sought.rows.get(place, ())
+
+    def joints_of(self, row: FrameRow) -> list[Shared]:
+        """Give the joints of one frame at one place."""
+        return list(joints_of(self.sought.tables, self.sought.uses_of(row), self._back))
+
+    @property
+    def words(self) -> str:
+        """Say what was asked by."""
+        return " and ".join(each.words for each in self.asked)
+
+    @property
+    def _back(self) -> Mapping[str, int]:
+        return self.sought.index.seen.back
 
 
 def what_else(reads: Reads, asked: Sequence[Thing], within: Within = _ALWAYS) -> WhatElse:
     """Give what used every one of the things within a time; raises `NotThere` when nothing ever used them."""
     position = reads.last_position()
     tables = shop_now(reads).tables
-    mine = uses_of_all(tables, asked)
-    if not mine:
-        raise NotThere(_nothing(tables, asked))
-    every = checks_of(tables, asked, mine)
+    index = thing_index(tables)
+    known = [each for each in asked if each in index.uses]
+    ever = Sought(tables, index, tuple(asked)) if len(known) == len(asked) else None
+    if ever is None or not ever.rows:
+        raise NotThere(_nothing(index, asked))
+    every = checks_of(ever)
     cut = _cut(every, within.check)
-    uses = [use for use in mine if _inside(use.at.at_ms, within, cut)]
-    offered = tuple(each for each in cuts_of(every) if _reaches(each, mine))
-    sets = larger_sets(tables, asked, uses, Cuts(cut, offered))
-    frames = {use.frame for each in sets for use in each.uses} & tables.shipped
-    back = back_in_house(reads, tables.registers, frames)
+    stretch = within.stretch.within(cut.stretch) if cut else within.stretch
+    sought = ever if stretch == EVER else Sought(tables, index, tuple(asked), stretch)
     return WhatElse(
         asked=tuple(asked),
-        shared=_all_shared(tables, uses, back),
-        checks=tuple(each for each in around(every, uses) if _inside(each.at_ms, within, None)),
-        cuts=offered,
+        sought=sought,
+        checks=tuple(_around(every, sought, within.stretch)),
+        every=every,
+        ever=ever,
         cut=cut,
-        sizes=tuple(counted(tables, sets, lambda frame: frame in tables.shipped and frame not in back)),
-        by_lot=_by_lot(tables, asked),
+        sizes=tuple(set_sizes(sought, Cuts(cut, _cuts_near(every, ever)))),
+        by_lot=_by_lot(tables, index, asked),
         known_at=position,
     )
 
 
-def _by_lot(tables: Tables, asked: Sequence[Thing]) -> ByLot | None:
+def _by_lot(tables: Tables, index: ThingIndex, asked: Sequence[Thing]) -> ByLot | None:
     kind = asked[0].kind
-    if len(asked) > 1 or kind not in COUNTED:
-        return None
-    return claims_by_lot(tables, kind)
+    return claims_by_lot(tables, index, kind) if len(asked) == 1 and kind in COUNTED else None
 
 
-def _nothing(tables: Tables, asked: Sequence[Thing]) -> str:
+def _nothing(index: ThingIndex, asked: Sequence[Thing]) -> str:
     if len(asked) > 1:
         return f"no pass used {' and '.join(each.words for each in asked)} together; ask by fewer of them"
     (thing,) = asked
-    known = known_names(tables, thing.kind)
+    known = index.names(thing.kind)
     return f"{thing.kind}: {thing.name!r} stands under no pass; known are {', '.join(known[-12:]) or 'none'}"
 
 
@@ -113,46 +144,62 @@ def _cut(checks: Sequence[Beside], failed: str) -> Cut | None:
     return found
 
 
-def _reaches(cut: Cut, uses: Sequence[Use]) -> bool:
-    return any(cut.holds(use.at.at_ms) for use in uses)
+def _reaches(cut: Cut, sought: Sought) -> bool:
+    first_ms = sought.first_from(cut.stretch.since_ms)
+    return first_ms is not None and first_ms < cut.until_ms
 
 
-def _inside(at_ms: int, within: Within, cut: Cut | None) -> bool:
-    after = within.since_ms is None or within.since_ms <= at_ms
-    before = within.until_ms is None or at_ms < within.until_ms
-    return after and before and (cut is None or cut.holds(at_ms))
+def _cuts_near(every: Sequence[Beside], ever: Sought) -> list[Cut]:
+    """The cuts that reach a cylinder, at which the lines it was on may be cut as well; of anything else none."""
+    if [each.kind for each in ever.things] != ["cylinder"]:
+        return []
+    first_ms, last_ms = ever.ends_ms
+    near = (each for each in cuts_of(every) if first_ms < each.until_ms and each.stretch.since_ms <= last_ms)
+    return [each for each in near if _reaches(each, ever)]
 
 
-def _all_shared(tables: Tables, uses: Sequence[Use], back: Mapping[str, int]) -> tuple[Shared, ...]:
-    by_subject: dict[str, list[Use]] = {}
+def _around(every: Sequence[Beside], sought: Sought, within: Stretch) -> Sequence[Beside]:
+    found = around(every, *sought.ends_ms) if sought.rows else ()
+    return found if within == EVER else [each for each in found if within.holds(each.at_ms)]
+
+
+def joints_of(tables: Tables, uses: Sequence[Use], back: Mapping[str, int]) -> Iterator[Shared]:
+    """Tell of every joint in one attempt that these passes are of, in the order of their first passes."""
+    by_subject: dict[tuple[str, str, int], list[Use]] = {}
     for use in uses:
-        by_subject.setdefault(use.subject, []).append(use)
-    return tuple(shared_of(tables, of_joint, back) for of_joint in by_subject.values())
+        by_subject.setdefault((use.frame, use.joint, use.attempt), []).append(use)
+    gone: dict[str, _Gone] = {}
+    for (frame, _, _), of_joint in by_subject.items():
+        if frame not in gone:
+            gone[frame] = _gone(tables, frame)
+        yield _shared(tables, of_joint, gone[frame], home=frame in back)
 
 
-def shared_of(tables: Tables, uses: Sequence[Use], back: Mapping[str, int] | None = None) -> Shared:
+def shared_of(tables: Tables, uses: Sequence[Use]) -> Shared:
     """Tell of one joint in one attempt, from its passes, where it is and who has its frame."""
-    first, registers = uses[0], tables.registers
-    shipment = last_shipment(registers, first.frame)
-    home = first.frame in (back or {})
+    return _shared(tables, uses, _gone(tables, uses[0].frame), home=False)
+
+
+class _Gone(NamedTuple):
+    """Who has a frame, and when it left last [ms, UTC]."""
+
+    customer: str
+    shipped_ms: int | None
+
+
+def _gone(tables: Tables, frame: str) -> _Gone:
+    shipment = last_shipment(tables.registers, frame)
+    return _Gone(who_has_it(tables.registers, frame), shipment.at if shipment else None)
+
+
+def _shared(tables: Tables, uses: Sequence[Use], gone: _Gone, *, home: bool) -> Shared:
+    first = uses[0]
     return Shared(
         subject=first.subject,
         frame=first.frame,
         passes=tuple(use.entry for use in uses),
         at_ms=tuple(use.at.at_ms for use in uses),
-        place=_place(tables, first, home=home),
-        customer=who_has_it(registers, first.frame),
-        shipped_ms=shipment.at if shipment else None,
+        place=place_of(tables, first, home=home),
+        customer=gone.customer,
+        shipped_ms=gone.shipped_ms,
     )
-
-
-def _place(tables: Tables, use: Use, *, home: bool) -> Place:
-    if tables.uses.made_again(use):
-        return "removed"
-    if use.frame in tables.shipped:
-        return "back in the house" if home else "shipped"
-    if any(each.permits in ("final inspection", "release") for each in tables.permissions_of.get(use.frame, ())):
-        return "finished"
-    drawing = tables.drawing_of(use.frame)
-    hiding = {cover.by for cover in drawing.covers.get(use.joint, ())} if drawing else set()
-    return "covered" if hiding & tables.uses.welded(use.frame) else "in work"

@@ -1,19 +1,20 @@
 """What the smaller set costs against the larger ones: the frames each reaches, and the fact that leaves others out."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from server.facts.occasion_pass import GasOn
-from server.occasions.tables import Tables
-from server.occasions.uses import Use
+from server.work.sought import EVER, Sought
 from server.work.what_checks import Cut
-from server.work.what_things import Thing, uses_of_all
+from server.work.what_things import Thing
 
 
 class SetSize(NamedTuple):
     """One set: in words, what asks for it, its joints and frames, how many of them are shipped.
 
     `more` is how many frames it takes beyond the set asked for, `fact` what lets the smaller set leave them out.
+    Joints cut out and made anew are not counted.
     """
 
     words: str
@@ -33,89 +34,95 @@ class Cuts(NamedTuple):
     offered: Sequence[Cut]
 
 
-class UsedSet(NamedTuple):
-    """One set: in words, what asks for it, its passes, and what lets the smaller set leave some of them out."""
+class _Larger(NamedTuple):
+    """One set: in words, what asks for it, and what lets the smaller set leave some of it out."""
 
     words: str
-    asked: tuple[Thing, ...]
-    uses: Sequence[Use]
+    sought: Sought
     fact: str
     check: str = ""
+    whole: bool = False
+    """Whether all of the set asked for is in it for certain."""
 
 
-def larger_sets(tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cuts: Cuts) -> list[UsedSet]:
-    """Give the set asked for first, then every other somebody might take instead."""
-    words = " and ".join(each.words for each in asked) + (", cut" if cuts.made else "")
-    return [UsedSet(words, tuple(asked), uses, ""), *_larger(tables, asked, uses, cuts)]
-
-
-def counted(tables: Tables, sets: Sequence[UsedSet], has_left: Callable[[str], bool]) -> list[SetSize]:
-    """Give the size of the first set, then of every larger one, smallest first."""
-    own = _frames(tables, sets[0].uses)
-
-    def size(larger: UsedSet) -> SetSize:
-        frames = _frames(tables, larger.uses)
-        joints = {use.subject for use in larger.uses if not tables.uses.made_again(use)}
-        left = sum(has_left(each) for each in frames)
-        counts = (len(joints), len(frames), left, len(frames - own))
-        return SetSize(larger.words, larger.asked, *counts, larger.fact, larger.check)
-
-    mine, *others = map(size, sets)
+def set_sizes(sought: Sought, cuts: Cuts) -> list[SetSize]:
+    """Give the size of the set asked for, then of every larger one somebody might take instead, smallest first."""
+    words = " and ".join(each.words for each in sought.things) + (", cut" if cuts.made else "")
+    mine = _size(_Larger(words, sought, ""), sought)
+    others = (_size(each, sought) for each in _larger(sought, cuts))
     return [mine, *sorted((each for each in others if each.joints > mine.joints), key=lambda each: each.joints)]
 
 
-def _larger(tables: Tables, asked: Sequence[Thing], uses: Sequence[Use], cuts: Cuts) -> Iterator[UsedSet]:
-    whole = tuple(asked)
+def _size(larger: _Larger, own: Sought) -> SetSize:
+    it = larger.sought
+    joints, frames = it.count - it.joints_at("removed"), it.frames_count
+    shared = own.frames_count if larger.whole or it is own else sum(map(it.has_standing, own.frames))
+    shipped = len(it.rows.get("shipped", ()))
+    return SetSize(larger.words, it.things, joints, frames, shipped, frames - shared, larger.fact, larger.check)
+
+
+def _larger(sought: Sought, cuts: Cuts) -> Iterator[_Larger]:
+    whole = sought.things
     if cuts.made:
         good, failed = cuts.made.good, cuts.made.failed
         since = f"the last good check is {good.entry}" if good else "no good check came before"
         words = " and ".join(each.words for each in whole)
-        yield UsedSet(words, whole, uses_of_all(tables, whole), f"{since}, the failed one {failed.entry}")
+        yield _Larger(words, replace(sought, stretch=EVER), f"{since}, the failed one {failed.entry}", whole=True)
     if len(whole) > 1:
         for thing in whole:
             others = " and ".join(each.words for each in whole if each != thing)
-            alone = uses_of_all(tables, [thing])
-            yield UsedSet(f"{thing.words} alone", (thing,), alone, f"each pass names its {others}")
+            yield _Larger(f"{thing.words} alone", _of(sought, thing), f"each pass names its {others}", whole=True)
     for thing in whole:
-        yield from _around(tables, thing, uses)
-        if thing.kind == "cylinder" and len(whole) == 1:
-            yield from _between_checks(tables, thing, uses, cuts.offered)
+        if thing.kind == "sleeve":
+            yield from _lot_of_sleeve(sought, thing)
+        elif thing.kind == "cylinder":
+            under = _under(sought, thing.name)
+            yield from _around(sought, under)
+            if len(whole) == 1:
+                yield from _between_checks(sought, thing, under, cuts.offered)
 
 
 _LOT_OF = "each pass was under one cylinder, by the changes logged at the line"
 _SLEEVE_OF = "each fill names its sleeve"
 _ON_LINE = "the cylinder on the line is known from change to change"
+_Under = Sequence[tuple[str, GasOn]]
 
 
-def _around(tables: Tables, thing: Thing, uses: Sequence[Use]) -> Iterator[UsedSet]:
-    """The larger things a thing belongs to: the lot of a cylinder or a sleeve, the line a cylinder was on."""
-    if thing.kind == "sleeve" and thing.name in tables.registers.sleeves:
-        lot = Thing("filler lot", tables.registers.sleeves[thing.name].lot)
-        yield UsedSet(lot.words, (lot,), uses_of_all(tables, [lot]), _SLEEVE_OF)
-    if thing.kind != "cylinder":
-        return
-    lots = {on.fill_lot for _, on in _under(tables, thing.name, uses) if on.fill_lot}
-    for lot in (Thing("fill lot", name) for name in sorted(lots)):
-        yield UsedSet(lot.words, (lot,), uses_of_all(tables, [lot]), _LOT_OF)
-    for line in (Thing("line", name) for name in sorted({line for line, _ in _under(tables, thing.name, uses)})):
-        yield UsedSet(line.words, (line,), uses_of_all(tables, [line]), _ON_LINE)
+def _of(sought: Sought, thing: Thing) -> Sought:
+    return replace(sought, things=(thing,), stretch=EVER)
 
 
-def _between_checks(tables: Tables, thing: Thing, uses: Sequence[Use], cuts: Sequence[Cut]) -> Iterator[UsedSet]:
+def _lot_of_sleeve(sought: Sought, thing: Thing) -> Iterator[_Larger]:
+    if thing.name in (sleeves := sought.tables.registers.sleeves):
+        lot = Thing("filler lot", sleeves[thing.name].lot)
+        yield _Larger(lot.words, _of(sought, lot), _SLEEVE_OF, whole=True)
+
+
+def _around(sought: Sought, under: _Under) -> Iterator[_Larger]:
+    """The larger things a cylinder belongs to: its lot, the line it was on."""
+    for name in sorted({on.fill_lot for _, on in under if on.fill_lot}):
+        lot = Thing("fill lot", name)
+        yield _Larger(lot.words, _of(sought, lot), _LOT_OF)
+    for line in _lines(under):
+        yield _Larger(line.words, _of(sought, line), _ON_LINE)
+
+
+def _between_checks(sought: Sought, thing: Thing, under: _Under, cuts: Sequence[Cut]) -> Iterator[_Larger]:
     """All that the line of the cylinder welded between its last good and its failed check."""
-    changes = dict.fromkeys(on.change_entry for _, on in _under(tables, thing.name, uses) if on.change_entry)
+    changes = dict.fromkeys(on.change_entry for _, on in under if on.change_entry)
     came_on = f"{thing.words} came on by {', '.join(changes) or 'a change not logged'}"
-    for line in (Thing("line", name) for name in sorted({line for line, _ in _under(tables, thing.name, uses)})):
+    for line in _lines(under):
         for cut in (each for each in cuts if each.failed.about == line.name):
-            found = [use for use in uses_of_all(tables, [line]) if cut.holds(use.at.at_ms)]
+            found = replace(sought, things=(line,), stretch=cut.stretch)
             words = f"{line.words}, from its last good check to the failed one"
-            yield UsedSet(words, (line,), found, came_on, cut.failed.entry)
+            yield _Larger(words, found, came_on, cut.failed.entry)
 
 
-def _under(tables: Tables, cylinder: str, uses: Sequence[Use]) -> list[tuple[str, GasOn]]:
-    ons = [(line, tables.gas.at(line, use.at.at_ms)) for use in uses for line in use.lines]
+def _lines(under: _Under) -> Iterable[Thing]:
+    return (Thing("line", name) for name in sorted({line for line, _ in under}))
+
+
+def _under(sought: Sought, cylinder: str) -> _Under:
+    gas = sought.tables.gas
+    ons = [(line, gas.at(line, use.at.at_ms)) for use in sought.uses() for line in use.lines]
     return [(line, on) for line, on in ons if on is not None and on.cylinder == cylinder]
-
-
-def _frames(tables: Tables, uses: Sequence[Use]) -> set[str]:
-    return {use.frame for use in uses if not tables.uses.made_again(use)}

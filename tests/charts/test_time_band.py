@@ -1,27 +1,53 @@
 """The band of time keeps the order and the distances of what lies on it."""
 
-from server.charts.time_band import LEFT, RIGHT, lay_band
+from bisect import bisect_left
+
+from server.charts.time_band import LEFT, RIGHT, Mark, Passing, lay_band
 
 HOUR = 3_600_000
 
 
+def passing(*at_ms: int) -> Passing:
+    def first_from(moment_ms: int) -> int | None:
+        place = bisect_left(at_ms, moment_ms)
+        return at_ms[place] if place < len(at_ms) else None
+
+    return Passing(len(at_ms), at_ms[0], at_ms[-1], first_from)
+
+
 def test_ends_and_middle():
-    """The first mark stands at the left end, the last at the right, one halfway between in the middle."""
-    band = lay_band([0, 4 * HOUR], [(2 * HOUR, False, "bead")])
-    assert [(mark.x, mark.kind) for mark in band.marks] == [
-        (LEFT, "pass"),
-        (RIGHT, "pass"),
-        ((LEFT + RIGHT) / 2, "failed"),
-    ]
+    """The first stroke stands at the left end, the last at the right, a check halfway between in the middle."""
+    band = lay_band(passing(0, 4 * HOUR), [(2 * HOUR, False)], "bead {}".format)
+    assert band.strokes == (LEFT, RIGHT)
+    assert band.marks == (Mark((LEFT + RIGHT) // 2, "failed", "bead 0"),)
     assert band.title == "2 passes and 1 checks, 1 of them failed"
+
+
+def test_a_stroke_to_each_column_that_has_a_pass():
+    """Of many passes each column of the band that holds one has one stroke, and no other column has any."""
+    at_ms = [each * each * 977 for each in range(3000)]
+    columns = dict.fromkeys(LEFT + each * (RIGHT - LEFT) // at_ms[-1] for each in at_ms)
+    assert lay_band(passing(*at_ms), [], str).strokes == tuple(columns)
+    assert 700 < len(columns) <= RIGHT - LEFT + 1
+
+
+def test_checks_on_top_of_each_other_are_one_mark():
+    """Checks too close to be told apart stand as one mark that says how many; a failed one keeps a mark of its own."""
+    close = [(each, each != 1) for each in range(4)]
+    band = lay_band(passing(0, 1000 * HOUR), [*close, (900 * HOUR, True)], "bead {}".format)
+    assert [(mark.kind, mark.words) for mark in band.marks] == [
+        ("good", "bead 0 and 2 more"),
+        ("good", "bead 4"),
+        ("failed", "bead 1"),
+    ]
 
 
 def test_never_too_many_days():
     """A year has at most twelve days written under it, an empty band none."""
-    assert 2 <= len(lay_band([0, 365 * 24 * HOUR], []).days) <= 12
-    assert lay_band([], []).marks == ()
+    assert 2 <= len(lay_band(passing(0, 365 * 24 * HOUR), [], str).days) <= 12
+    assert lay_band(None, [], str).strokes == ()
 
 
 def test_one_moment_alone():
     """A single pass stands on the band without a span to divide by."""
-    assert [mark.x for mark in lay_band([7], []).marks] == [LEFT]
+    assert lay_band(passing(7), [], str).strokes == (LEFT,)

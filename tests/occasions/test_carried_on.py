@@ -4,6 +4,7 @@ import gc
 import weakref
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 import pytest
@@ -16,6 +17,7 @@ from server.occasions.clocks import Clocks
 from server.occasions.filed import NotFiled, in_order_again
 from server.occasions.known import Known
 from server.occasions.tables import Tables
+from server.work.sets_in_short import sets_in_short
 from tests.judgement.barrow_works import registers_with
 from tests.judgement.case_page import SHARED
 from tests.judgement.test_any_order import LINES, OF_X1, OF_X2, Sent, sent
@@ -55,6 +57,14 @@ PAPERS: dict[str, list[dict[str, Any]]] = {
     "fill_lots": [{"kind": "fill lot", "id": "GAS-9", "cylinders": ["CY-2"], "certificate": "G-9"}],
     "shipments": [{"kind": "shipment", "id": "SH-1", "frame": "X1", "at": "2031-03-13T08:00", "customer": "CU-1"}],
     "sleeves": [{"kind": "rod sleeve", "id": "S-30", "lot": "FL-9", "filler_class": "ERTi-2", "rod_mm": "1.2"}],
+    "pieces": [{"kind": "piece", "id": "PC-1", "frame": "X1", "member": "LEG", "heat": heat}
+               for heat in ("H-1", "H-2")],
+    "windows": [{"kind": "window", "id": "W-1", "what": "fixture at bench", "subject": "F-1", "bench": "NORTH",
+                 "since": "2031-03-10T08:00"} | more for more in ({}, {"until": "2031-03-10T12:10"})],
+    "permissions": [{"kind": "permission", "id": "PE-1", "permits": "release", "frame": "X2", "known_at": 1,
+                     "signatures": _SIGNED}],
+    "benches": [{"kind": "bench", "id": "WEST", "title": "west bench", "torch_line": "N-T", "purge_line": "W-P",
+                 "machine": "PS", "devices": ["PAD"]}],
     "qualifications": [
         {"kind": "qualification", "id": "Q-CEL", "welder": "CEL", "procedures": ["TT"], "thickness_mm": [0.5, 2.0],
          "diameter_mm": [15.0, 60.0], "issued": "2030-08-31", "standard": "shop scheme", "continuity": "used"},
@@ -70,6 +80,8 @@ def stages() -> list[Registers]:
         for count in range(1, len(lines) + 1):
             told_of = getattr(registers_with([*LINES, *lines[:count]], {}), room)
             found.append(replace(found[-1], **{room: told_of}))
+    revised = SOME.procedures["TT", "A"].model_copy(update={"revision": "C", "valid_from": date(2031, 3, 5)})
+    found.append(replace(found[-1], procedures={**found[-1].procedures, ("TT", "C"): revised}))
     return [*found, replace(found[-1], acceptance=registers_with(LINES, FIGURES).acceptance)]
 
 
@@ -132,6 +144,7 @@ def answers(tables: Tables, everything: Known, every: Sequence[Sent]) -> dict[st
         "shared": shop.shared(),
         "frames": [shop.frame(packet, of[name]) for name, packet in frames.items()],
         "sets": list(shop.suspect_sets()),
+        "in short": list(sets_in_short(tables)),
         "uses": [uses.all, uses.by_line, uses.by_welder, uses.by_instrument, uses.by_frame, uses.by_sleeve],
         "gas": [tables.gas.naming("cylinder", "CY-2"), tables.beads, tables.checks, tables.coupons],
         "now": [tables.end_ms, [tables.uses.made_again(use) for use in uses.all]],

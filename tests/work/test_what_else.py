@@ -57,7 +57,7 @@ def test_where_it_is_follows_the_frame(shop: Record):
     for gate in ("release", "ship"):
         pass_gate(shop, gate, OWNER)
         judge_new(shop)
-    shipped = ask(shop, "line", PURGE).at("shipped")
+    shipped = [each for each in ask(shop, "line", PURGE).shared if each.place == "shipped"]
     with shop.reads() as reads:
         customer = reads.registers().customers["CU-1"].name
     assert {(each.customer, each.shipped_ms is not None) for each in shipped} == {(customer, True)}
@@ -110,7 +110,7 @@ def test_a_cut_at_a_failed_check_begins_at_the_last_good_one(shop: Record):
     send(shop, tablet.tell("1:20", "bead", line=PURGE, result="good", why="shift"))
     send(shop, tablet.tell("2:20", "bead", line=PURGE, result="failed", why="suspicion"))
     whole = ask(shop, "line", PURGE)
-    (cut,) = whole.cuts
+    (cut,) = whole.cuts()
     again = ask(shop, "line", PURGE, check=cut.failed.entry)
     assert again.cut == cut
     between = [at_ms for each in whole.shared for at_ms in each.at_ms if cut.good and cut.good.at_ms < at_ms]

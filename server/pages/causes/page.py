@@ -2,12 +2,17 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from urllib.parse import quote
 
 from server.facts.legal_hold import LegalHold
 from server.judgement.cause_table import CauseWord, Says
+from server.pages.frame.paged import Part, part_of
 from server.work.decided_before import DecidedBefore
 from server.work.joint_causes import JointCauses
+from server.work.shares_cause import SharesCause
 
+SHOWN = 50
+"""How many of the joints that share a cause stand on the page; all of them stand in the CSV."""
 _ORDER: tuple[Says, ...] = ("supports", "silent", "excludes")
 SHAPES: dict[Says, str] = {"supports": "■", "silent": "◇", "excludes": "○"}
 
@@ -19,15 +24,26 @@ class CausesPage:
     found: JointCauses
     before: tuple[DecidedBefore, ...] = ()
     hold: LegalHold | None = None
+    part: int = 1
 
     def shape(self, word: CauseWord) -> str:
         """The mark beside the word."""
         return SHAPES[word.says]
 
     @property
-    def frames_sharing(self) -> set[str]:
-        """Give the frames with a joint that shares a cause."""
-        return {each.shared.frame for each in self.found.sharing}
+    def frames_sharing(self) -> int:
+        """How many frames have a joint that shares a cause."""
+        return len({each.frame for each in self.found.sharing})
+
+    @property
+    def sharing(self) -> Part[SharesCause]:
+        """The joints that share a cause and stand on this page."""
+        return part_of(self.found.sharing, self.part, SHOWN, self.address)
+
+    @property
+    def address(self) -> str:
+        """The address of this table."""
+        return f"/history/{quote(self.found.frame, '')}/{quote(self.found.joint, '')}/causes"
 
     def by_question(self, keys: Sequence[str]) -> list[tuple[str, list[str]]]:
         """Put finding keys together by their question, what they are about beside it."""

@@ -14,11 +14,11 @@ router = APIRouter(include_in_schema=False)
 
 
 @router.get("/history/{serial}/{joint}/causes", dependencies=[Depends(needs("owner", "quality lead", "office"))])
-def causes(request: Request, serial: str, joint: str) -> Response:
+def causes(request: Request, serial: str, joint: str, part: int = 1) -> Response:
     """Show what the record supports, excludes and is silent about."""
     with request.app.state.record.reads() as reads:
         found = joint_causes(reads, serial, joint)
         supported = [each.cause for each in found.words if each.says == "supports"]
         before = decided_before(reads, supported)
         hold = standing_hold(reads.registers(), serial)
-    return show(request, "causes/causes.html", CausesPage(found, tuple(before), hold))
+    return show(request, "causes/causes.html", CausesPage(found, tuple(before), hold, part))

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Generic, TypeVar
+from typing import Generic, TypeVar, overload
 
 Row = TypeVar("Row")
 Told = TypeVar("Told")
@@ -41,3 +41,22 @@ def part_of(every: Sequence[Row], asked: int, most: int, address: str) -> Part[R
     number = min(max(1, asked), parts)
     first = (number - 1) * most
     return Part(every[first : first + most], first + 1, len(every), number, parts, address)
+
+
+class Backwards(Sequence[Row]):
+    """A list from its end to its beginning, without a copy of it."""
+
+    def __init__(self, rows: Sequence[Row]) -> None:
+        self._rows = rows
+
+    def __len__(self) -> int:
+        return len(self._rows)
+
+    @overload
+    def __getitem__(self, at: int) -> Row: ...
+    @overload
+    def __getitem__(self, at: slice) -> Sequence[Row]: ...
+    def __getitem__(self, at: int | slice) -> Row | Sequence[Row]:
+        if isinstance(at, slice):
+            return [self._rows[-1 - each] for each in range(*at.indices(len(self)))]
+        return self._rows[-1 - at]

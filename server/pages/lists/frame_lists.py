@@ -15,7 +15,7 @@ from server.work.held import OpenOnGone
 from server.work.joint_causes import joint_causes
 from server.work.morning_list import open_on_shipped
 from server.work.release_day import release_day
-from server.work.what_else import Shared
+from server.work.what_else import Shared, WhatElse
 
 
 def _serials(reads: Reads) -> Rows:
@@ -40,10 +40,22 @@ def _gone(place: str, held: Iterable[OpenOnGone]) -> Rows:
     ]  # fmt: skip
 
 
-def _what_else(reads: Reads, asked: QueryParams) -> Rows:
+def _found(reads: Reads, asked: QueryParams) -> WhatElse:
     told = {name: asked.get(name, "") for name in ("since", "until", "check")}
-    found = answered(reads, reads.registers().zone, asked_by(asked.getlist("kind"), asked.getlist("id"), **told))
+    return answered(reads, reads.registers().zone, asked_by(asked.getlist("kind"), asked.getlist("id"), **told))
+
+
+def _what_else(reads: Reads, asked: QueryParams) -> Rows:
+    found = _found(reads, asked)
     return [[found.words, *_shared(each)] for each in found.shared]
+
+
+def _checks_beside(reads: Reads, asked: QueryParams) -> Rows:
+    found = _found(reads, asked)
+    return [
+        [found.words, show_moment(it.at_ms), it.words, "good" if it.good else "not good", it.entry]
+        for it in found.checks
+    ]
 
 
 def _by_lot(reads: Reads, asked: QueryParams) -> Rows:
@@ -139,6 +151,10 @@ ASKED_OF_FRAMES: dict[str, AskedList] = {
     "what-else": AskedList("Every joint that shares what was asked by", (
         *texts(thing="what was asked by"), *_SHARED_COLUMNS,
     ), _what_else, OFFICE),
+    "what-else-checks": AskedList("The checks beside what shares something", (
+        *texts(thing="what was asked by"), *moments(at="when"),
+        *texts(check="what it was", came_out="good or not good", entry="its id"),
+    ), _checks_beside, OFFICE),
     "claims-by-lot": AskedList("Claims counted by every thing of one kind: associated, never caused", (
         *texts(thing="lot, cylinder, sleeve, heat, welder, bench or revision"),
         *counts(claimed="claimed joints with it", joints="joints with it that left the house"),

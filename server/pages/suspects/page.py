@@ -1,10 +1,16 @@
 """What the suspect sets' screens show: the list, and one set with its joints, its neighbours and what narrows it."""
 
 from dataclasses import dataclass
+from urllib.parse import urlencode
 
 from server.facts.people import Person
-from server.facts.suspect import Suspect, SuspectSet
+from server.facts.suspect import Suspect
+from server.pages.frame.paged import Part
+from server.work.sets_in_short import SetInShort
 from server.work.suspect_sets import BY, OneSet
+
+SHOWN = 50
+"""How many sets stand on one page of the list."""
 
 PLACES = ("in work", "covered", "released", "shipped", "removed")
 KINDS = {
@@ -16,12 +22,43 @@ KINDS = {
 
 
 @dataclass(frozen=True, slots=True)
+class SetsAsked:
+    """Which sets are asked for: with that in their name, of one kind, only those that still hold something back."""
+
+    find: str = ""
+    kind: str = ""
+    holding: bool = False
+
+    def wants(self, found: SetInShort) -> bool:
+        """Tell whether a set is asked for."""
+        named = self.find.lower() in found.subject.lower()
+        return named and self.kind in ("", found.kind) and (found.still_in > 0 or not self.holding)
+
+    @property
+    def words(self) -> str:
+        """Say which."""
+        named = [f"{self.find} in the name"] if self.find else []
+        failed = [f"a failed {self.kind}"] if self.kind else []
+        return ", ".join([*failed, *named, *(["still holding something back"] if self.holding else [])])
+
+    def address(self, **otherwise: str | bool) -> str:
+        """The address that asks for these, or for these with something otherwise."""
+        told = {"find": self.find, "kind": self.kind, "holding": self.holding} | otherwise
+        asked = urlencode({name: "yes" if each is True else each for name, each in told.items() if each})
+        return "/suspect-sets" + (f"?{asked}" if asked else "")
+
+
+@dataclass(frozen=True, slots=True)
 class SetsPage:
-    """All suspect sets."""
+    """The suspect sets asked for, as many as fit, with how many there are and how many hold something back."""
 
-    sets: tuple[SuspectSet, ...]
+    asked: SetsAsked
+    shown: Part[SetInShort]
+    total: int
+    holding: int
+    kinds: tuple[str, ...] = tuple(KINDS)
 
-    def kind(self, found: SuspectSet) -> str:
+    def kind(self, found: SetInShort) -> str:
         """Say what opened a set."""
         return KINDS.get(found.kind, found.kind)
 

@@ -2,30 +2,41 @@
 
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Form, Request
+from fastapi import APIRouter, Depends, Form, Query, Request
 from fastapi.responses import RedirectResponse, Response
 
 from server.pages.frame.access import needs
+from server.pages.frame.paged import part_of
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
-from server.pages.suspects.page import SetPage, SetsPage
+from server.pages.suspects.page import SHOWN, SetPage, SetsAsked, SetsPage
 from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
 from server.work.narrow import NarrowingAsked, narrow
 from server.work.refusal import Refusal
-from server.work.suspect_sets import one_suspect_set, suspect_sets
+from server.work.suspect_sets import one_suspect_set, suspect_sets_in_short
 
 router = APIRouter(include_in_schema=False)
 Lead = Annotated[Visitor, Depends(needs("quality lead", "owner"))]
 
 
 @router.get("/suspect-sets", dependencies=[Depends(needs("quality lead", "owner"))])
-def list_sets(request: Request) -> Response:
-    """List every set a failed check opened."""
+def list_sets(
+    request: Request,
+    find: Annotated[str, Query(max_length=80)] = "",
+    kind: Annotated[str, Query(max_length=20)] = "",
+    holding: bool = False,
+    part: int = 1,
+) -> Response:
+    """List the sets failed checks opened, the newest first: all, or those asked for."""
+    asked = SetsAsked(find.strip(), kind, holding)
     with request.app.state.record.reads() as reads:
-        page = SetsPage(tuple(suspect_sets(reads)))
-    return show(request, "suspects/list.html", page)
+        every = suspect_sets_in_short(reads)
+    wanted = [each for each in every if asked.wants(each)]
+    still = sum(each.still_in > 0 for each in every)
+    shown = part_of(wanted, part, SHOWN, asked.address())
+    return show(request, "suspects/list.html", SetsPage(asked, shown, len(every), still))
 
 
 @router.get("/suspect-sets/{check:path}", dependencies=[Depends(needs("quality lead", "owner"))])

@@ -2,21 +2,37 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import islice
+from typing import NamedTuple
 from urllib.parse import urlencode
 
 from server.charts.time_band import TimeBand
+from server.pages.frame.paged import Backwards, Part, part_of
 from server.statistics.screen import Screened
 from server.work.claims_by_lot import ByLot
-from server.work.what_checks import Cut
-from server.work.what_else import PLACES, Shared, WhatElse
+from server.work.frame_places import PLACES, Place
+from server.work.what_checks import Beside, Cut
+from server.work.what_else import Shared, WhatElse
 from server.work.what_things import KINDS, Kind, Thing
 
 SHOWN = 40
 """How many of the things counted stand on the page; all of them stand in the CSV."""
-FRAMES = 200
-"""How many frames of one place stand on the page."""
+FRAMES = 25
+"""How many frames of one place stand on the page; all of them stand in the CSV."""
+CHECKS = 100
+"""How many of the checks beside it stand on the page; all of them stand in the CSV."""
+CUTS = 12
+"""At how many failed checks the page offers to cut, the newest; all checks stand in the CSV."""
 ROWS = 3
 """How many things one may ask by at once."""
+
+
+class PlaceGroup(NamedTuple):
+    """One place: how many joints are there, and the frames of them that are shown, with their joints."""
+
+    place: Place
+    joints: int
+    frames: Part[tuple[str, list[Shared]]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,17 +46,14 @@ class WhatElsePage:
     band: TimeBand | None
     held: frozenset[str]
     sees_customers: bool
+    place: str = ""
+    part: int = 1
 
     @property
     def rows(self) -> list[Thing]:
         """The things asked by, and empty rows for more."""
         empty = [Thing("cylinder", "")] * (ROWS - len(self.asked))
         return [*self.asked, *empty]
-
-    @property
-    def shown(self) -> int:
-        """How many frames of one place are shown."""
-        return FRAMES
 
     @property
     def kinds(self) -> tuple[Kind, ...]:
@@ -61,8 +74,9 @@ class WhatElsePage:
 
     @property
     def other_cuts(self) -> list[Cut]:
-        """The cuts one may make, but the one that is made."""
-        return [each for each in self.found.cuts if each.failed.entry != self.cut_entry] if self.found else []
+        """The newest cuts one may make, but the one that is made."""
+        cuts = self.found.cuts() if self.found else ()
+        return list(islice((each for each in cuts if each.failed.entry != self.cut_entry), CUTS))
 
     @property
     def by_lot(self) -> ByLot | None:
@@ -81,15 +95,21 @@ class WhatElsePage:
         return next((each for each in rows if each.level == self.asked[0].name), None)
 
     @property
-    def groups(self) -> list[tuple[str, list[tuple[str, list[Shared]]]]]:
-        """Give the joints by place, and within it by frame."""
-        if self.found is None:
-            return []
-        return [(place, _by_frame(self.found.at(place))) for place in PLACES]
+    def checks(self) -> tuple[Beside, ...]:
+        """The newest checks beside it."""
+        return self.found.checks[-CHECKS:] if self.found else ()
 
+    @property
+    def groups(self) -> list[PlaceGroup]:
+        """Give where everything is: at each place how many joints, and the frames there, the last welded first."""
+        return [self._group(self.found, place) for place in PLACES] if self.found else []
 
-def _by_frame(shared: list[Shared]) -> list[tuple[str, list[Shared]]]:
-    found: dict[str, list[Shared]] = {}
-    for each in shared:
-        found.setdefault(each.frame, []).append(each)
-    return sorted(found.items())
+    def _group(self, found: WhatElse, place: Place) -> PlaceGroup:
+        asked = self.part if place == self.place else 1
+        shown = part_of(Backwards(found.frames_at(place)), asked, FRAMES, self.address_of(place))
+        frames = [(row.frame, found.joints_of(row)) for row in shown.rows]
+        return PlaceGroup(place, found.sought.joints_at(place), shown.showing(frames))
+
+    def address_of(self, place: Place) -> str:
+        """The address that asks the same and shows more of one place."""
+        return f"/what-else?{self.address(check=self.cut_entry, days=True)}&{urlencode({'place': place})}"

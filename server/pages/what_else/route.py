@@ -2,10 +2,10 @@
 
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Request
+from fastapi import APIRouter, Depends, Query, Request
 from fastapi.responses import Response
 
-from server.charts.time_band import TimeBand, lay_band
+from server.charts.time_band import Passing, TimeBand, lay_band
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
@@ -17,11 +17,12 @@ from server.work.what_else import WhatElse
 
 router = APIRouter(include_in_schema=False)
 Lead = Annotated[Visitor, Depends(needs("owner", "quality lead", "office"))]
+Name = Annotated[str, Query(max_length=40)]
 _GOOD = {True: "good", False: "not good"}
 
 
 @router.get("/what-else")
-def page(request: Request, visitor: Lead, asked: Question) -> Response:
+def page(request: Request, visitor: Lead, asked: Question, place: Name = "", part: int = 1) -> Response:
     """Show everything that shares some things, cut by two days or by a failed check."""
     found = found_by(request, asked) if asked.things else None
     with request.app.state.record.reads() as reads:
@@ -34,14 +35,20 @@ def page(request: Request, visitor: Lead, asked: Question) -> Response:
         band=_band(found, request) if found else None,
         held=frozenset(held),
         sees_customers=visitor.holds("owner", "quality lead", "office"),
+        place=place,
+        part=part,
     )
     return show(request, "what_else/what_else.html", told)
 
 
 def _band(found: WhatElse, request: Request) -> TimeBand:
     zone = request.app.state.shop.sheet().zone
-    checks = [
-        (each.at_ms, each.good, f"{each.words}, {local_moment(each.at_ms, zone)}, {_GOOD[each.good]}")
-        for each in found.checks
-    ]
-    return lay_band([at_ms for each in found.shared for at_ms in each.at_ms], checks)
+
+    def words(number: int) -> str:
+        each = found.checks[number]
+        return f"{each.words}, {local_moment(each.at_ms, zone)}, {_GOOD[each.good]}"
+
+    checks = [(each.at_ms, each.good) for each in found.checks]
+    sought = found.sought
+    passes = Passing(sought.passes, *sought.ends_ms, sought.first_from) if sought.rows else None
+    return lay_band(passes, checks, words)

@@ -103,6 +103,7 @@ def test_a_cell_for_every_column(shop: Record, name: str):
 _ASKED = {
     "measured": "shared=welder", "capability": "shared=welder", "compared": "shared=run", "watched-fault": "",
     "found": "", "checks": "", "joint-life": "", "survival": "", "what-else": "kind=welder&id=WEL",
+    "what-else-checks": "kind=line&id=N-P",
     "claims-by-lot": "kind=welder&id=WEL", "release-day": "serial=SW-1", "causes": "serial=SW-1&joint=A",
     "sharing": "serial=SW-1&joint=A",
 }  # fmt: skip
@@ -138,7 +139,7 @@ def test_who_may_have_a_list_is_told_by_the_list():
     """What the office sees on its screens it may have as a list; the lists of the desk stay with those who decide."""
     assert {name for name, each in (LISTS | ASKED_LISTS).items() if "office" in each.roles} == {
         "causes", "claim-steps", "claims", "claims-by-lot", "containments", "holds", "joint-life", "release-day",
-        "serials", "sharing", "survival", "what-else",
+        "serials", "sharing", "survival", "what-else", "what-else-checks",
     }  # fmt: skip
     roles = {name: set(each.roles) for name, each in (LISTS | ASKED_LISTS).items()}
     assert {name for name, held in roles.items() if held == {"owner"}} == {"customers", "door", "people", "tablets"}

@@ -1,0 +1,102 @@
+"""How many joints each failed check puts in doubt and how many are still in; counted anew where that may differ."""
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from server.occasions.failed_checks import FailedCheck
+from server.occasions.narrowed import Cut
+from server.occasions.suspects import reached, stays
+from server.occasions.tables import Tables
+from server.occasions.uses import Uses
+
+_NAME = "suspect sets in short"
+
+
+class SetInShort(NamedTuple):
+    """One suspect set: what failed, over which stretch of time [ms, UTC], its joints, and those no fact let out."""
+
+    check: str
+    subject: str
+    kind: str
+    thing: str
+    since_ms: int | None
+    until_ms: int
+    joints: int
+    still_in: int
+
+
+class _RestsOn(NamedTuple):
+    """What a count rests on: lists and registers that are the same objects while nothing in them changed."""
+
+    failed: FailedCheck
+    cuts: Sequence[Cut]
+    same: tuple[object, ...]
+
+    def holds(self, now: "_RestsOn") -> bool:
+        """Tell whether what was counted from this is what one would count now."""
+        if len(self.same) != len(now.same) or (self.failed, self.cuts) != (now.failed, now.cuts):
+            return False
+        return all(one is other for one, other in zip(self.same, now.same, strict=True))
+
+
+class _State(NamedTuple):
+    """What was counted from the passes of one state, with all cuts as they stood."""
+
+    uses: Uses
+    cuts: Mapping[str, Sequence[Cut]]
+    counted: Mapping[str, tuple[_RestsOn, SetInShort]]
+    newest_first: Sequence[SetInShort]
+
+
+def sets_in_short(tables: Tables) -> Sequence[SetInShort]:
+    """Give every set, the newest failed check first."""
+    known: _State | None = tables.made_of.get(_NAME)
+    # The tables of a later state begin with what was made of an earlier one.
+    if known is None or known.uses is not tables.uses:
+        known = tables.made_of[_NAME] = _carried_on(known, tables)
+    return known.newest_first
+
+
+def _carried_on(known: _State | None, tables: Tables) -> _State:
+    cuts: Mapping[str, Sequence[Cut]] = tables.cuts.by_check()
+    if known is not None and known.cuts == cuts:
+        cuts = known.cuts
+    before = known.counted if known else {}
+    counted = {failed.check: _counted(tables, failed, cuts, before) for failed in tables.every_failed()}
+    newest = sorted((short for _, short in counted.values()), key=lambda each: -each.until_ms)
+    return _State(tables.uses, cuts, counted, newest)
+
+
+def _counted(
+    tables: Tables,
+    failed: FailedCheck,
+    cuts: Mapping[str, Sequence[Cut]],
+    before: Mapping[str, tuple[_RestsOn, SetInShort]],
+) -> tuple[_RestsOn, SetInShort]:
+    rests_on = _rests_on(tables, failed, cuts)
+    known = before.get(failed.check)
+    if known is not None and known[0].holds(rests_on):
+        return known
+    in_doubt = reached(tables, failed).values()
+    still_in = sum(stays(tables, failed, uses) for uses in in_doubt)
+    about = failed.check, failed.subject, failed.kind, failed.thing, failed.since_ms, failed.until_ms
+    return rests_on, SetInShort(*about, len(in_doubt), still_in)
+
+
+def _rests_on(tables: Tables, failed: FailedCheck, cuts: Mapping[str, Sequence[Cut]]) -> _RestsOn:
+    uses, own = tables.uses, cuts.get(failed.check, ())
+    if failed.kind == "bead":
+        same: tuple[object, ...] = (uses.by_line.get(failed.thing),)
+    elif failed.kind == "coupon":
+        same = (uses.by_welder.get(failed.thing), *_of_procedures(tables))
+    else:
+        lines = sorted(uses.lines_read_by(failed.thing))
+        same = (uses.by_instrument.get(failed.thing), *map(uses.by_line.get, lines))
+    if any(cut.by == "as-found curve" for cut in own):
+        # A reading put right by a curve is held against the limit of its procedure; other cuts say where it holds.
+        same = (*same, cuts, tables.calibrations_of, tables.revisions, *_of_procedures(tables))
+    return _RestsOn(failed, own, same)
+
+
+def _of_procedures(tables: Tables) -> tuple[object, ...]:
+    return tables.drawings, tables.packet_of

@@ -1,0 +1,1 @@
+"""Proofs of the suspect sets' screens."""

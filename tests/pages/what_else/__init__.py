@@ -1,0 +1,1 @@
+"""Proofs of what else used a thing, on its page."""
