@@ -94,10 +94,15 @@ class FrameStory:
     known_at: int
 
     @property
+    def matters(self) -> list[Matter]:
+        """Every finding on its joints and on the frame itself, decided or not."""
+        every = (each for joint in self.joints for attempt in joint.attempts for each in attempt.matters)
+        return [*every, *self.frame_matters]
+
+    @property
     def open_matters(self) -> list[Matter]:
         """Everything that keeps the frame, or would have kept it."""
-        every = [each for joint in self.joints for attempt in joint.attempts for each in attempt.matters]
-        return [each for each in (*every, *self.frame_matters) if each.keeps_the_frame]
+        return [each for each in self.matters if each.keeps_the_frame]
 
 
 def frame_history(reads: Reads, frame: str, known_at: int | None = None) -> FrameStory:

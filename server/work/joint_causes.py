@@ -62,7 +62,8 @@ def _causes(shop: Shop, frame: str, joint: str, entries: Sequence[Recorded], pos
     occasions = shop.frame(packet, entries)
     attempts = [each for each in occasions if isinstance(each, JointOccasion) and each.joint.id == joint]
     if not attempts:
-        raise NotThere(f"{joint!r} of {frame} has no pass in the record, so there is nothing to ask")
+        thin = ": it was built before the record began" if packet.before_the_record else ""
+        raise NotThere(f"the record holds no pass at {joint!r} of {frame}{thin}, so it is silent on every cause")
     last = max(attempts, key=lambda each: each.attempt)
     whole = next((each for each in occasions if isinstance(each, FrameOccasion)), None)
     filled_from = {each.rod.sleeve for each in last.passes if each.rod}

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from server.facts.deciding import Concession, Decision, Permission
 from server.facts.finding import Finding
-from server.facts.judged import Word
+from server.facts.judged import Severity, Word
 from server.judgement.book import THEN
 from server.judgement.judge import judge_all
 from server.judgement.matters import Matter, matters
@@ -27,7 +27,7 @@ class Late(NamedTuple):
 
 
 class ReleaseDay(NamedTuple):
-    """A release with what it was signed over; `since` is what stands open today and did not then."""
+    """A release with what it was signed over; `since` is what was found afterwards, decided meanwhile or not."""
 
     frame: str
     release: Permission
@@ -49,11 +49,14 @@ def release_day(reads: Reads, frame: str) -> ReleaseDay:
     story = frame_history(reads, frame)
     given = [each for each in story.permissions if each.permits == "release"]
     if not given:
-        raise NotThere(f"{frame} has not been released, so nothing was signed over; its gate says what it waits for")
+        thin = story.packet.before_the_record
+        why = "was built before the record began: no release of it stands here" if thin else "has not been released"
+        raise NotThere(f"{frame} {why}, so nothing was signed over; its gate says what it waits for")
     release = given[-1]
-    then = _open_at(reads, frame, release.known_at)
+    known = _known_at(reads, frame, release.known_at)
+    then = [each for each in known if each.keeps_the_frame]
     made = LastMade(reads.frame_entries(frame, release.known_at))
-    known_then = {each.finding.key for each in then}
+    known_then = {each.finding.key for each in known}
     inspections = [each for each in story.permissions if each.permits == "final inspection"]
     return ReleaseDay(
         frame=frame,
@@ -63,11 +66,16 @@ def release_day(reads: Reads, frame: str) -> ReleaseDay:
         removed_then=tuple(each for each in then if made.removed(each)),
         waived=tuple(_waived(reads, story, release)),
         late=tuple(_late(story, release.known_at)),
-        since=tuple(each for each in story.open_matters if each.finding.key not in known_then),
+        since=tuple(each for each in story.matters if _is_read(each) and each.finding.key not in known_then),
     )
 
 
-def _open_at(reads: Reads, frame: str, position: int) -> list[Matter]:
+def _is_read(matter: Matter) -> bool:
+    verdict = matter.finding.verdict
+    return verdict.word in _READ and verdict.severity is not Severity.NOTE
+
+
+def _known_at(reads: Reads, frame: str, position: int) -> list[Matter]:
     """Judge anew from what was known then: a verdict rests on nothing else, whenever it is asked for."""
     registers = reads.registers(position)
     packet = registers.packets.get(frame)
@@ -75,8 +83,7 @@ def _open_at(reads: Reads, frame: str, position: int) -> list[Matter]:
         return []
     occasions = shop_at(reads, position).frame(packet, reads.frame_entries(frame, position))
     found = [each for each in judge_all(occasions, THEN) if each.word in _READ]
-    standing = matters((Finding(each, frame, position, THEN.name) for each in found), registers.decisions.values())
-    return [each for each in standing if each.keeps_the_frame]
+    return matters((Finding(each, frame, position, THEN.name) for each in found), registers.decisions.values())
 
 
 def _waived(reads: Reads, story: FrameStory, release: Permission) -> Iterable[tuple[Decision, Concession | None]]:

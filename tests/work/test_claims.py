@@ -70,6 +70,7 @@ def test_the_weld_record_is_not_touched(shop: Record):
     ("wrong", "said"),
     [
         ({"serial": "SW-9"}, "serial: 'SW-9' is no serial"),
+        ({"serial": " sw-1"}, "did you mean SW-1?"),
         ({"joint": "Z"}, "joint: 'Z' is no joint of SW-1"),
         ({"quarter": "q5"}, "quarter: 'q5'"),
         ({"knew_ms": now_ms() + 86_400_000}, "knew: .* has not come yet"),

@@ -55,6 +55,16 @@ def test_what_a_tablet_held_back_is_late_and_came_to_light_since(shop: Record):
     assert "SW-1/A#1|purge-o2" not in {each.finding.key for each in day.open_then}
 
 
+def test_what_was_found_since_stays_told_once_it_is_decided(shop: Record):
+    """Deciding a finding that came after the release does not take it off what came to light since."""
+    pass_gate(shop, "release")
+    send(shop, a_pass(Tablet("SLATE", "b2"), "1:50", oxygen="300"))
+    judge_new(shop)
+    accept_all(shop)
+    states = {each.finding.key: each.state for each in on_that_day(shop).since}
+    assert states["SW-1/A#1|purge-o2"] == "decided"
+
+
 def test_what_was_open_is_told_and_that_it_was_signed_over(shop: Record):
     """A finding known before the release and overridden there is open then, and named as signed over."""
     send(shop, a_pass(Tablet("SLATE", "b2"), "1:50", oxygen="300"))

@@ -19,12 +19,13 @@ SHAPES: dict[Says, str] = {"supports": "■", "silent": "◇", "excludes": "○"
 
 @dataclass(frozen=True, slots=True)
 class CausesPage:
-    """One joint's causes."""
+    """One joint's causes; `home` are those frames of the joints shown that came back and have not left again."""
 
     found: JointCauses
     before: tuple[DecidedBefore, ...] = ()
     hold: LegalHold | None = None
     part: int = 1
+    home: frozenset[str] = frozenset()
 
     def shape(self, word: CauseWord) -> str:
         """The mark beside the word."""

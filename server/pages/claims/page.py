@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from server.facts.claim import Claim, ClaimStep
 from server.facts.containment import Containment
 from server.facts.legal_hold import LegalHold
-from server.facts.orders import Customer
+from server.facts.orders import Customer, Packet
 from server.facts.people import Person
 from server.pages.frame.paged import Part
 from server.plan.picture_parts import Picture
@@ -58,6 +58,12 @@ class ClaimPage:
     customers: Mapping[str, Customer]
     containments: tuple[Containment, ...]
     hold: LegalHold | None
+    packet: Packet
+
+    @property
+    def before_the_frame(self) -> bool:
+        """Tell whether the shop is said to have known before the frame was begun; an older frame's packet came late."""
+        return not self.packet.before_the_record and self.file.claim.knew < self.packet.issued
 
     @property
     def quarter(self) -> str:

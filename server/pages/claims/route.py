@@ -144,5 +144,5 @@ def _one(request: Request, number: str, typed: dict[str, str], problems: tuple[s
     own = tuple(each for each in registers.containments.values() if each.claim == number)
     hold = standing_hold(registers, found.claim.serial)
     shown = (found, who, picture, states(story), who_signs)
-    page = ClaimPage(*shown, problems, typed, files, registers.customers, own, hold)
+    page = ClaimPage(*shown, problems, typed, files, registers.customers, own, hold, story.packet)
     return show(request, "claims/claim.html", page, 422 if problems else 200)
