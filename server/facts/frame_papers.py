@@ -62,8 +62,17 @@ def decisions_naming(registers: Registers, keys: Iterable[str]) -> tuple[Decisio
     return _in_order(registers, {each.id for key in keys for each in by_key.get(key, ())})
 
 
+def decisions_using(registers: Registers) -> Mapping[str, tuple[Decision, ...]]:
+    """Give the decisions that use each concession, in the order told."""
+
+    def concession(each: Decision) -> Iterable[str]:
+        return [each.concession] if each.concession is not None else []
+
+    return gathered(registers, "decisions by concession", registers.decisions, concession)
+
+
 def _in_order(registers: Registers, found: Iterable[str]) -> tuple[Decision, ...]:
-    order = _order(registers)
+    order = told_order(registers)
     return tuple(registers.decisions[each] for each in sorted(found, key=order.__getitem__))
 
 
@@ -116,7 +125,8 @@ def _issued(packet: Packet) -> tuple[int, str]:
     return packet.issued, packet.frame
 
 
-def _order(registers: Registers) -> Mapping[str, int]:
+def told_order(registers: Registers) -> Mapping[str, int]:
+    """Give which decision was told first, second and so on."""
 
     def read(known: Mapping[str, int], more: Iterable[Decision]) -> Mapping[str, int]:
         return layered(known, {each.id: at for at, each in enumerate(more, len(known))})

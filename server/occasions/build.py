@@ -7,6 +7,7 @@ from server.facts.occasion import Occasion
 from server.facts.orders import Packet
 from server.facts.recorded import Recorded
 from server.facts.suspect import SuspectSet
+from server.occasions.about import About
 from server.occasions.cylinders import cylinder_occasions
 from server.occasions.dues import due_occasions
 from server.occasions.frames import frame_occasions
@@ -51,9 +52,9 @@ class Shop:
         """Give the pass, tack, joint and frame occasions of one frame from its own entries."""
         return frame_occasions(self.tables, packet, entries)
 
-    def shared(self) -> list[Occasion]:
-        """Give the occasions of gas lines, cylinders, instruments, sleeves, welders, tablets and papers."""
-        return [occasion for occasions in _SHARED for occasion in occasions(self.tables)]
+    def shared(self, about: About = None) -> list[Occasion]:
+        """Give the occasions of gas lines, cylinders, instruments, sleeves, welders, tablets, papers; or of some."""
+        return [occasion for occasions in _SHARED for occasion in occasions(self.tables, about)]
 
     def suspect_sets(self) -> Iterator[SuspectSet]:
         """Give the set each failed check opened, narrowed or not, over all passes known."""

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from server.facts.clock import ClockPair, ClockSegment, Stamp
 from server.facts.entry import Entry
+from server.occasions.about import About
 from server.occasions.boot_clock import BootClock, Tapped, boot_clock
 from server.occasions.regimes import segments_of
 
@@ -79,16 +80,22 @@ class Clocks:
             return 0
         return entry.mono_ms + clock.true_at_start_ms - entry.device_time
 
-    def segments(self) -> list[ClockSegment]:
-        """Give every stretch of every device's clock, in the order of time."""
+    def segments(self, about: About = None) -> list[ClockSegment]:
+        """Give every stretch of every device's clock, or of some, in the order of time."""
+        devices = self._told if about is None else [each for each in about if each in self._told]
         found = [
             segment
-            for device, boots in self._told.items()
+            for device in devices
+            for boots in (self._told[device],)
             for boot, told in reversed(_in_order(boots))
             if (device, boot) in self._boots
             for segment in segments_of(device, boot, list(told.pairs(device, boot)), self._boots[device, boot])
         ]
         return sorted(found, key=_since)
+
+    def heard_since(self, before: "Clocks") -> set[str]:
+        """Give the devices that were heard since an earlier state of the clocks."""
+        return {device for device, boots in self._told.items() if before._told.get(device) is not boots}
 
     def _take(self, pairs: Iterable[ClockPair]) -> set[Boot]:
         more: dict[str, dict[str, list[ClockPair]]] = defaultdict(lambda: defaultdict(list))

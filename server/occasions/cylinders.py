@@ -1,10 +1,11 @@
 """Cylinders as occasions: the oxygen read before and after one came onto a purge line, and what its analysis found."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from math import hypot
 
 from server.facts.materials import Analysis
 from server.facts.occasion_line import CylinderOccasion
+from server.occasions.about import About, asked_about, is_asked
 from server.occasions.tables import Tables
 from server.occasions.timed import Timed
 from server.occasions.uses import Use
@@ -12,29 +13,36 @@ from server.occasions.uses import Use
 # So many readings on each side tell a step from scatter; more would only reach back to older cylinders.
 _MOST_READINGS = 30
 # What was read on a line two months ago tells nothing of the gas before this change.
-_REACH_MS = 60 * 86_400_000
+REACH_MS = 60 * 86_400_000
 
 
-def cylinder_occasions(tables: Tables) -> Iterator[CylinderOccasion]:
+def cylinder_occasions(tables: Tables, about: About = None) -> Iterator[CylinderOccasion]:
     """Give each cylinder once for each time it was on a purge line, and those that were only analysed."""
-    analyses = {each.cylinder: each for each in tables.registers.analyses.values()}
+    analyses = tables.analysis_of
     seen: set[str] = set()
-    for line in sorted(tables.gas.purge_lines & tables.gas.changes.keys()):
+    for line in sorted(tables.gas.purge_lines & _lines(tables, about)):
         for change, until_ms in tables.gas.stretches(line):
             cylinder = change.entry.on
-            if cylinder is not None:
+            if cylinder is not None and is_asked(cylinder, about):
                 seen.add(cylinder)
                 yield _on_line(tables, line, change, until_ms, analyses.get(cylinder))
-    for cylinder, analysis in sorted(analyses.items()):
+    for cylinder in asked_about(analyses, about):
         if cylinder not in seen:
-            yield _occasion(tables, cylinder, None, None, (), (), analysis)
+            yield _occasion(tables, cylinder, None, None, (), (), analyses[cylinder])
+
+
+def _lines(tables: Tables, about: About) -> Set[str]:
+    """The lines on which some cylinders came."""
+    if about is None:
+        return tables.gas.changes.keys()
+    return {change.entry.line for cylinder in about for change in tables.gas.naming("cylinder", cylinder)}
 
 
 def _on_line(
     tables: Tables, line: str, change: Timed, until_ms: int | None, analysis: Analysis | None
 ) -> CylinderOccasion:
     since = change.at.at_ms
-    before = _read(tables.uses.on_line(line, since - _REACH_MS, since), line)[-_MOST_READINGS:]
+    before = _read(tables.uses.on_line(line, since - REACH_MS, since), line)[-_MOST_READINGS:]
     after = _read(tables.uses.on_line(line, since, until_ms or tables.end_ms + 1), line)[:_MOST_READINGS]
     return _occasion(tables, change.entry.on, line, change, tuple(before), tuple(after), analysis)
 

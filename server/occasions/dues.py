@@ -1,12 +1,12 @@
 """Checks that were due for what was in use: by shift, by week, by the days a coupon lasts."""
 
 from bisect import bisect_right
-from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from server.facts.occasion_line import DueOccasion
 from server.facts.subject import day_subject
+from server.occasions.about import About, asked_about
 from server.occasions.tables import Tables
 from server.occasions.tested import Tested
 
@@ -14,11 +14,11 @@ from server.occasions.tested import Tested
 _MONDAY = 1
 
 
-def due_occasions(tables: Tables) -> Iterator[DueOccasion]:
+def due_occasions(tables: Tables, about: About = None) -> Iterator[DueOccasion]:
     """Give every check that fell due for a thing in use, done or not."""
-    lines = {line: _days(use.day for use in uses) for line, uses in tables.uses.by_line.items()}
     purge = tables.gas.purge_lines
-    for line, days in sorted(lines.items()):
+    for line in asked_about(tables.uses.by_line, about):
+        days = _days(use.day for use in tables.uses.by_line[line])
         made = _made(tables, tables.gas.beads.get(line, ()))
         if line in purge:
             yield from _weekly(tables, "purge_bead_every", line, days, made)
@@ -26,13 +26,13 @@ def due_occasions(tables: Tables) -> Iterator[DueOccasion]:
             yield from _by_shift(tables, "torch_bead_every", line, days, made)
         yield from _weekly(tables, "leak_test_every", line, days, _checked(tables, "leak", line))
         yield from _weekly(tables, "dew_point_every", line, days, _checked(tables, "dew point", line))
-    for instrument, uses in sorted(tables.uses.by_instrument.items()):
-        days = _days(use.day for use in uses if use.oxygen_by == instrument)
+    for instrument in asked_about(tables.uses.by_instrument, about):
+        days = _days(use.day for use in tables.uses.by_instrument[instrument] if use.oxygen_by == instrument)
         yield from _by_shift(tables, "air_check_every", instrument, days, _checked(tables, "air", instrument))
         crossed = _checked(tables, "cross", instrument)
         if crossed:
             yield from _weekly(tables, "cross_check_every", instrument, days, crossed)
-    yield from _coupons(tables)
+    yield from _coupons(tables, about)
 
 
 def _by_shift(tables: Tables, what: str, thing: str, days: list[int], made: dict[int, str]) -> Iterator[DueOccasion]:
@@ -54,15 +54,13 @@ def _weekly(tables: Tables, what: str, thing: str, days: list[int], made: dict[i
             yield _due(tables, what, thing, used[-1], done)
 
 
-def _coupons(tables: Tables) -> Iterator[DueOccasion]:
+def _coupons(tables: Tables, about: About) -> Iterator[DueOccasion]:
     """Only for work under procedures some coupon of that welder qualified: without any, none was ever asked for."""
-    of_welder: dict[str, list[tuple[int, str]]] = defaultdict(list)
-    covered: dict[str, set[str]] = defaultdict(set)
-    for coupon in tables.coupons:
-        of_welder[coupon.entry.welder].append((tables.days.day_of(coupon.at.at_ms), coupon.told_in))
-        covered[coupon.entry.welder] |= set(coupon.entry.procedures)
-    for welder, coupons in sorted(of_welder.items()):
-        uses = (use for use in tables.uses.by_welder.get(welder, ()) if tables.procedure_of(use) in covered[welder])
+    for welder in asked_about(tables.tested_welders, about):
+        told = tables.coupons_of(welder)
+        covered = {procedure for each in told for procedure in each.entry.procedures}
+        coupons = [(tables.days.day_of(each.at.at_ms), each.told_in) for each in told]
+        uses = (use for use in tables.uses.by_welder.get(welder, ()) if tables.procedure_of(use) in covered)
         starts = [day for day, _ in coupons]
         for day in _days(use.day for use in uses):
             lasts = tables.at(day).get("coupon_every")
@@ -85,7 +83,7 @@ def _made(tables: Tables, tests: Iterable[Tested]) -> dict[int, str]:
 
 
 def _checked(tables: Tables, check: str, thing: str) -> dict[int, str]:
-    return _made(tables, (each for each in tables.checks if each.entry.check == check and each.entry.subject == thing))
+    return _made(tables, (each for each in tables.checks_about(thing) if each.entry.check == check))
 
 
 def _weeks(tables: Tables, what: str, day: int) -> int:

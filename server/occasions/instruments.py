@@ -6,6 +6,7 @@ from itertools import groupby
 
 from server.facts.occasion_instrument import CalibrationOccasion, CheckOccasion, ImpossibleReading, InstrumentOccasion
 from server.facts.subject import day_subject, moment_subject
+from server.occasions.about import About, asked_about
 from server.occasions.cross_checks import shown_difference
 from server.occasions.days import last_day
 from server.occasions.tables import Tables
@@ -13,18 +14,18 @@ from server.occasions.tested import Tested
 from server.occasions.uses import Use
 
 
-def check_occasions(tables: Tables) -> Iterator[CheckOccasion]:
-    """Give every air check and cross-check."""
-    for check in tables.checks:
+def check_occasions(tables: Tables, about: About = None) -> Iterator[CheckOccasion]:
+    """Give every air check and cross-check, or those of some instruments."""
+    for check in tables.checks_of(about):
         if check.entry.check in ("air", "cross"):
             yield _check(tables, check)
 
 
-def calibration_occasions(tables: Tables) -> Iterator[CalibrationOccasion]:
-    """Give every calibration."""
-    known = sorted(tables.registers.calibrations.values(), key=lambda each: each.at)
-    for each in known:
-        good = [c.at for c in known if c.instrument == each.instrument and c.result == "pass" and c.at < each.at]
+def calibration_occasions(tables: Tables, about: About = None) -> Iterator[CalibrationOccasion]:
+    """Give every calibration, or those of some instruments."""
+    known = (each for name in asked_about(tables.calibrations_of, about) for each in tables.calibrations_of[name])
+    for each in sorted(known, key=lambda each: (each.at, tables.calibrations_told[each.id])):
+        good = (c.at for c in tables.calibrations_of[each.instrument] if c.result == "pass" and c.at < each.at)
         yield CalibrationOccasion(
             subject=moment_subject(each.instrument, each.at),
             instrument=each.instrument,
@@ -36,14 +37,10 @@ def calibration_occasions(tables: Tables) -> Iterator[CalibrationOccasion]:
         )
 
 
-def instrument_occasions(tables: Tables) -> Iterator[InstrumentOccasion]:
-    """Give every instrument once for each stretch between two good calibrations."""
-    for instrument in sorted(tables.registers.instruments):
-        good = sorted(
-            each.at
-            for each in tables.registers.calibrations.values()
-            if each.instrument == instrument and each.result == "pass"
-        )
+def instrument_occasions(tables: Tables, about: About = None) -> Iterator[InstrumentOccasion]:
+    """Give every instrument, or some, once for each stretch between two good calibrations."""
+    for instrument in asked_about(tables.registers.instruments, about):
+        good = [each.at for each in tables.calibrations_of.get(instrument, ()) if each.result == "pass"]
         for since, until in zip(good, [*good[1:], tables.end_ms + 1], strict=False):
             inside = tables.uses.read_by(instrument, since - 1, until)
             yield _instrument(tables, instrument, since, inside)
@@ -71,8 +68,8 @@ def _check(tables: Tables, check: Tested) -> CheckOccasion:
 def _used_after(tables: Tables, check: Tested) -> tuple[str, ...]:
     """Until the next check of that kind, or the next calibration, somebody read with a meter that had failed."""
     entry, since = check.entry, check.at.at_ms
-    same = [c.at.at_ms for c in tables.checks if c.entry.check == entry.check and c.entry.subject == entry.subject]
-    calibrated = [c.at for c in tables.registers.calibrations.values() if c.instrument == entry.subject]
+    same = [c.at.at_ms for c in tables.checks_about(entry.subject) if c.entry.check == entry.check]
+    calibrated = [c.at for c in tables.calibrations_of.get(entry.subject, ())]
     until = min((ms for ms in (*same, *calibrated) if ms > since), default=tables.end_ms + 1)
     return tuple(use.entry for use in tables.uses.read_by(entry.subject, since, until))
 

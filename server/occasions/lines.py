@@ -4,28 +4,29 @@ from collections.abc import Iterator
 
 from server.facts.occasion_line import BeadOccasion, ChangeOccasion, LineCheckOccasion
 from server.facts.subject import moment_subject
+from server.occasions.about import About, asked_about
 from server.occasions.tables import Tables
 from server.occasions.tested import Tested
 from server.occasions.timed import Timed
 
 
-def bead_occasions(tables: Tables) -> Iterator[BeadOccasion]:
-    """Give every bead of every line."""
-    for line, beads in sorted(tables.gas.beads.items()):
-        for bead in beads:
+def bead_occasions(tables: Tables, about: About = None) -> Iterator[BeadOccasion]:
+    """Give every bead of every line, or of some."""
+    for line in asked_about(tables.gas.beads, about):
+        for bead in tables.gas.beads[line]:
             yield _bead(tables, line, bead)
 
 
-def change_occasions(tables: Tables) -> Iterator[ChangeOccasion]:
-    """Give every cylinder change of every line; the first connection of all is one too."""
-    for line in sorted(tables.gas.changes):
+def change_occasions(tables: Tables, about: About = None) -> Iterator[ChangeOccasion]:
+    """Give every cylinder change of every line, or of some; the first connection of all is one too."""
+    for line in asked_about(tables.gas.changes, about):
         for change, until_ms in tables.gas.stretches(line):
             yield _change(tables, line, change, until_ms)
 
 
-def line_check_occasions(tables: Tables) -> Iterator[LineCheckOccasion]:
-    """Give every leak test, dew point reading and function check."""
-    for check in tables.checks:
+def line_check_occasions(tables: Tables, about: About = None) -> Iterator[LineCheckOccasion]:
+    """Give every leak test, dew point reading and function check, or those of some things."""
+    for check in tables.checks_of(about):
         entry = check.entry
         if entry.check in ("leak", "dew point", "function"):
             accept = tables.at(tables.days.day_of(check.at.at_ms))

@@ -5,16 +5,17 @@ from collections.abc import Iterator
 from server.facts.materials import CompositionLimits
 from server.facts.occasion_material import MaterialOccasion
 from server.facts.published_compositions import published
+from server.occasions.about import About, asked_about
 from server.occasions.tables import Tables
 
 
-def material_occasions(tables: Tables) -> Iterator[MaterialOccasion]:
-    """Give every filler lot and every heat."""
-    for lot in sorted(tables.registers.filler_lots.values(), key=lambda each: each.id):
+def material_occasions(tables: Tables, about: About = None) -> Iterator[MaterialOccasion]:
+    """Give every filler lot and every heat, or some."""
+    for lot in map(tables.registers.filler_lots.__getitem__, asked_about(tables.registers.filler_lots, about)):
         day = lot.released.toordinal() if lot.released else tables.today
         limits = _limits(tables, lot.filler_class)
         yield MaterialOccasion(lot.id, True, lot.filler_class, lot.composition, limits, tables.at(day))
-    for heat in sorted(tables.registers.heats.values(), key=lambda each: each.id):
+    for heat in map(tables.registers.heats.__getitem__, asked_about(tables.registers.heats, about)):
         day = heat.released.toordinal() if heat.released else tables.today
         limits = _limits(tables, heat.metal)
         yield MaterialOccasion(heat.id, False, heat.metal, heat.composition, limits, tables.at(day))

@@ -4,33 +4,38 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from server.facts.deciding import Concession, Decision, Nonconformity
+from server.facts.frame_papers import decisions_using, told_order
 from server.facts.occasion_paper import ConcessionOccasion, NonconformityOccasion
 from server.facts.subject import JointSubject, read_joint_subject
+from server.occasions.about import About, asked_about
 from server.occasions.failed_checks import FailedCheck
 from server.occasions.suspects import suspect_set
 from server.occasions.tables import Tables
 
 
-def nonconformity_occasions(tables: Tables) -> Iterator[NonconformityOccasion]:
-    """Give each nonconformity once for each failed check it is about."""
-    by_key = {f"{failed.subject}|{failed.question}": failed for failed in tables.failed.every()}
-    for paper in sorted(tables.registers.nonconformities.values(), key=lambda each: each.id):
+def nonconformity_occasions(tables: Tables, about: About = None) -> Iterator[NonconformityOccasion]:
+    """Give each nonconformity, or some, once for each failed check it is about."""
+    papers = asked_about(tables.registers.nonconformities, about)
+    by_key = {f"{failed.subject}|{failed.question}": failed for failed in tables.failed.every()} if papers else {}
+    for paper in map(tables.registers.nonconformities.__getitem__, papers):
         for key in paper.findings:
             if (failed := by_key.get(key)) is not None:
                 yield _held_against(tables, paper, failed)
 
 
-def concession_occasions(tables: Tables) -> Iterator[ConcessionOccasion]:
+def concession_occasions(tables: Tables, about: About = None) -> Iterator[ConcessionOccasion]:
     """Give every use of every concession in the order of signing; a frame counts once however many joints it has."""
     frames_used: dict[str, list[str]] = defaultdict(list)
-    for decision in sorted(tables.registers.decisions.values(), key=_signed_ms):
-        if decision.concession is not None:
-            subjects = [found for key in decision.findings if (found := read_joint_subject(key.partition("|")[0]))]
-            for subject in dict.fromkeys(subjects):
-                used = frames_used[decision.concession]
-                if subject.frame not in used:
-                    used.append(subject.frame)
-                yield _use(tables, decision, subject, used.index(subject.frame) + 1)
+    by_concession = decisions_using(tables.registers)
+    uses = [each for name in asked_about(by_concession, about) for each in by_concession[name]]
+    told = told_order(tables.registers)
+    for decision in sorted(uses, key=lambda each: (_signed_ms(each), told[each.id])):
+        subjects = [found for key in decision.findings if (found := read_joint_subject(key.partition("|")[0]))]
+        for subject in dict.fromkeys(subjects):
+            used = frames_used[decision.concession or ""]
+            if subject.frame not in used:
+                used.append(subject.frame)
+            yield _use(tables, decision, subject, used.index(subject.frame) + 1)
 
 
 def _held_against(tables: Tables, paper: Nonconformity, failed: FailedCheck) -> NonconformityOccasion:

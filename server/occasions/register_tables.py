@@ -10,7 +10,7 @@ from typing import TypeVar
 from server.facts.deciding import Permission
 from server.facts.design import Joint
 from server.facts.equipment import Acceptance, Calibration
-from server.facts.materials import FillLot, Piece
+from server.facts.materials import Analysis, FillLot, Piece
 from server.facts.orders import Packet
 from server.facts.registers import Registers
 from server.occasions.accepted import Accepted
@@ -24,7 +24,7 @@ _RESTS_ON = {
     "accepted": "acceptance", "revisions": "procedures", "doubts": "instruments", "drawings": "designs",
     "packet_of": "packets", "torch_lines": "benches", "purge_lines": "benches", "shipped": "shipments",
     "pieces_of": "pieces", "permissions_of": "permissions", "lot_of": "fill_lots", "calibrations_of": "calibrations",
-    "calibrations_told": "calibrations",
+    "calibrations_told": "calibrations", "analysis_of": "analyses",
 }  # fmt: skip
 
 
@@ -106,6 +106,11 @@ class RegisterTables:
     def calibrations_told(self) -> Mapping[str, int]:
         """In which order the calibrations were told."""
         return {each: place for place, each in enumerate(self.registers.calibrations)}
+
+    @cached_property
+    def analysis_of(self) -> Mapping[str, Analysis]:
+        """The last analysis told of each cylinder."""
+        return {each.cylinder: each for each in self.registers.analyses.values()}
 
     def at(self, day: int) -> Mapping[str, Acceptance]:
         """Give the acceptance figures of a day."""

@@ -1,18 +1,18 @@
 """Rod sleeves as occasions, one for each opening."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 
 from server.facts.occasion_sleeve import SleeveOccasion
+from server.occasions.about import About, asked_about
 from server.occasions.rods import Opening
 from server.occasions.tables import Tables
 
 _MS_PER_DAY = 86_400_000.0
 
 
-def sleeve_occasions(tables: Tables, sleeves: Collection[str] | None = None) -> Iterator[SleeveOccasion]:
+def sleeve_occasions(tables: Tables, about: About = None) -> Iterator[SleeveOccasion]:
     """Give every opening of every sleeve, or of some."""
-    named = tables.rods.opened if sleeves is None else set(sleeves)
-    for sleeve in sorted(named):
+    for sleeve in asked_about(tables.rods.opened, about):
         for opening in tables.rods.openings(sleeve):
             yield _sleeve(tables, opening)
 

@@ -36,11 +36,17 @@ class Held(NamedTuple):
 
 
 def standings_of(
-    registers: Registers, welded: Mapping[str, Collection[int]] = _NEVER, proved: Mapping[str, Collection[int]] = _NEVER
+    registers: Registers,
+    welded: Mapping[str, Collection[int]] = _NEVER,
+    proved: Mapping[str, Collection[int]] = _NEVER,
+    kept: "Standings | None" = None,
 ) -> "Standings":
-    """Give all standings; `welded` and `proved` are the days of welds and of good coupons by welder."""
+    """Give all standings; `welded` and `proved` are the days of welds and of good coupons by welder.
+
+    Of a welder who is among those kept, that is taken.
+    """
     tables = {**published_ranges(), **registers.range_tables}
-    return Standings(registers.qualifications.values(), registers.confirmations.values(), tables, welded, proved)
+    return Standings(registers.qualifications.values(), registers.confirmations.values(), tables, welded, proved, kept)
 
 
 class Standings:
@@ -53,27 +59,71 @@ class Standings:
         tables: Mapping[str, RangeTable],
         welded: Mapping[str, Collection[int]] = _NEVER,
         proved: Mapping[str, Collection[int]] = _NEVER,
+        kept: "Standings | None" = None,
     ) -> None:
         confirmed: dict[str, list[date]] = defaultdict(list)
         for each in confirmations:
             confirmed[each.qualification].append(each.dated)
-        self.held: Mapping[str, list[Held]] = defaultdict(list)
+        self.held: dict[str, list[Held]] = defaultdict(list, kept.held if kept else {})
+        self._answers: dict[str, dict[tuple[str, str, int], Standing]] = dict(kept._answers) if kept else {}
         for of in qualifications:
+            if kept and of.welder in kept.held:
+                continue
             spells = (
                 used_spells(of, welded.get(of.welder, ()), proved.get(of.welder, ()))
                 if of.continuity == "used"
                 else confirmed_spell(of, confirmed[of.id])
             )
             self.held[of.welder].append(Held(of, spells, covered_by(of, tables)))
-        self._answers: dict[tuple[str, str, str, int], Standing] = {}
+
+    def without(self, welders: Collection[str]) -> "Standings":
+        """Give those of all other welders."""
+        found = Standings((), (), {})
+        found.held.update((name, each) for name, each in self.held.items() if name not in welders)
+        # Whoever asks the others goes on reading into their answers: they stand the same.
+        found._answers = {name: each for name, each in self._answers.copy().items() if name not in welders}
+        return found
 
     def on(self, welder: str, joint: Joint, frame_design: str, procedures: tuple[str, ...], day: int) -> Standing:
         """Tell how a welder stood for one joint on one day; a repair is covered like the joint's own procedure."""
-        key = (welder, f"{frame_design}/{joint.id}", procedures[-1], day)
-        found = self._answers.get(key)
+        key = (f"{frame_design}/{joint.id}", procedures[-1], day)
+        answers = self._answers.setdefault(welder, {})
+        found = answers.get(key)
         if found is None:
-            found = self._answers[key] = _standing(self.held.get(welder, []), joint, procedures, day)
+            found = answers[key] = _standing(self.held.get(welder, []), joint, procedures, day)
         return found
+
+
+class KeptStandings:
+    """The standings made last, with what they were made of: of a welder of whom nothing was told since they hold."""
+
+    def __init__(
+        self,
+        registers: Registers | None = None,
+        welded: Mapping[str, object] = _NEVER,
+        proved: Mapping[str, object] = _NEVER,
+        made: Standings | None = None,
+    ) -> None:
+        self._rests_on = _rests_on(registers) if registers else ()
+        self._welded, self._proved, self._made = welded, proved, made
+
+    def still(
+        self, registers: Registers, used: Iterable[str], welded: Mapping[str, object], proved: Mapping[str, object]
+    ) -> Standings | None:
+        """Give those that still hold; `used` are the welders whose qualifications go on by use."""
+        same = len(self._rests_on) and all(map(_same, self._rests_on, _rests_on(registers)))
+        if self._made is None or not same:
+            return None
+        pairs = (self._welded, welded), (self._proved, proved)
+        return self._made.without({name for name in used if any(a.get(name) is not b.get(name) for a, b in pairs)})
+
+
+def _rests_on(registers: Registers) -> tuple[object, ...]:
+    return registers.qualifications, registers.confirmations, registers.range_tables, registers.designs
+
+
+def _same(one: object, other: object) -> bool:
+    return one is other
 
 
 def _standing(held: list[Held], joint: Joint, procedures: tuple[str, ...], day: int) -> Standing:

@@ -1,12 +1,13 @@
 """Every look-up table of the shop as known at one record position; carried on by what is told from then on."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
 from functools import cached_property
 from typing import Any, NamedTuple
 
 from server.facts.recorded import Recorded
+from server.occasions.about import About
 from server.occasions.clocks import Boot, Clocks
 from server.occasions.corrections import Corrections
 from server.occasions.cross_checks import by_figures, with_differences
@@ -21,7 +22,7 @@ from server.occasions.narrowed import Cuts, true_from_curve
 from server.occasions.pictures import Pictures
 from server.occasions.register_tables import RegisterTables
 from server.occasions.rods import Rods
-from server.occasions.standings import Standings, standings_of
+from server.occasions.standings import KeptStandings, Standings, standings_of
 from server.occasions.tested import Results, Tested, tested_in_order
 from server.occasions.timed import Timed, in_order, in_true_time
 from server.occasions.uses import Use, Uses, use_of
@@ -79,6 +80,7 @@ class Tables(RegisterTables):
     """When each frame that ever came back did so last [ms, as the device said]."""
     _told: _Told
     _facts: Mapping[str, Timed]
+    _kept: KeptStandings
 
     def __init__(
         self, known: Known, on: date | None, before: "Tables | None" = None, settled: Settled | None = None
@@ -93,6 +95,7 @@ class Tables(RegisterTables):
         self.returned = _returned(known, before.returned if before else {})
         self.made_of: dict[str, Any] = dict(before.made_of) if before else {}
         """What others made of these tables or of earlier ones, by name; each says of which, to carry it on."""
+        self._kept = before._kept if before else KeptStandings()
         self._take(self._changes(known, before), before)
 
     def settled(self, more: Known) -> Settled:
@@ -122,8 +125,12 @@ class Tables(RegisterTables):
     def standings(self) -> Standings:
         """The welders' qualifications in time."""
         used = {each.welder for each in self.registers.qualifications.values() if each.continuity == "used"}
-        welded = {welder: {use.day for use in self.uses.by_welder.get(welder, ())} for welder in used}
-        return standings_of(self.registers, welded, {welder: self._days_proved(welder) for welder in used})
+        kept = self._kept.still(self.registers, used, self.uses.by_welder, self.tested_welders)
+        anew = used - kept.held.keys() if kept else used
+        welded = {welder: {use.day for use in self.uses.by_welder.get(welder, ())} for welder in anew}
+        found = standings_of(self.registers, welded, {welder: self._days_proved(welder) for welder in anew}, kept)
+        self._kept = KeptStandings(self.registers, self.uses.by_welder, self.tested_welders, found)
+        return found
 
     def read(self, recorded: Iterable[Recorded]) -> list[Timed]:
         """Give entries as they stand, in true time."""
@@ -160,6 +167,33 @@ class Tables(RegisterTables):
     def coupons_of(self, welder: str) -> Sequence[Tested]:
         """Give the coupons of a welder, in true time."""
         return self._told.of_welder.get(welder, ())
+
+    @property
+    def told_checks(self) -> Mapping[str, Sequence[Tested]]:
+        """The checks of each thing, in true time."""
+        return self._told.checks
+
+    @property
+    def told_sleeves(self) -> Mapping[str, Sequence[Timed]]:
+        """What was logged of each sleeve, in true time."""
+        return self._told.sleeves
+
+    def cuts_rest_on(self, other: "Tables") -> bool:
+        """Tell whether what narrows suspect sets is the same here and there, also the entries it rests on."""
+        return self._facts == other._facts
+
+    @property
+    def tested_welders(self) -> Mapping[str, Sequence[Tested]]:
+        """The coupons of each welder who made one, in true time."""
+        return self._told.of_welder
+
+    def checks_of(self, about: About) -> Sequence[Tested]:
+        """Give every check in true time, or those of some things."""
+        return self.checks if about is None else _in_true_time(_some(self._told.checks, about))
+
+    def coupons_told(self, about: About) -> Sequence[Tested]:
+        """Give every coupon in true time, or those of some welders."""
+        return self.coupons if about is None else _in_true_time(_some(self._told.of_welder, about))
 
     def trace_of(self, entry: str) -> Timed | None:
         """Give the last recording told of a pass."""
@@ -251,6 +285,10 @@ def _returned(known: Known, before: Mapping[str, int]) -> Mapping[str, int]:
         if it.kind == "stage" and it.stage == "returned":
             found[it.frame] = max(it.happened, found.get(it.frame, it.happened))
     return before if found == before else found
+
+
+def _some(tests: Mapping[str, list[Tested]], about: Collection[str]) -> Mapping[str, list[Tested]]:
+    return {name: tests[name] for name in about if name in tests}
 
 
 def _in_true_time(tests: Mapping[str, list[Tested]]) -> list[Tested]:

@@ -1,18 +1,19 @@
 """Welders as occasions: each coupon, what lapses when, and arcs that would need two pairs of hands."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from itertools import pairwise
 
 from server.facts.occasion_people import CouponOccasion, WelderOccasion
 from server.facts.subject import moment_subject
+from server.occasions.about import About, asked_about
 from server.occasions.tables import Tables
 from server.occasions.tested import Tested
 from server.occasions.uses import Use
 
 
-def coupon_occasions(tables: Tables) -> Iterator[CouponOccasion]:
-    """Give every coupon."""
-    for coupon in tables.coupons:
+def coupon_occasions(tables: Tables, about: About = None) -> Iterator[CouponOccasion]:
+    """Give every coupon, or those of some welders."""
+    for coupon in tables.coupons_told(about):
         entry = coupon.entry
         yield CouponOccasion(
             subject=moment_subject(entry.welder, entry.happened),
@@ -27,9 +28,9 @@ def coupon_occasions(tables: Tables) -> Iterator[CouponOccasion]:
         )
 
 
-def welder_occasions(tables: Tables) -> Iterator[WelderOccasion]:
-    """Give every welder who has welded or holds a qualification."""
-    for welder in sorted(tables.uses.by_welder.keys() | tables.standings.held.keys()):
+def welder_occasions(tables: Tables, about: About = None) -> Iterator[WelderOccasion]:
+    """Give every welder who has welded or holds a qualification, or some of them."""
+    for welder in asked_about(tables.uses.by_welder.keys() | tables.standings.held.keys(), about):
         held = tables.standings.held.get(welder, [])
         yield WelderOccasion(
             subject=welder,
@@ -41,14 +42,21 @@ def welder_occasions(tables: Tables) -> Iterator[WelderOccasion]:
         )
 
 
+def overlap_occasions(tables: Tables, welders: Collection[str], joints: Collection[str]) -> Iterator[WelderOccasion]:
+    """Give some welders once more, with nothing but their arcs at one time that are told of some joints."""
+    for welder in sorted(welders):
+        overlaps = _overlaps(tables.uses.by_welder.get(welder, []))
+        of_joints = tuple(each for each in overlaps if each[2] in joints)
+        if of_joints:
+            yield WelderOccasion(welder, welder, tables.today, (), of_joints, tables.at(tables.today))
+
+
 def _used_after(tables: Tables, coupon: Tested) -> tuple[str, ...]:
     since, procedures = coupon.at.at_ms, set(coupon.entry.procedures)
     good = [
         each.at.at_ms
-        for each in tables.coupons
-        if each.entry.welder == coupon.entry.welder
-        and each.result == "good"
-        and procedures & set(each.entry.procedures)
+        for each in tables.coupons_of(coupon.entry.welder)
+        if each.result == "good" and procedures & set(each.entry.procedures)
     ]
     until = min((ms for ms in good if ms > since), default=tables.end_ms + 1)
     return tuple(

@@ -64,6 +64,10 @@ class Asking:
             return carry(shop.nearest(position))
         return shop.at(position, carry)
 
+    def carried_at(self, position: int) -> Any:
+        """Give what was made of everything known at a position, where it is still there."""
+        return self._remembered.shop.exactly(position)
+
     def _no_later(self, known_at: int | None) -> int:
         last = self.last_position()
         return last if known_at is None else min(known_at, last)

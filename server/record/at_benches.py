@@ -2,7 +2,7 @@
 
 import json
 import threading
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import Any, NamedTuple, TypeAlias
 
 _CHANGE = ("kind", "id", "line", "on", "fill_lot", "happened")
@@ -12,6 +12,9 @@ Told: TypeAlias = dict[str, Any]
 Row: TypeAlias = tuple[int, bytes]
 """A position, and an entry's body as it was sent."""
 Read: TypeAlias = Callable[[int, int], Iterable[Row]]
+Things: TypeAlias = Collection[tuple[str, str]]
+"""Gas lines and sleeves, each with the word for its kind."""
+ReadAbout: TypeAlias = Callable[[Things, int], Iterable[Row]]
 _When: TypeAlias = tuple[str, int]
 
 
@@ -26,6 +29,7 @@ class AtBenches(NamedTuple):
     acts: Mapping[str, tuple[tuple[_When, Told], ...]] = {}
     corrections: tuple[Row, ...] = ()
     withdrawn: frozenset[str] = frozenset()
+    closed_by: Mapping[str, str] = {}
 
     def shared(self, lines: Iterable[str]) -> list[Told]:
         """Give the last change of some lines and the acts on every open sleeve, in the order they happened."""
@@ -42,15 +46,17 @@ class KnownAtBenches:
         self._known = AtBenches()
         self._newest = self._read_to = 0
 
-    def up_to(self, position: int, read: Read) -> AtBenches:
-        """Give it as known at a position, reading only what came since; for who looks further back it is read anew."""
+    def up_to(self, position: int, read: Read, read_about: ReadAbout) -> AtBenches:
+        """Give it as known at a position, reading only what came since; for who looks further back it is read anew.
+
+        Where the last thing known of a line or a sleeve is withdrawn, all that was told about that one is read again.
+        """
         with self._lock:
             if position > self._read_to:
                 rows = list(read(self._read_to, position))
-                if self._newest and _withdraws(rows):
-                    self._known, rows = AtBenches(), list(read(0, position))
                 if rows:
-                    self._known, self._newest = with_rows(self._known, rows), rows[-1][0]
+                    before = _without(self._known, _withdrawn(rows), self._read_to, read_about)
+                    self._known, self._newest = with_rows(before, rows), rows[-1][0]
                 self._read_to = position
             if position >= self._newest:
                 return self._known
@@ -63,6 +69,7 @@ def with_rows(known: AtBenches, rows: Iterable[Row]) -> AtBenches:
     mending = [each for each in told if each[2]["kind"] == "correction"]
     withdrawn = known.withdrawn | {entry["of"] for _, _, entry in mending if entry.get("withdraw")}
     changes, closed, acts = dict(known.changes), dict(known.closed), dict(known.acts)
+    closed_by = dict(known.closed_by)
     for position, _, entry in told:
         when = str(entry["happened"]), position
         if entry["id"] in withdrawn:
@@ -70,9 +77,9 @@ def with_rows(known: AtBenches, rows: Iterable[Row]) -> AtBenches:
         if entry["kind"] == "cylinder":
             _change(changes, when, entry)
         elif entry["kind"] == "sleeve" and entry["act"] != "checked":
-            _act(closed, acts, when, entry)
+            _act(closed, closed_by, acts, when, entry)
     corrections = tuple((position, body) for position, body, _ in mending)
-    return AtBenches(changes, closed, acts, known.corrections + corrections, withdrawn)
+    return AtBenches(changes, closed, acts, known.corrections + corrections, withdrawn, closed_by)
 
 
 def _change(changes: dict[str, tuple[_When, Told]], when: _When, entry: Told) -> None:
@@ -82,14 +89,18 @@ def _change(changes: dict[str, tuple[_When, Told]], when: _When, entry: Told) ->
 
 
 def _act(
-    closed: dict[str, _When], acts: dict[str, tuple[tuple[_When, Told], ...]], when: _When, entry: Told
+    closed: dict[str, _When],
+    closed_by: dict[str, str],
+    acts: dict[str, tuple[tuple[_When, Told], ...]],
+    when: _When,
+    entry: Told,
 ) -> None:
     sleeve = entry["sleeve"]
     if when < closed.get(sleeve, when):
         return
     since = acts.pop(sleeve, ())
     if entry["act"] == "closed":
-        closed[sleeve] = when
+        closed[sleeve], closed_by[sleeve] = when, entry["id"]
         since = tuple(each for each in since if each[0] > when)
     else:
         since = (*since, (when, _short(entry, _ACT)))
@@ -101,8 +112,28 @@ def _short(entry: Told, names: Iterable[str]) -> Told:
     return {name: entry[name] for name in names if name in entry}
 
 
-def _withdraws(rows: Iterable[Row]) -> bool:
-    return any(b'"withdraw"' in body or b"\\" in body for _, body in rows)
+def _withdrawn(rows: Iterable[Row]) -> frozenset[str]:
+    """The entries that some rows take back."""
+    may = (json.loads(body) for _, body in rows if b'"withdraw"' in body or b"\\" in body)
+    return frozenset(entry["of"] for entry in may if entry["kind"] == "correction" and entry.get("withdraw"))
+
+
+def _without(known: AtBenches, names: frozenset[str], read_to: int, read_about: ReadAbout) -> AtBenches:
+    """Give what is known without some entries; of a thing whose last one is among them all is read again."""
+    lines = {line for line, (_, told) in known.changes.items() if told["id"] in names} if names else set()
+    sleeves = {sleeve for sleeve, name in known.closed_by.items() if name in names} if names else set()
+    sleeves |= {sleeve for sleeve, acts in known.acts.items() if any(told["id"] in names for _, told in acts)}
+    if not lines and not sleeves:
+        return known
+    left = known._replace(
+        changes={line: each for line, each in known.changes.items() if line not in lines},
+        closed={sleeve: each for sleeve, each in known.closed.items() if sleeve not in sleeves},
+        acts={sleeve: each for sleeve, each in known.acts.items() if sleeve not in sleeves},
+        closed_by={sleeve: each for sleeve, each in known.closed_by.items() if sleeve not in sleeves},
+        withdrawn=known.withdrawn | names,
+    )
+    things = [*(("gas line", line) for line in lines), *(("sleeve", sleeve) for sleeve in sleeves)]
+    return with_rows(left, read_about(things, read_to))
 
 
 def _when(each: tuple[_When, Told]) -> _When:

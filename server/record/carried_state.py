@@ -28,6 +28,11 @@ class CarriedOn(Generic[Made]):
             known = max((each for each in self._states if each <= position), default=None)
             return None if known is None else self._states[known]
 
+    def exactly(self, position: int) -> Made | None:
+        """Give the state at a position, if it is there."""
+        with self._lock:
+            return self._states.get(position)
+
     def at(self, position: int, carry: Callable[[Made | None], Made]) -> Made:
         """Give the state at a position, carried on from the nearest; who asks meanwhile waits for it."""
         with self._making:

@@ -71,7 +71,9 @@ def keep_judged(
 
     def change(connection: Connection) -> int:
         before = _standing(connection, book, reach, {subject for subject, _ in now})
-        differing = [both for name, both in now.items() if name not in before or before[name].digest != both[1].digest]
+        # Of a subject about which nothing is said, and nothing was, there is nothing to keep.
+        told = [both for name, both in now.items() if name in before or both[0].verdicts]
+        differing = [each for each in told if _digest(before, each[0]) != each[1].digest]
         differing += [_no_longer(old) for name, old in before.items() if old.words != NOTHING and gone(name, old)]
         changed = {each.subject for each, _ in differing}
         findings = _standing_findings(connection, book, reach, changed) if before and differing else {}
@@ -82,6 +84,11 @@ def keep_judged(
         return len(differing)
 
     return change
+
+
+def _digest(before: dict[tuple[str, str], _Standing], judged: Judged) -> bytes | None:
+    old = before.get((judged.subject, judged.level))
+    return old.digest if old else None
 
 
 def keep_judged_to(position: int, book: str, now_ms: int) -> Change:

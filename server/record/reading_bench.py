@@ -2,14 +2,16 @@
 
 from collections.abc import Collection, Iterable
 
-from sqlalchemy import select
+from sqlalchemy import and_, or_, select
 
 from server.record.asking import Asking
-from server.record.at_benches import AtBenches, Row, with_rows
-from server.record.tables.columns import LINE
+from server.record.at_benches import AtBenches, Row, Things, with_rows
+from server.record.tables.columns import LINE, LINK
 
 _UNDERSTOOD = select(LINE.position, LINE.body).where(LINE.kind == "entry", LINE.state == "taken")
 _OF_NO_FRAME = _UNDERSTOOD.where(LINE.frame.is_(None), LINE.entry_kind.in_(("correction", "cylinder", "sleeve")))
+
+_CHANGES = _UNDERSTOOD.where(LINE.frame.is_(None), LINE.entry_kind.in_(("cylinder", "sleeve")))
 
 
 class BenchReads(Asking):
@@ -26,8 +28,14 @@ class BenchReads(Asking):
         position = self.last_position()
         if self._kept is not None:
             return with_rows(AtBenches(), self._read_of_no_frame(0, position))
-        return self._remembered.at_benches.up_to(position, self._read_of_no_frame)
+        return self._remembered.at_benches.up_to(position, self._read_of_no_frame, self._read_about)
 
     def _read_of_no_frame(self, after: int, position: int) -> Iterable[Row]:
         asked = _OF_NO_FRAME.where(LINE.position > after, LINE.position + 0 <= position)
+        return sorted((each.position, each.body) for each in self._connection.execute(asked))
+
+    def _read_about(self, things: Things, position: int) -> Iterable[Row]:
+        about = or_(*(and_(LINK.kind == kind, LINK.id == name) for kind, name in things))
+        told = select(LINK.position).where(about)
+        asked = _CHANGES.where(LINE.position.in_(told), LINE.position <= position)
         return sorted((each.position, each.body) for each in self._connection.execute(asked))

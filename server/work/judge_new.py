@@ -4,17 +4,23 @@ import logging
 import threading
 
 from server.judgement.book import THEN, Book
+from server.occasions.build import Shop
 from server.record.book_of_lines import Record
 from server.record.troubles import RecordTrouble
-from server.work.judging import judge_everything, judge_frames, judge_shared, note_judged_to
+from server.work.judging import judge_everything, judge_frames, judge_shared, judge_shared_since, note_judged_to
+from server.work.known_shop import shop_at
+from server.work.shared_level import SharedLevel
 from server.work.touched import Touched, touched_by
 
 _LINES_AT_ONCE = 2000
 _LOG = logging.getLogger(__name__)
 
 
-def judge_new(record: Record, book: Book = THEN) -> int:
-    """Judge everything new lines touch, up to the last line; gives how many lines were new."""
+def judge_new(record: Record, book: Book = THEN, level: SharedLevel | None = None) -> int:
+    """Judge everything new lines touch, up to the last line; gives how many lines were new.
+
+    Of what frames share only that is judged again which changed since `level` was kept; without one, all of it.
+    """
     with record.reads(patient=True) as reads:
         start, last = reads.judged_to(book.name), reads.last_position()
         if start >= last:
@@ -25,9 +31,42 @@ def judge_new(record: Record, book: Book = THEN) -> int:
         return judge_everything(record, book=book).known_at
     judge_frames(record, touched.frames, known_at=last, book=book)
     if touched.shared:
-        judge_shared(record, known_at=last, book=book)
+        _judge_shared(record, start, last, book, level)
     note_judged_to(record, lines[-1].position, book)
+    if level:
+        with record.reads(patient=True) as reads:
+            level.keep(lines[-1].position, shop_at(reads, last) if touched.shared else None)
     return len(lines)
+
+
+def _judge_shared(record: Record, start: int, last: int, book: Book, level: SharedLevel | None) -> None:
+    with record.reads(patient=True) as reads:
+        judged = level.before(start) if level else None
+        before: Shop | None = judged or (reads.carried_at(start) if level else None)
+    if before is None:
+        judge_shared(record, known_at=last, book=book)
+        return
+    frames = _Frames(record, last, book)
+    judge_shared_since(
+        record, before, known_at=last, book=book, certain=judged is not None, meanwhile=frames.catch_up
+    )
+
+
+class _Frames:
+    """The frames that new lines touch, judged while much else is: a welder waits for nothing but his own."""
+
+    def __init__(self, record: Record, judged_to: int, book: Book) -> None:
+        self._record, self._judged_to, self._book = record, judged_to, book
+
+    def catch_up(self) -> None:
+        """Judge the frames of what came since the last time; they are noted as judged with all the rest."""
+        with self._record.reads(patient=True) as reads:
+            last = reads.last_position()
+            if last == self._judged_to:
+                return
+            touched = touched_by(reads, reads.lines_between(self._judged_to + 1, last))
+        judge_frames(self._record, touched.frames, known_at=last, book=self._book)
+        self._judged_to = last
 
 
 class Judge(threading.Thread):
@@ -37,6 +76,7 @@ class Judge(threading.Thread):
         super().__init__(name="judge", daemon=True)
         self._record = record
         self._patience_s = patience_s
+        self._level = SharedLevel()
         self._something_new = threading.Event()
         self._ending = False
         self.trouble: str | None = None
@@ -60,7 +100,7 @@ class Judge(threading.Thread):
 
     def _catch_up(self) -> None:
         try:
-            while not self._ending and judge_new(self._record):
+            while not self._ending and judge_new(self._record, level=self._level):
                 pass
             self.trouble = None
         except RecordTrouble as trouble:

@@ -2,12 +2,12 @@
 
 from collections.abc import Callable, Collection, Iterator, Sequence
 from itertools import islice
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from server.facts.judged import Verdict
 from server.facts.subject import read_joint_subject
 from server.judgement.book import THEN, Book
-from server.judgement.judge import Found, judge_by_subject
+from server.judgement.judge import judge_by_subject
 from server.occasions.build import Shop
 from server.record.book_of_lines import Record, now_ms
 from server.record.judged import Judged
@@ -15,9 +15,12 @@ from server.record.keeping_judged import keep_judged, keep_judged_to
 from server.record.reads import Reads
 from server.record.written import Change, Written
 from server.work.known_shop import known_shop, shop_at
+from server.work.shared_level import Said, said_again
 from server.work.uncollected import uncollected
 
+Item = TypeVar("Item")
 _FRAMES_AT_ONCE = 20
+_SUBJECTS_AT_ONCE = 300
 FRAME, SHARED = "frame", "shared"
 """The two levels that are judged: a frame whole, and everything that frames share."""
 
@@ -53,6 +56,37 @@ def judge_shared(record: Record, *, known_at: int | None = None, book: Book = TH
     with record.reads(patient=True) as reads:
         position = reads.last_position() if known_at is None else known_at
         return _judge_shared(record, _shop(reads, position, book), position, book)
+
+
+def judge_shared_since(
+    record: Record,
+    before: Shop,
+    *,
+    known_at: int,
+    book: Book = THEN,
+    certain: bool = True,
+    meanwhile: Callable[[], None] | None = None,
+) -> JudgedSoFar:
+    """Judge of it what may stand otherwise than when it was judged before; on a new day that may be anything.
+
+    Where there is much of it, what is not to wait for it is done `meanwhile`.
+    """
+    subjects = 0
+    with record.reads(patient=True) as reads:
+        shop = _shop(reads, known_at, book)
+        for number, said in enumerate(said_again(before, shop, book, certain=certain)):
+            if number and meanwhile:
+                meanwhile()
+            subjects += _keep_said(record, said, known_at, book)
+    return JudgedSoFar(0, subjects, known_at)
+
+
+def _keep_said(record: Record, said: Said, known_at: int, book: Book) -> int:
+    judged = list(_by_subject(said, SHARED, None))
+    judged += [_of_subject(subject, SHARED, None, []) for subject, verdicts in said.items() if not verdicts]
+    for chunk in _in_chunks(judged, _SUBJECTS_AT_ONCE):
+        _write(record, keep_judged(chunk, known_at, book.name, level=SHARED))
+    return len(judged)
 
 
 def judge_everything(record: Record, *, book: Book = THEN, progress: Progress | None = None) -> JudgedSoFar:
@@ -94,7 +128,7 @@ def _judge_frames(
     progress: Progress | None,
 ) -> JudgedSoFar:
     subjects = 0
-    for done, chunk in enumerate(_in_chunks(wanted), 1):
+    for done, chunk in enumerate(_in_chunks(wanted, _FRAMES_AT_ONCE), 1):
         judged = _judged_frames(reads, shop, chunk, position, book)
         _keep(record, judged, position, book, chunk)
         subjects += len(judged)
@@ -120,15 +154,19 @@ def _judged_frames(reads: Reads, shop: Shop, frames: Sequence[str], position: in
     return judged
 
 
-def _by_subject(found: Found, level: str, frame: str | None) -> Iterator[Judged]:
+def _by_subject(found: Said, level: str, frame: str | None) -> Iterator[Judged]:
     """What is said of a quarter is kept with its joint."""
     grouped: dict[str, list[Verdict]] = {}
     for subject, verdicts in found.items():
         if verdicts:
             grouped.setdefault(subject.partition(":q")[0], []).extend(verdicts.values())
     for subject, verdicts_on_it in grouped.items():
-        joint = read_joint_subject(subject) if frame is None else None
-        yield Judged(subject, level, joint.frame if joint else frame, tuple(verdicts_on_it))
+        yield _of_subject(subject, level, frame, verdicts_on_it)
+
+
+def _of_subject(subject: str, level: str, frame: str | None, verdicts: Sequence[Verdict]) -> Judged:
+    joint = read_joint_subject(subject) if frame is None else None
+    return Judged(subject, level, joint.frame if joint else frame, tuple(verdicts))
 
 
 def _keep(record: Record, judged: Sequence[Judged], position: int, book: Book, whole_frames: Collection[str]) -> None:
@@ -140,7 +178,7 @@ def _write(record: Record, change: Change) -> None:
     record.write(lambda _: written).result()
 
 
-def _in_chunks(names: Sequence[str]) -> Iterator[list[str]]:
-    left = iter(names)
-    while chunk := list(islice(left, _FRAMES_AT_ONCE)):
+def _in_chunks(items: Sequence[Item], at_once: int) -> Iterator[list[Item]]:
+    left = iter(items)
+    while chunk := list(islice(left, at_once)):
         yield chunk

@@ -9,7 +9,7 @@ from server.record.book_of_lines import Record
 from server.record.troubles import RecordTrouble
 from server.work.claims_by_lot import claims_by_lot
 from server.work.field_lives import field_lives
-from server.work.known_shop import shop_now
+from server.work.known_shop import shop_at, shop_now
 from server.work.sets_in_short import sets_in_short
 from server.work.thing_index import thing_index
 from server.work.uncollected import uncollected
@@ -27,6 +27,8 @@ def warm(record: Record) -> None:
         last_decided(registers)
         shipped_frames(registers)
         reads.at_benches()
+        # As it was judged, so that the judge goes on from there; what came since is little.
+        shop_at(reads, reads.judged_to())
         tables = shop_now(reads).tables
         sets_in_short(tables)
         field_lives(tables)

@@ -5,7 +5,7 @@ import random
 from functools import partial
 from typing import Any
 
-from server.record.at_benches import AtBenches, KnownAtBenches, Row, Told, with_rows
+from server.record.at_benches import AtBenches, KnownAtBenches, Row, Things, Told, with_rows
 
 LINES = ("T", "P")
 
@@ -25,6 +25,15 @@ def entries(seed: int) -> list[Row]:
 
 def between(rows: list[Row], after: int, position: int) -> list[Row]:
     return rows[after:position]
+
+
+def about(rows: list[Row], asked: list[int], things: Things, position: int) -> list[Row]:
+    """Give what was told of some lines and sleeves up to a position, and note how many rows that were."""
+    wanted = {name for _, name in things}
+    found = [row for row in rows[:position] if (told := json.loads(row[1]))["kind"] != "correction"
+             and (told.get("line") or told.get("sleeve")) in wanted]  # fmt: skip
+    asked.append(len(found))
+    return found
 
 
 def gone_through(rows: list[Row]) -> tuple[dict[str, str], list[tuple[str, str]]]:
@@ -51,10 +60,25 @@ def as_told(shared: list[Told]) -> tuple[dict[str, str], list[tuple[str, str]]]:
 def test_carried_on_as_gone_through():
     """However it arrives and whatever is taken back, each further entry leaves what a walk through all would find."""
     for seed in range(20):
-        rows, known = entries(seed), KnownAtBenches()
+        rows, known, again = entries(seed), KnownAtBenches(), list[int]()
         for last in range(1, len(rows) + 1):
-            found = known.up_to(last, partial(between, rows))
+            found = known.up_to(last, partial(between, rows), partial(about, rows, again))
             assert as_told(found.shared(LINES)) == gone_through(rows[:last]), (seed, last)
+        assert sum(again) < len(rows) * 2
+
+
+def test_who_does_not_read_again_is_found_out():
+    """Control: where nothing is told again of a thing whose last entry is taken back, what was before it is lost."""
+    wrong = 0
+    for seed in range(20):
+        rows, known = entries(seed), KnownAtBenches()
+        found = [known.up_to(last, partial(between, rows), lambda *_: []).shared(LINES) for last in range(1, 61)]
+        wrong += any(as_told(each) != gone_through(rows[:last]) for last, each in enumerate(found, 1))
+    assert wrong
+
+
+def never(things: Things, position: int) -> list[Row]:
+    raise AssertionError(things)
 
 
 def test_who_looks_further_back_is_told_of_then():
@@ -65,10 +89,10 @@ def test_who_looks_further_back_is_told_of_then():
         asked.append((after, position))
         return rows[after:position]
 
-    known.up_to(60, read)
-    assert as_told(known.up_to(40, read).shared(LINES)) == gone_through(rows[:40])
-    known.up_to(70, read)
-    assert known.up_to(65, read) is known.up_to(70, read)
+    known.up_to(60, read, never)
+    assert as_told(known.up_to(40, read, never).shared(LINES)) == gone_through(rows[:40])
+    known.up_to(70, read, never)
+    assert known.up_to(65, read, never) is known.up_to(70, read, never)
     assert asked == [(0, 60), (0, 40), (60, 70)]
 
 
