@@ -14,6 +14,7 @@ from server.record.carried import Carried
 from server.record.carried_state import CarriedOn
 from server.record.findings_short import FindingsShort
 from server.record.known_registers import KnownRegisters
+from server.record.proving_subject import SealedSubjects
 from server.record.tables.columns import LINE
 
 Made = TypeVar("Made")
@@ -33,6 +34,7 @@ class Remembered:
     boots: BootsHeard = field(default_factory=BootsHeard)
     at_benches: KnownAtBenches = field(default_factory=KnownAtBenches)
     findings: FindingsShort = field(default_factory=FindingsShort)
+    sealed: SealedSubjects = field(default_factory=SealedSubjects)
     shop: CarriedOn[Any] = field(default_factory=CarriedOn)
 
 

@@ -8,10 +8,12 @@ from sqlalchemy import bindparam, func, select
 
 from server.evidence.chain_subject import ChainSubject
 from server.evidence.chains import ChainHead
+from server.evidence.subject_proof import SubjectProof
 from server.record.asking import Asking, up_to
 from server.record.bytes_held import holds_any
 from server.record.envelope import SEAL
 from server.record.lines import StoredLine
+from server.record.proving_subject import subject_proof
 from server.record.sealing import SignedCheckpoint, first_checkpoint, newest_checkpoint
 from server.record.tables.columns import LINE, LINK
 from server.record.tables.sealed import TOLD
@@ -118,6 +120,16 @@ class LineReads(Asking):
     def newest_checkpoint(self) -> SignedCheckpoint | None:
         """Give the newest signed checkpoint; none when nothing was ever signed."""
         return newest_checkpoint(self._connection)
+
+    def subject_proof(self, subject: ChainSubject) -> SubjectProof | None:
+        """Prove how a subject's chain stood under the newest checkpoint; none where it has nothing under one."""
+        return subject_proof(self._connection, self._remembered.sealed, subject)
+
+    def lines_of_subject(self, subject: ChainSubject) -> list[StoredLine]:
+        """Give every line in one subject's chain, in the chain's order."""
+        mine = (LINK.kind == subject.kind, LINK.id == subject.id, LINK.position == LINE.position)
+        asked = select(*_STORED).where(*mine).order_by(LINK.number)
+        return [StoredLine(*row) for row in self._connection.execute(asked)]
 
     def first_checkpoint(self, since_ms: int, least_size: int) -> SignedCheckpoint | None:
         """Give the first signed checkpoint made at or after a moment over so many lines at least."""

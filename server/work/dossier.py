@@ -15,6 +15,7 @@ from server.record.reads import Reads
 from server.work.dossier_joints import Wording, asked_as, told_entry, told_joint, told_matter
 from server.work.dossier_papers import told_papers
 from server.work.dossier_photos import dossier_pictures, told_photo
+from server.work.dossier_proof import of_told, told_seal, without_texts
 from server.work.dossier_scope import for_customer, of_joint, opened_over
 from server.work.frame_history import FrameStory, frame_history
 from server.work.frame_photos import ShownPhoto, frame_photos
@@ -47,16 +48,19 @@ class Dossier(NamedTuple):
 
 
 class About(NamedTuple):
-    """What a dossier is about: a frame, or one joint of it, and for whom it is told."""
+    """What a dossier is about: a frame, or one joint of it, for whom it is told, and the record's public key."""
 
     frame: str
     joint: str = ""
     for_whom: ForWhom = "shop"
+    key: str = ""
 
 
-def dossier(reads: Reads, frame: str, wording: Wording, for_whom: ForWhom = "shop", joint: str = "") -> dict[str, Any]:
+def dossier(
+    reads: Reads, frame: str, wording: Wording, for_whom: ForWhom = "shop", joint: str = "", key: str = ""
+) -> dict[str, Any]:
     """Give everything told of a frame or a joint; for a customer without people and without any other frame."""
-    about = About(frame, joint, for_whom)
+    about = About(frame, joint, for_whom, key)
     story = _story(reads, about)
     return _for(reads, story, _photos(reads, story, joint), wording, about)
 
@@ -88,11 +92,14 @@ def _for(
     if about.joint:
         for each, permission in zip(told["permissions"], story.permissions, strict=True):
             each["open_findings"] = opened_over(permission, about.joint)
-    return for_customer(told, registers) if about.for_whom == "customer" else told
+    sealed = told_seal(reads, about.frame, about.key)
+    if about.for_whom == "customer":
+        # The roles and the left-out serials are put into words, never into hashes.
+        return for_customer(told, registers) | without_texts(sealed)
+    return told | (of_told(sealed, told) if about.joint else sealed)
 
 
 def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wording) -> dict[str, Any]:
-    checkpoint = reads.newest_checkpoint()
     every = (told for joint in story.joints for attempt in joint.attempts for told in attempt.told)
     made = LastMade(each.recorded for each in every)
     joints = [told_joint(each, wording) for each in story.joints if each.attempts]
@@ -121,11 +128,6 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
         **told_papers(reads, story, registers, wording),
         "not_understood": [{"id": each.id, "problem": each.problem} for each in story.not_understood],
         "legal_hold": _hold(registers, story.packet.frame, wording),
-        "lines": [
-            {"position": each.position, "id": each.id, "kind": each.kind, "leaf": each.leaf.hex()}
-            for each in reads.lines_of_frame(story.packet.frame, story.known_at)
-        ],
-        "checkpoint": checkpoint.note.decode() if checkpoint else "",
         "cautions": list(CAUTIONS),
     }
 

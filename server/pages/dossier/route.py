@@ -15,6 +15,7 @@ from server.pages.frame.entry_words import entry_words
 from server.pages.frame.file_name import plain_name
 from server.pages.frame.shop_words import shop_words
 from server.pages.frame.wording import in_unit, local_moment
+from server.record.signing_key import known_keys
 from server.work.dossier import About, ForWhom, dossier, pictured_dossier
 from server.work.dossier_joints import Wording
 from server.work.in_turn import costly
@@ -28,7 +29,7 @@ Asked = Annotated[ForWhom, Query(alias="for")]
 @router.get("/history/{serial}/dossier.pdf")
 def as_document(request: Request, serial: str, for_whom: Asked = "shop") -> Response:
     """Give the document; `?for=customer` leaves out people, other customers and their frames."""
-    return _document(request, About(serial, "", for_whom))
+    return _document(request, About(serial, "", for_whom, _key(request)))
 
 
 @router.get("/history/{serial}/dossier.json")
@@ -47,14 +48,14 @@ def as_sheet(request: Request, serial: str, for_whom: Asked = "shop") -> Respons
 @router.get("/history/{serial}/{joint}/dossier.pdf")
 def of_one_joint(request: Request, serial: str, joint: str, for_whom: Asked = "shop") -> Response:
     """Give the document of one joint."""
-    return _document(request, About(serial, joint, for_whom))
+    return _document(request, About(serial, joint, for_whom, _key(request)))
 
 
 @router.get("/history/{serial}/{joint}/dossier.json")
 def data_of_one_joint(request: Request, serial: str, joint: str, for_whom: Asked = "shop") -> Response:
     """Give the data of one joint's document."""
     with request.app.state.record.reads() as reads:
-        told = dossier(reads, serial, _wording(request), for_whom, joint)
+        told = dossier(reads, serial, _wording(request), for_whom, joint, _key(request))
     return _sent(dossier_json(told), "application/json", f"{serial}-{joint}", "json")
 
 
@@ -68,7 +69,12 @@ def _document(request: Request, about: About) -> Response:
 
 def _told(request: Request, serial: str, for_whom: ForWhom) -> dict[str, Any]:
     with request.app.state.record.reads() as reads:
-        return dossier(reads, serial, _wording(request), for_whom)
+        return dossier(reads, serial, _wording(request), for_whom, "", _key(request))
+
+
+def _key(request: Request) -> str:
+    """The public key the record signs by, in writing; none where it signs nothing."""
+    return next(map(str, known_keys(request.app.state.settings.data_folder)), "")
 
 
 def _wording(request: Request) -> Wording:

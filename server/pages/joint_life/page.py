@@ -46,7 +46,7 @@ class JointLifePage:
         """What these figures cannot tell."""
         own = [
             "A claim counts against the joint it names as reported; whether the weld failed is for a laboratory.",
-            "A joint counts as in use from its shipment to today, told in years: how far it was ridden or rolled is not known here.",
+            "A joint counts as in use from its shipment to today, in years; how far it went is not known here.",
         ]
         curve, fit = self.found.curve, self.found.fit
         return [*own, *(curve.cannot_tell if curve else ()), *(fit.cannot_tell if fit else ())]

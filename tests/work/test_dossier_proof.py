@@ -1,0 +1,94 @@
+"""Whoever gets a dossier checks by it alone that no line was left out or altered; each way to cheat is seen."""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from server.commands import check_dossier
+from server.record.book_of_lines import Record
+from server.record.signing_key import known_keys
+from server.work.dossier import ForWhom, dossier
+from server.work.dossier_joints import Wording
+from tests.story.log import Tablet
+from tests.work.small_shop import a_pass, open_shop, send, weld_it_all
+
+WORDING = Wording(lambda entry: entry.kind, str, str)
+
+
+@pytest.fixture(scope="module")
+def sealed(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Record, str]]:
+    """A welded frame under a second checkpoint, and one pass that came after it."""
+    folder = Path(tmp_path_factory.mktemp("shop"))
+    made = open_shop(folder)
+    made.checkpoint().result()
+    send(made, *weld_it_all(Tablet("SLATE")))
+    made.checkpoint().result()
+    send(made, a_pass(Tablet("SLATE", "b2"), "1:50"))
+    yield made, str(known_keys(folder)[0])
+    made.close()
+
+
+def told(sealed: tuple[Record, str], for_whom: ForWhom = "shop", joint: str = "") -> dict[str, Any]:
+    with sealed[0].reads() as reads:
+        return dossier(reads, "SW-1", WORDING, for_whom, joint, sealed[1])
+
+
+def check(told: dict[str, Any], folder: Path, *more: str) -> int:
+    (folder / "dossier.json").write_text(json.dumps(told))
+    return check_dossier.run([str(folder / "dossier.json"), *more])
+
+
+@pytest.mark.parametrize(("for_whom", "joint"), [("shop", ""), ("customer", ""), ("shop", "B")])
+def test_a_dossier_holds_by_itself(sealed: tuple[Record, str], tmp_path: Path, for_whom: ForWhom, joint: str):
+    """For the shop, for a customer and for one joint; the line after the checkpoint is told as not under it."""
+    found = told(sealed, for_whom, joint)
+    assert [each["under_the_checkpoint"] for each in found["lines"]].count(False) == 1
+    assert check(found, tmp_path, "--key", sealed[1]) == 0
+
+
+def test_a_customers_lines_have_no_text(sealed: tuple[Record, str]):
+    """The hashes stay, what was typed does not; a joint's dossier has the texts of its own entries alone."""
+    assert {(each["id"], each["envelope"], each["body"]) for each in told(sealed, "customer")["lines"]} == {
+        ("", None, None)
+    }
+    bodies = [each["body"] for each in told(sealed, joint="B")["lines"] if each["kind"] == "entry" and each["body"]]
+    assert bodies
+    assert all('"joint":"B"' in each for each in bodies)
+
+
+CHEATS = {
+    "one left out": lambda told: told["lines"].pop(3),
+    "one twice": lambda told: told["lines"].insert(3, told["lines"][3]),
+    "two changed about": lambda told: told["lines"].insert(3, told["lines"].pop(4)),
+    "a text altered": lambda told: told["lines"][-2].update(body=told["lines"][-2]["body"].replace("SLATE", "SLATS")),
+    "an envelope altered": lambda told: told["lines"][3].update(envelope=told["lines"][3]["envelope"] + " "),
+    "another count": lambda told: told["proof"].update(count=told["proof"]["count"] - 1),
+    "another seal": lambda told: told["proof"].update(
+        seal=told["proof"]["seal"].replace('"subjects":', '"subjects":1')
+    ),
+    "a path cut": lambda told: told["proof"]["seal_path"].pop(),
+    "another frame": lambda told: told["proof"].update(subject=["frame", "SW-2"]),
+    "a checkpoint altered": lambda told: told["proof"].update(
+        checkpoint=told["proof"]["checkpoint"].replace("\n", "1\n", 2)
+    ),
+}
+
+
+@pytest.mark.parametrize("cheat", CHEATS)
+def test_each_way_to_cheat_is_seen(sealed: tuple[Record, str], tmp_path: Path, cheat: str):
+    """What is left out, doubled, moved or altered does not hold any more."""
+    found = told(sealed)
+    CHEATS[cheat](found)
+    assert check(found, tmp_path, "--key", sealed[1]) == 1
+
+
+def test_another_key_and_another_file_are_refused(sealed: tuple[Record, str], tmp_path: Path):
+    """A dossier signed by somebody else does not hold; what is no dossier cannot be checked."""
+    (tmp_path / "other").mkdir()
+    other = open_shop(tmp_path / "other")
+    other.close()
+    assert check(told(sealed), tmp_path, "--key", str(known_keys(tmp_path / "other")[0])) == 1
+    assert check({"lines": []}, tmp_path) == 2
