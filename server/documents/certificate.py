@@ -5,23 +5,13 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from server.documents.typesetting import typeset
 from server.facts.moment import parse_moment
 
-_HERE = Path(__file__).parent
+_SHEET = Path(__file__).parent / "certificate.typ"
 
 
 def certificate_pdf(told: Mapping[str, Any]) -> bytes:
     """Typeset the certificate; it is dated by the signature of the release and not by the clock."""
-    # Only who asks for a document pays for loading the typesetter.
-    import typst
-
     data = json.dumps(told, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False)
-    return typst.compile(
-        _HERE / "certificate.typ",
-        root=_HERE,
-        ignore_system_fonts=True,
-        sys_inputs={"data": data},
-        format="pdf",
-        pdf_standards="a-3b",
-        timestamp=parse_moment(told["released_at"]) // 1000,
-    )
+    return typeset(_SHEET, {"data": data}, parse_moment(told["released_at"]) // 1000)

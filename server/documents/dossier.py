@@ -3,12 +3,12 @@
 import json
 import shutil
 from collections.abc import Mapping
-from datetime import UTC, datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
 from server.documents.picture import smaller
+from server.documents.typesetting import typeset
 from server.facts.moment import parse_moment
 
 _HERE = Path(__file__).parent
@@ -26,26 +26,15 @@ def dossier_pdf(
     told: Mapping[str, Any], pictures: Mapping[str, bytes] | None = None, drawn: Mapping[str, str] | None = None
 ) -> bytes:
     """Typeset the dossier; the same data, pictures (by SHA-256) and drawings (SVG by name) give the same bytes."""
-    # Only who asks for a document pays for loading the typesetter.
-    import typst
-
-    made = datetime.fromtimestamp(parse_moment(told["told_at"]) / 1000, UTC)
     with TemporaryDirectory(prefix="dossier-") as folder:
         # The typesetter takes binary files by their path alone.
         root = Path(folder)
         shutil.copy(_HERE / _SHEET, root / _SHEET)
         for sha256, content in (pictures or {}).items():
             (root / f"{sha256}.jpg").write_bytes(smaller(content, _LONGEST_PX))
-        return typst.compile(
-            root / _SHEET,
-            root=root,
-            ignore_system_fonts=True,
-            sys_inputs={
-                "data": dossier_json(told).decode(),
-                "pictures": json.dumps(sorted(pictures or {})),
-                "drawn": json.dumps(drawn or {}, ensure_ascii=False),
-            },
-            format="pdf",
-            pdf_standards="a-3b",
-            timestamp=int(made.timestamp()),
-        )
+        given = {
+            "data": dossier_json(told).decode(),
+            "pictures": json.dumps(sorted(pictures or {})),
+            "drawn": json.dumps(drawn or {}, ensure_ascii=False),
+        }
+        return typeset(root / _SHEET, given, parse_moment(told["told_at"]) // 1000)
