@@ -14,6 +14,7 @@ from server.settings import read_settings
 from server.work.load_folder import load_folder
 from server.work.set_pin import set_pin
 from server.work.shop_folder import read_shop_folder
+from tests.record.laid_out import open_laid_out
 from tests.story.works import PINS, move_to_today
 
 
@@ -21,11 +22,7 @@ class ShopApp:
     """The application, its record, and browsers that ask it."""
 
     def __init__(self, data: Path) -> None:
-        move_to_today(data / "shop")
-        self.record = Record.open(f"sqlite:///{data / 'record.sqlite3'}", data)
-        load_folder(self.record, read_shop_folder(data / "shop"), now_ms())
-        for person, pin in PINS.items():
-            set_pin(self.record, person, pin, now_ms())
+        self.record = open_laid_out(data, _load_with_pins)
         self.app: FastAPI = build_app(read_settings(data, {}), self.record)
 
     def get(self, path: str, person: str | None = None, **more: Any) -> httpx.Response:
@@ -44,6 +41,13 @@ class ShopApp:
                 told = {"person": person, "secret": PINS[person], "device": "desk"}
                 assert (await browser.post("/sign-in", data=told)).status_code == 303
             return await browser.request(method, path, **more)
+
+
+def _load_with_pins(record: Record, data: Path) -> None:
+    move_to_today(data / "shop")
+    load_folder(record, read_shop_folder(data / "shop"), now_ms())
+    for person, pin in PINS.items():
+        set_pin(record, person, pin, now_ms())
 
 
 def run(asked: Coroutine[Any, Any, httpx.Response]) -> httpx.Response:

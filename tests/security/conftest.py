@@ -16,12 +16,17 @@ from server.settings import Settings
 from server.work.known_device import key_hash
 from server.work.proving import hash_secret
 from server.work.telling import told_line
+from tests.record.laid_out import open_laid_out
 from tests.security.caller import KEY, PERSON_OF, PHRASE, PIN, TABLET
 
 
 def open_shop(folder: Path) -> tuple[FastAPI, Record]:
     """Make the application and its record; everybody has the same PIN, and the owner a pass phrase as well."""
-    record = Record.open(f"sqlite:///{folder / 'record.sqlite3'}", folder)
+    record = open_laid_out(folder, _fill)
+    return build_app(Settings(data_folder=folder), record), record
+
+
+def _fill(record: Record, folder: Path) -> None:
     pin, phrase = hash_secret(PIN), hash_secret(PHRASE)
     people = [
         {"kind": "person", "id": name, "name": f"{role} {name}", "roles": [role]} for role, name in PERSON_OF.items()
@@ -31,7 +36,6 @@ def open_shop(folder: Path) -> tuple[FastAPI, Record]:
     changes = [*map(keep_credential, secrets), enrol_device(Device(TABLET, "first bench", None, key_hash(KEY), 5))]
     lines = [told_line(person, now_ms()) for person in people]
     record.write(lambda _: Written(lambda _: None, lines=lines, changes=changes)).result()
-    return build_app(Settings(data_folder=folder), record), record
 
 
 @pytest.fixture

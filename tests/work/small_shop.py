@@ -21,6 +21,7 @@ from server.work.shop_folder import read_shop_folder
 from server.work.signature import Signing
 from server.work.take_deliveries import take_deliveries
 from server.work.telling import told_line
+from tests.record.laid_out import open_laid_out
 from tests.story.log import LINES, Tablet, counted
 from tests.story.works import move_to_today
 
@@ -29,11 +30,13 @@ OWNER = Signing("OWN", "", "desk", "owner", "decided")
 
 
 def open_shop(folder: Path) -> Record:
-    """Load the shop of the story into a fresh record."""
-    made = Record.open(f"sqlite:///{folder / 'record.sqlite3'}", folder)
+    """Open a record of its own into which the shop of the story has been loaded."""
+    return open_laid_out(folder, _load_story)
+
+
+def _load_story(record: Record, folder: Path) -> None:
     move_to_today(folder / "shop")
-    load_folder(made, read_shop_folder(folder / "shop"), now_ms())
-    return made
+    load_folder(record, read_shop_folder(folder / "shop"), now_ms())
 
 
 def send(record: Record, *deliveries: dict[str, Any]) -> None:

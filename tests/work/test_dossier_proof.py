@@ -12,6 +12,7 @@ from server.record.book_of_lines import Record
 from server.record.signing_key import known_keys
 from server.work.dossier import ForWhom, dossier
 from server.work.dossier_joints import Wording
+from tests.record.fixtures import url_of
 from tests.story.log import Tablet
 from tests.work.small_shop import a_pass, open_shop, send, weld_it_all
 
@@ -88,7 +89,7 @@ def test_each_way_to_cheat_is_seen(sealed: tuple[Record, str], tmp_path: Path, c
 def test_another_key_and_another_file_are_refused(sealed: tuple[Record, str], tmp_path: Path):
     """A dossier signed by somebody else does not hold; what is no dossier cannot be checked."""
     (tmp_path / "other").mkdir()
-    other = open_shop(tmp_path / "other")
-    other.close()
+    # A record of its own and not a copy of the shop, which would have the shop's key.
+    Record.open(url_of(tmp_path / "other" / "record.sqlite3"), tmp_path / "other").close()
     assert check(told(sealed), tmp_path, "--key", str(known_keys(tmp_path / "other")[0])) == 1
     assert check({"lines": []}, tmp_path) == 2
