@@ -26,6 +26,8 @@ class SealedSubjects:
         if kept[0] != size:
             heads = _heads_before(connection, size)
             kept = (size, SubjectsTree(heads.items()), heads)
+            # Hashed before it is shared: two dossiers may be told at once.
+            kept[1].root()
             self._at = kept
         return kept[1:]
 
