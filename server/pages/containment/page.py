@@ -43,9 +43,8 @@ class NewPage:
             (
                 f"To the owner of a frame with one of these serials: {serials}.",
                 (
-                    "When we went through our records we found that some welds of these frames were made with "
-                    f"{self.found.words}, about which a check gave doubt. That does not mean that your frame has a "
-                    "fault."
+                    f"When we went through our records we found that some welds of these frames share {self._shared}"
+                    f"{self._doubt}. That does not mean that your frame has a fault."
                 ),
                 (
                     "Please do not use it until we have looked at it. Write or telephone; we fetch it at our cost and "
@@ -54,6 +53,15 @@ class NewPage:
                 "[Name, address, telephone. Counsel has read this on: … Authority told on: …]",
             )
         )
+
+    @property
+    def _shared(self) -> str:
+        """What they share; a letter to a customer names no person."""
+        return " and ".join("one welder" if each.kind == "welder" else each.words for each in self.found.asked)
+
+    @property
+    def _doubt(self) -> str:
+        return ", about which a check gave doubt" if self.found.failed else " [say in plain words what is in doubt]"
 
 
 @dataclass(frozen=True, slots=True)

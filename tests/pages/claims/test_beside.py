@@ -1,11 +1,15 @@
 """The screens beside a claim: what else, containments, holds, joint life, the day of release, a dossier of a joint."""
 
 from html import unescape
+from types import SimpleNamespace
+from typing import cast
 from urllib.parse import quote
 
 import pytest
 
+from server.pages.containment.page import NewPage
 from server.record.book_of_lines import Record
+from server.work.what_else import WhatElse
 from tests.pages.bench.bench_shop import FRAME, PIN
 from tests.pages.bench.fixtures import Visit
 from tests.story.log import Tablet
@@ -68,6 +72,17 @@ def test_what_cannot_be_asked_is_said(visit: Visit):
     assert "is not a day" in visit.ask("GET", "/what-else?kind=welder&id=W01&since=soon").text
     assert "stands under no pass" in unescape(visit.ask("GET", f"/what-else?kind=welder&id={quote('nobody')}").text)
     assert visit.ask("GET", "/joint-life?design=NONE").status_code == 404
+
+
+def test_a_draft_names_no_person_and_claims_no_check_that_did_not_fail():
+    """A letter to a customer calls a welder a welder, and speaks of a check only where one failed."""
+    asked = (SimpleNamespace(kind="welder", words="welder W01"), SimpleNamespace(kind="week", words="week 2030-W14"))
+    drafts = [
+        NewPage(cast(WhatElse, SimpleNamespace(asked=asked, shared=(), failed=failed)), "", {}, ()).notice
+        for failed in (0, 1)
+    ]
+    assert all("share one welder and week 2030-W14" in each and "W01" not in each for each in drafts)
+    assert ["a check gave doubt" in each for each in drafts] == [False, True]
 
 
 def test_a_containment_is_opened_from_what_else_and_carried_on(visit: Visit, bench_record: Record):
