@@ -24,7 +24,8 @@ from server.work.uncollected import uncollected
 
 FOLDER = "IMPORT"
 _AT_ONCE = 1200
-_IN_FLIGHT = 4
+_IN_FLIGHT = 4800
+"""So many lines wait together for the writer: told by the runs, of which most are short, it would often wait for us."""
 _NAMED_BY_ENTRIES = ("person", "packet", "design")
 Seen: TypeAlias = set[tuple[str, str, bytes]]
 
@@ -102,9 +103,12 @@ def _came_ms(item: ReadTold) -> int:
 def _waited_for(told: Iterator[tuple[int, "Future[Any]"]]) -> Iterator[int]:
     """Let a few runs wait together, so that the writer keeps several at once; give how long each was once kept."""
     waiting: deque[tuple[int, Future[Any]]] = deque()
+    in_flight = 0
     for each in told:
         waiting.append(each)
-        if len(waiting) > _IN_FLIGHT:
+        in_flight += each[0]
+        while in_flight > _IN_FLIGHT:
+            in_flight -= waiting[0][0]
             yield _kept(*waiting.popleft())
     while waiting:
         yield _kept(*waiting.popleft())

@@ -1,6 +1,7 @@
 """Reads on in a long shop folder in a process of its own, so that lines are read while those before are written."""
 
 import os
+import pickle
 import signal
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -8,6 +9,8 @@ from itertools import chain, islice
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from pathlib import Path
+from queue import Queue
+from threading import Thread
 from typing import TypeAlias
 
 from server.facts.delivery import Delivery
@@ -23,12 +26,14 @@ _WORTH_IT = 12_000
 _HERE_FIRST = 4000
 """So many are read by the loading process itself, while the other starts."""
 _HANDED_OVER_AT_ONCE = 400
+_LOTS_AHEAD = 25
+"""So many are read while what was read before is kept; a lot takes half a megabyte."""
 
 
 @contextmanager
 def reading_ahead(folder: ShopFolder, now_ms: int) -> Iterator[Iterator[ReadTold]]:
     """Give what papers and deliveries tell, understood, in the order they came, while the block runs."""
-    if folder.lines < _WORTH_IT or _cores() == 1:
+    if folder.lines < _WORTH_IT or cores() == 1:
         yield _read(folder.folder, now_ms)
         return
     # A process started anew holds nothing of the record, neither its files nor its threads.
@@ -45,7 +50,7 @@ def reading_ahead(folder: ShopFolder, now_ms: int) -> Iterator[Iterator[ReadTold
         process.join()
 
 
-def _cores() -> int:
+def cores() -> int:
     """How many this process may use; where the system does not tell that, how many there are."""
     allowed = getattr(os, "sched_getaffinity", None)
     return len(allowed(0)) if allowed else os.cpu_count() or 1
@@ -65,12 +70,24 @@ def _understood(item: FolderLine | Delivery, now_ms: int) -> ReadTold:
 def _read_on(sender: Connection, folder: Path, now_ms: int, after: int) -> None:
     # Who stops a load stops the process that loads, and that one ends this.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    lots: Queue[bytes] = Queue(_LOTS_AHEAD)
+    Thread(target=_read_into, args=(lots, folder, now_ms, after), daemon=True).start()
+    with suppress(BrokenPipeError):
+        while lot := lots.get():
+            sender.send_bytes(lot)
+
+
+def _read_into(lots: "Queue[bytes]", folder: Path, now_ms: int, after: int) -> None:
+    """Read lot after lot, however long the one before waits to be taken; nothing stands for the end."""
     read = (_understood(item, now_ms) for item in islice(came_later(folder), after, None))
-    # What cannot be read the loading process comes upon itself, and says so.
-    with uncollected(), suppress(FolderUnreadable, BrokenPipeError):
-        while items := list(islice(read, _HANDED_OVER_AT_ONCE)):
-            sender.send(items)
-        sender.send([])
+    try:
+        # What cannot be read the loading process comes upon itself, and says so.
+        with uncollected(), suppress(FolderUnreadable):
+            while items := list(islice(read, _HANDED_OVER_AT_ONCE)):
+                lots.put(pickle.dumps(items))
+            lots.put(pickle.dumps([]))
+    finally:
+        lots.put(b"")
 
 
 def _handed_over(receiver: Connection, folder: Path, now_ms: int) -> Iterator[ReadTold]:

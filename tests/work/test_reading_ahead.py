@@ -4,6 +4,8 @@ import os
 from collections.abc import Iterator
 from multiprocessing import Pipe, active_children
 from pathlib import Path
+from pickle import dumps
+from queue import Queue
 
 import pytest
 
@@ -33,7 +35,7 @@ def read_here(monkeypatch: pytest.MonkeyPatch) -> list[Told]:
             yield item
 
     monkeypatch.setattr(ahead, "came_later", gathered)
-    monkeypatch.setattr(ahead, "_cores", lambda: 2)
+    monkeypatch.setattr(ahead, "cores", lambda: 2)
     monkeypatch.setattr(ahead, "_WORTH_IT", 1)
     monkeypatch.setattr(ahead, "_HERE_FIRST", 1)
     return here
@@ -73,11 +75,26 @@ def test_what_was_handed_over_is_not_read_again(folder: Path, read_here: list[To
     assert list(ahead._handed_over(receiver, folder, NOW)) == plain[1:]
 
 
+@pytest.mark.parametrize("spoilt", [False, True])
+def test_it_reads_on_while_nothing_is_taken(
+    folder: Path, read_here: list[Told], monkeypatch: pytest.MonkeyPatch, spoilt: bool
+) -> None:
+    """Lots wait for whoever takes them; the end is told after the last one, and not where a line cannot be read."""
+    monkeypatch.setattr(ahead, "_HANDED_OVER_AT_ONCE", 1)
+    plain, lots = list(ahead._read(folder, NOW)), Queue[bytes]()
+    if spoilt:
+        with (folder / "deliveries.jsonl").open("a", encoding="utf-8") as deliveries:
+            deliveries.write("no line\n")
+    ahead._read_into(lots, folder, NOW, 1)
+    waiting = [lots.get_nowait() for _ in range(lots.qsize())]
+    assert waiting == [*(dumps([each]) for each in plain[1:]), *([] if spoilt else [dumps([])]), b""]
+
+
 def test_a_short_folder_needs_no_other_process(
     folder: Path, read_here: list[Told], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A short folder, and any folder on a single core, is read where it is loaded."""
-    for name, value in (("_WORTH_IT", 1000), ("_cores", lambda: 1)):
+    for name, value in (("_WORTH_IT", 1000), ("cores", lambda: 1)):
         with monkeypatch.context() as patched:
             patched.setattr(ahead, name, value)
             with reading_ahead(read_shop_folder(folder), NOW) as came:
@@ -96,6 +113,6 @@ def test_a_system_that_tells_no_allowance_is_asked_for_all_its_cores(monkeypatch
     """macOS does not say which cores a process may use; it is taken to be all of them."""
     monkeypatch.setattr(os, "cpu_count", lambda: 3)
     monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
-    assert ahead._cores() == 2
+    assert ahead.cores() == 2
     monkeypatch.delattr(os, "sched_getaffinity")
-    assert ahead._cores() == 3
+    assert ahead.cores() == 3
