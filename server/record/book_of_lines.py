@@ -65,6 +65,11 @@ class Record:
         record.pepper = find_pepper(beside) if beside else b""
         return record
 
+    @property
+    def url(self) -> str:
+        """The database, as another process is told to open it."""
+        return self._engines.reading.url.render_as_string(hide_password=False)
+
     def write(self, verb: Callable[[Reads], Written[Answer]]) -> "Future[Answer]":
         """Let a verb ask and append; the future is answered once all of it is kept for good, or with its error."""
 

@@ -14,6 +14,7 @@ _WORDS = tuple(Word)
 _CODES = {word.value: code for code, word in enumerate(_WORDS)}
 # Compared by what they are: looking a word up costs a call of its own, and there are hundreds of thousands.
 _WITHIN, _NOT_ASKED = Word.WITHIN, Word.NOT_ASKED
+_new = tuple.__new__
 _WRITER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
 
 
@@ -47,6 +48,28 @@ def pack(judged: Judged) -> Packed:
     words = f"[{','.join(told)}]"
     findings = {verdict.key: _WRITER.encode(verdict) for verdict in judged.findings}
     return Packed(words, findings, sha256("\n".join((words, *findings.values())).encode()).digest())
+
+
+class Said(NamedTuple):
+    """What is kept of one subject: its packed words, and the findings as key, question, word, severity and text."""
+
+    subject: str
+    level: str
+    frame: str | None
+    words: str
+    digest: bytes
+    findings: tuple[tuple[str, str, str, str, str], ...]
+
+
+def said_of(judged: Judged) -> Said:
+    """Pack a subject whole."""
+    packed = pack(judged)
+    findings = tuple(
+        [(v.key, v.question, v.word.value, v.severity.value, packed.findings[v.key]) for v in judged.findings]
+        if packed.findings
+        else ()
+    )
+    return _new(Said, (judged.subject, judged.level, judged.frame, packed.words, packed.digest, findings))
 
 
 def unpack(subject: str, words: str, findings: Iterable[Verdict] = ()) -> tuple[Verdict, ...]:

@@ -6,7 +6,7 @@ from typing import Any, NamedTuple, TypeAlias
 from sqlalchemy import ColumnElement, Connection, func, insert, or_, select
 
 from server.record.inserting import insert_rows
-from server.record.judged import Judged, Packed, pack, read_finding
+from server.record.judged import Judged, Said, read_finding, said_of
 from server.record.tables.columns import FINDING, FINDING_TABLE, JUDGED_TO_TABLE, VERDICT, VERDICT_TABLE
 from server.record.written import Change
 
@@ -55,13 +55,27 @@ def keep_judged(
     level: str | None = None,
     whole_level: bool = False,
 ) -> Change:
+    """Pack what a judging said, and keep it."""
+    told = [said_of(each) for each in judged]
+    return keep_said(told, known_at, book, whole_frames, level=level, whole_level=whole_level)
+
+
+def keep_said(
+    told: Iterable[Said],
+    known_at: int,
+    book: str,
+    whole_frames: Collection[str] = (),
+    *,
+    level: str | None = None,
+    whole_level: bool = False,
+) -> Change:
     """Append the subjects whose verdicts differ, the findings that are new or changed, and those that are gone.
 
     `whole_frames` were judged whole, so what stood about them and was not judged again is gone; with a `level` only
     what stood on it, and with `whole_level` all that stood on it.
     """
-    now = {(each.subject, each.level): (each, pack(each)) for each in judged}
-    within = level is not None and all(each.frame in whole_frames for each, _ in now.values())
+    now = {(each.subject, each.level): each for each in told}
+    within = level is not None and all(each.frame in whole_frames for each in now.values())
     reach = _Reach(level, () if whole_level else whole_frames, named=not (whole_level or within))
 
     def gone(name: tuple[str, str], old: _Standing) -> bool:
@@ -72,22 +86,22 @@ def keep_judged(
     def change(connection: Connection) -> int:
         before = _standing(connection, book, reach, {subject for subject, _ in now})
         # Of a subject about which nothing is said, and nothing was, there is nothing to keep.
-        told = [both for name, both in now.items() if name in before or both[0].verdicts]
-        differing = [each for each in told if _digest(before, each[0]) != each[1].digest]
+        said_now = [each for name, each in now.items() if name in before or each.words != NOTHING]
+        differing = [each for each in said_now if _digest(before, each) != each.digest]
         differing += [_no_longer(old) for name, old in before.items() if old.words != NOTHING and gone(name, old)]
-        changed = {each.subject for each, _ in differing}
+        changed = {each.subject for each in differing}
         findings = _standing_findings(connection, book, reach, changed) if before and differing else {}
-        said = [_verdict_row(*both, known_at, book) for both in differing]
+        said = [(*each[:5], known_at, book) for each in differing]
         insert_rows(connection, VERDICT_TABLE, _VERDICT_ROW, said)
-        rows = [(*row, known_at, book) for each, packed in differing for row in _finding_rows(each, packed, findings)]
+        rows = [(*row, known_at, book) for each in differing for row in _finding_rows(each, findings)]
         insert_rows(connection, FINDING_TABLE, _FINDING_ROW, rows)
         return len(differing)
 
     return change
 
 
-def _digest(before: dict[tuple[str, str], _Standing], judged: Judged) -> bytes | None:
-    old = before.get((judged.subject, judged.level))
+def _digest(before: dict[tuple[str, str], _Standing], said: Said) -> bytes | None:
+    old = before.get((said.subject, said.level))
     return old.digest if old else None
 
 
@@ -125,25 +139,19 @@ def _standing_findings(
     return found
 
 
-def _no_longer(old: _Standing) -> tuple[Judged, Packed]:
-    empty = Judged(old.subject, old.level, old.frame, ())
-    return empty, pack(empty)
+def _no_longer(old: _Standing) -> Said:
+    return said_of(Judged(old.subject, old.level, old.frame, ()))
 
 
-def _verdict_row(judged: Judged, packed: Packed, known_at: int, book: str) -> _Row:
-    return judged.subject, judged.level, judged.frame, packed.words, packed.digest, known_at, book
-
-
-def _finding_rows(
-    judged: Judged, packed: Packed, standing: dict[tuple[str, str], dict[str, str]]
-) -> Iterator[_Row]:
-    named = judged.subject, judged.level, judged.frame
+def _finding_rows(said: Said, standing: dict[tuple[str, str], dict[str, str]]) -> Iterator[_Row]:
+    named = said[:3]
     before = standing.get(named[:2], {})
-    for verdict in judged.findings if packed.findings else ():
-        text = packed.findings[verdict.key]
-        if before.get(verdict.key) != text:
-            yield *named, verdict.key, verdict.question, verdict.word.value, verdict.severity.value, False, text
-    for key in before.keys() - packed.findings.keys():
-        text = before[key]
-        old = read_finding(text, judged.frame, 0, "").verdict
+    for key, question, word, severity, text in said.findings:
+        if before.get(key) != text:
+            yield *named, key, question, word, severity, False, text
+    found = {each[0] for each in said.findings}
+    for key, text in before.items():
+        if key in found:
+            continue
+        old = read_finding(text, said.frame, 0, "").verdict
         yield *named, key, old.question, old.word.value, old.severity.value, True, text

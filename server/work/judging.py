@@ -1,28 +1,28 @@
 """Judges frames and what they share, and keeps what differs from before, beside the old."""
 
-from collections.abc import Callable, Collection, Iterator, Sequence
-from itertools import islice
+from collections import deque
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from concurrent.futures import Future
+from itertools import chain, islice
 from typing import NamedTuple, TypeVar
 
-from server.facts.judged import Verdict
-from server.facts.subject import read_joint_subject
 from server.judgement.book import THEN, Book
-from server.judgement.judge import judge_by_subject
 from server.occasions.build import Shop
 from server.record.book_of_lines import Record, now_ms
-from server.record.judged import Judged
-from server.record.keeping_judged import keep_judged, keep_judged_to
-from server.record.reads import Reads
+from server.record.judged import Said
+from server.record.keeping_judged import keep_judged_to, keep_said
 from server.record.written import Change, Written
-from server.work.known_shop import known_shop, shop_at
-from server.work.shared_level import Said, said_again
+from server.work.asking_the_book import FRAME, SHARED, AskingTheBook, by_subject, of_subject
+from server.work.judging_beside import in_order, judging_beside
+from server.work.shared_level import Said as SharedFound
+from server.work.shared_level import said_again
 from server.work.uncollected import uncollected
 
 Item = TypeVar("Item")
 _FRAMES_AT_ONCE = 20
 _SUBJECTS_AT_ONCE = 300
-FRAME, SHARED = "frame", "shared"
-"""The two levels that are judged: a frame whole, and everything that frames share."""
+_FRAMES_TO_A_PIECE = 5
+_IN_FLIGHT = 8
 
 
 class JudgedSoFar(NamedTuple):
@@ -47,15 +47,20 @@ def judge_frames(
     """Judge these frames whole; what stood about them and is not found again is gone."""
     with record.reads(patient=True) as reads:
         position = reads.last_position() if known_at is None else known_at
-        shop = _shop(reads, position, book)
-        return _judge_frames(record, reads, shop, sorted(frames), position, book, progress)
+        asking = AskingTheBook(reads, position, book)
+        keeping = _Keeping(record, position, book)
+        chunks = _in_chunks(sorted(frames), _FRAMES_AT_ONCE)
+        subjects = keeping.frames(((chunk, asking.about(chunk)) for chunk in chunks), len(frames), progress)
+        return JudgedSoFar(len(frames), subjects, position)
 
 
 def judge_shared(record: Record, *, known_at: int | None = None, book: Book = THEN) -> JudgedSoFar:
     """Judge gas lines, cylinders, instruments, sleeves, welders, tablets and papers."""
     with record.reads(patient=True) as reads:
         position = reads.last_position() if known_at is None else known_at
-        return _judge_shared(record, _shop(reads, position, book), position, book)
+        return JudgedSoFar(
+            0, _Keeping(record, position, book).shared(AskingTheBook(reads, position, book).about(None)), position
+        )
 
 
 def judge_shared_since(
@@ -73,20 +78,13 @@ def judge_shared_since(
     """
     subjects = 0
     with record.reads(patient=True) as reads:
-        shop = _shop(reads, known_at, book)
-        for number, said in enumerate(said_again(before, shop, book, certain=certain)):
+        shop = AskingTheBook(reads, known_at, book).shop
+        keeping = _Keeping(record, known_at, book)
+        for number, found in enumerate(said_again(before, shop, book, certain=certain)):
             if number and meanwhile:
                 meanwhile()
-            subjects += _keep_said(record, said, known_at, book)
+            subjects += keeping.some_shared(found)
     return JudgedSoFar(0, subjects, known_at)
-
-
-def _keep_said(record: Record, said: Said, known_at: int, book: Book) -> int:
-    judged = list(_by_subject(said, SHARED, None))
-    judged += [_of_subject(subject, SHARED, None, []) for subject, verdicts in said.items() if not verdicts]
-    for chunk in _in_chunks(judged, _SUBJECTS_AT_ONCE):
-        _write(record, keep_judged(chunk, known_at, book.name, level=SHARED))
-    return len(judged)
 
 
 def judge_everything(record: Record, *, book: Book = THEN, progress: Progress | None = None) -> JudgedSoFar:
@@ -100,11 +98,24 @@ def judge_everything(record: Record, *, book: Book = THEN, progress: Progress | 
 def _judge_whole(record: Record, book: Book, progress: Progress | None) -> JudgedSoFar:
     with record.reads(patient=True) as reads:
         position = reads.last_position()
-        shop = _shop(reads, position, book)
         frames = sorted(reads.registers(position).packets)
-        of_frames = _judge_frames(record, reads, shop, frames, position, book, progress)
-        shared = _judge_shared(record, shop, position, book)
-    return JudgedSoFar(of_frames.frames, of_frames.subjects + shared.subjects, position)
+        with judging_beside(record.url, position, book, len(frames)) as other:
+            asking = AskingTheBook(reads, position, book)
+            to_a_piece = _FRAMES_TO_A_PIECE if other else _FRAMES_AT_ONCE
+            told = in_order([*_in_chunks(frames, to_a_piece), None], asking.about, other)
+            keeping = _Keeping(record, position, book)
+            subjects = keeping.frames(_joined(frames, to_a_piece, told), len(frames), progress)
+            subjects += keeping.shared(next(told))
+    return JudgedSoFar(len(frames), subjects, position)
+
+
+def _joined(
+    frames: Sequence[str], to_a_piece: int, told: Iterator[list[Said]]
+) -> Iterator[tuple[list[str], list[Said]]]:
+    """Give what is said of as many frames as are kept at once, from what is said of some fewer."""
+    for chunk in _in_chunks(frames, _FRAMES_AT_ONCE):
+        pieces = -(-len(chunk) // to_a_piece)
+        yield chunk, list(chain.from_iterable(islice(told, pieces)))
 
 
 def note_judged_to(record: Record, position: int, book: Book = THEN) -> None:
@@ -113,69 +124,50 @@ def note_judged_to(record: Record, position: int, book: Book = THEN) -> None:
     record.write(lambda _: noted).result()
 
 
-def _shop(reads: Reads, position: int, book: Book) -> Shop:
-    """Give the shop that is carried on from line to line; held against one day, everything is another."""
-    return shop_at(reads, position) if book.on is None else Shop(known_shop(reads, position), book.on)
+class _Keeping:
+    """Keeps what was said at one position under one book; the writer keeps it while what comes next is judged."""
 
+    def __init__(self, record: Record, position: int, book: Book) -> None:
+        self._record = record
+        self._position = position
+        self._book = book
+        self._waiting: deque[Future[None]] = deque()
 
-def _judge_frames(
-    record: Record,
-    reads: Reads,
-    shop: Shop,
-    wanted: Sequence[str],
-    position: int,
-    book: Book,
-    progress: Progress | None,
-) -> JudgedSoFar:
-    subjects = 0
-    for done, chunk in enumerate(_in_chunks(wanted, _FRAMES_AT_ONCE), 1):
-        judged = _judged_frames(reads, shop, chunk, position, book)
-        _keep(record, judged, position, book, chunk)
-        subjects += len(judged)
-        if progress:
-            progress(min(done * _FRAMES_AT_ONCE, len(wanted)), len(wanted))
-    return JudgedSoFar(len(wanted), subjects, position)
+    def frames(self, told: Iterable[tuple[Sequence[str], list[Said]]], of: int, progress: Progress | None) -> int:
+        """Keep what was said of frames, which were judged whole; gives about how many subjects."""
+        subjects = done = 0
+        for frames, said in told:
+            self._keep(keep_said(said, self._position, self._book.name, frames, level=FRAME))
+            subjects += len(said)
+            done += len(frames)
+            if progress:
+                progress(done, of)
+        self._wait_for_all_but(0)
+        return subjects
 
+    def shared(self, said: list[Said]) -> int:
+        """Keep all that was said of what frames share; gives about how many subjects."""
+        self._keep(keep_said(said, self._position, self._book.name, level=SHARED, whole_level=True))
+        self._wait_for_all_but(0)
+        return len(said)
 
-def _judge_shared(record: Record, shop: Shop, position: int, book: Book) -> JudgedSoFar:
-    judged = list(_by_subject(judge_by_subject(shop.shared(), book), SHARED, None))
-    _write(record, keep_judged(judged, position, book.name, level=SHARED, whole_level=True))
-    return JudgedSoFar(0, len(judged), position)
+    def some_shared(self, found: SharedFound) -> int:
+        """Keep what was said of some things that frames share; gives how many subjects."""
+        told = list(by_subject(found, SHARED, None))
+        told += [of_subject(subject, SHARED, None, []) for subject, verdicts in found.items() if not verdicts]
+        for chunk in _in_chunks(told, _SUBJECTS_AT_ONCE):
+            self._keep(keep_said(chunk, self._position, self._book.name, level=SHARED))
+        self._wait_for_all_but(0)
+        return len(told)
 
+    def _keep(self, change: Change) -> None:
+        written: Written[None] = Written(answer=lambda _: None, changes=(change,))
+        self._waiting.append(self._record.write(lambda _: written))
+        self._wait_for_all_but(_IN_FLIGHT)
 
-def _judged_frames(reads: Reads, shop: Shop, frames: Sequence[str], position: int, book: Book) -> list[Judged]:
-    packets = reads.registers(position).packets
-    entries = reads.frames_entries(frames, position)
-    judged: list[Judged] = []
-    for frame in frames:
-        if packet := packets.get(frame):
-            found = judge_by_subject(shop.frame(packet, entries[frame]), book)
-            judged += _by_subject(found, FRAME, frame)
-    return judged
-
-
-def _by_subject(found: Said, level: str, frame: str | None) -> Iterator[Judged]:
-    """What is said of a quarter is kept with its joint."""
-    grouped: dict[str, list[Verdict]] = {}
-    for subject, verdicts in found.items():
-        if verdicts:
-            grouped.setdefault(subject.partition(":q")[0], []).extend(verdicts.values())
-    for subject, verdicts_on_it in grouped.items():
-        yield _of_subject(subject, level, frame, verdicts_on_it)
-
-
-def _of_subject(subject: str, level: str, frame: str | None, verdicts: Sequence[Verdict]) -> Judged:
-    joint = read_joint_subject(subject) if frame is None else None
-    return Judged(subject, level, joint.frame if joint else frame, tuple(verdicts))
-
-
-def _keep(record: Record, judged: Sequence[Judged], position: int, book: Book, whole_frames: Collection[str]) -> None:
-    _write(record, keep_judged(judged, position, book.name, whole_frames, level=FRAME))
-
-
-def _write(record: Record, change: Change) -> None:
-    written: Written[None] = Written(answer=lambda _: None, changes=(change,))
-    record.write(lambda _: written).result()
+    def _wait_for_all_but(self, left: int) -> None:
+        while len(self._waiting) > left:
+            self._waiting.popleft().result()
 
 
 def _in_chunks(items: Sequence[Item], at_once: int) -> Iterator[list[Item]]:

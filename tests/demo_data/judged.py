@@ -2,7 +2,7 @@
 
 import gc
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -13,7 +13,7 @@ from demo_data.generator.cards import shown_cards
 from demo_data.generator.elsewhere import VERSIONS
 from demo_data.generator.folder import write_shop
 from server.facts.judged import Verdict
-from server.judgement.book import RULES, Book
+from server.judgement.book import RULES, THEN, Book
 from server.work.joint_causes import causes_from
 from server.work.shares_cause import QUESTION as SHARES_CAUSE
 from tests.demo_data.against_truth import FLAGGED, Against, Found, Row, against
@@ -98,6 +98,13 @@ def written_shop(folder: Path, selection: str, version: str) -> JudgedShop:
     with _no_collecting():
         write_shop(folder, selection, VERSIONS[version], cards=shown_cards)
         return JudgedShop(folder, known_by_folder(folder))
+
+
+def compared(folder: Path, version: str, books: Collection[str], whole: Collection[str] = ()) -> dict[str, Against]:
+    """Write a telling of the whole shop, read it, judge it by each book (by some of them whole), and compare."""
+    shop = written_shop(folder, "full", version)
+    by = {name: THEN if name == "then" else shop.today() for name in books}
+    return {name: shop.against(book, shop.frames if name in whole else shop.touched(book)) for name, book in by.items()}
 
 
 @contextmanager
