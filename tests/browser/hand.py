@@ -26,7 +26,7 @@ window.tapped = {taps: 0, keys: 0, keyboard: 0};
 # A tap is answered first and drawn after its frame; a page in the background gets no frame, one being left no answer.
 _DRAWN = """() => new Promise((drawn) => {
   requestAnimationFrame(() => setTimeout(drawn));
-  setTimeout(drawn, 4000);
+  setTimeout(drawn, 400);
 })"""
 
 
