@@ -10,6 +10,7 @@ from pathlib import Path
 FILE_NAME = "strawline.toml"
 _TIME = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 _LEAST = {"backup_every_hours": 0}
+_MOST = {"port": 65535, "mail_port": 65535}
 _WORDS = {"log_level": ("debug", "info", "warning", "error"), "mail_secured": ("starttls", "tls", "no")}
 
 
@@ -110,6 +111,8 @@ def _whole_number(name: str, value: object, where: str) -> int:
         raise BadSetting(f"{where} is {value!r}; a whole number is expected") from None
     if number < _LEAST.get(name, 1):
         raise BadSetting(f"{where} is {value!r}; {_LEAST.get(name, 1)} or more is expected")
+    if number > _MOST.get(name, number):
+        raise BadSetting(f"{where} is {value!r}; {_MOST[name]} or less is expected")
     return number
 
 

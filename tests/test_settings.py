@@ -22,6 +22,7 @@ def test_environment_wins_over_file(tmp_path: Path):
 @pytest.mark.parametrize(
     ("text", "complaint"),
     [("port = 'often'", "port in strawline.toml is 'often'; a whole number is expected"),
+     ("port = 99999", "port in strawline.toml is 99999; 65535 or less is expected"),
      ("prot = 1", "'prot' is no setting"),
      ("port = ", "mend that line")],
 )

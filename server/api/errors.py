@@ -3,6 +3,7 @@
 import logging
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from http import HTTPStatus
 from typing import Any
 
 from fastapi import FastAPI, Request, Response
@@ -17,6 +18,10 @@ from server.work.refusal import NotSignedIn, NotThere, NotYours, Refusal, Unread
 _LOG = logging.getLogger(__name__)
 _REFUSALS: dict[type[Refusal], int] = {NotSignedIn: 401, NotYours: 403, NotThere: 404, Unreadable: 422, ComeAgain: 503}
 _SOON = {"Retry-After": "5"}
+_OF_THE_FRAMEWORK = {
+    404: "there is no page at this address; check how it is written, or begin again from History",
+    405: "this address takes only what its form sends; go back to the page the form stands on",
+}
 _UNFORESEEN = "something failed that should not have; nothing was taken; the log of the service says what it was"
 
 Page = Callable[[Request, int, str], Response]
@@ -44,10 +49,11 @@ def told_of(error: Exception) -> Told:
         return Told(507 if isinstance(error, NoRoom) else 503, str(error), retry)
     if isinstance(error, RequestValidationError):
         named = [_named(each) for each in error.errors()]
-        said = "; ".join(f"{each['field']}: found {each['found']}; {each['expected']}" for each in named)
-        return Told(422, said, errors=named)
+        return Told(422, "; ".join(_asked_for(each) for each in named), errors=named)
     if isinstance(error, HTTPException):
-        return Told(error.status_code, str(error.detail), error.headers)
+        plain = error.detail == HTTPStatus(error.status_code).phrase
+        words = _OF_THE_FRAMEWORK.get(error.status_code, error.detail) if plain else error.detail
+        return Told(error.status_code, str(words), error.headers)
     return Told(500, _UNFORESEEN)
 
 
@@ -64,6 +70,14 @@ def answer_errors(app: FastAPI, page: Page | None = None) -> None:
 
     for kind in (Refusal, RecordTrouble, HTTPException, RequestValidationError, Exception):
         app.add_exception_handler(kind, tell)
+
+
+def _asked_for(named: Mapping[str, str]) -> str:
+    """Where in the request it stood (`body`, `query`) helps a program, which has it in `errors`, and nobody else."""
+    field = named["field"].partition(".")[2] or named["field"]
+    if named["found"] == "missing":
+        return f"{field}: nothing was given; fill it in and send it again"
+    return f"{field}: found {named['found']}; {named['expected']}"
 
 
 def _named(error: Any) -> dict[str, str]:

@@ -45,6 +45,8 @@ def make_stand(data: Path, which: str, say: Say, meanwhile: Sequence[str] = ()) 
     stands = json.loads(mark.read_text(encoding="utf-8")) if mark.is_file() else {}
     if stands.get("key") == key and stands.get("complete"):
         return tuple(SignIn(*each) for each in stands["sign_ins"])
+    if data.exists() and not data.is_dir():
+        raise NotADemo(f"{data} is a file; name a folder with --data")
     if data.exists() and any(data.iterdir()) and not stands:
         raise NotADemo(f"{data} holds something that is not a demo's; name another folder with --data")
     with the_one_service(data):

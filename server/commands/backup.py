@@ -13,8 +13,12 @@ def run(arguments: list[str]) -> int:
     from server.upkeep.backing_up import back_up
     from server.upkeep.backup import CannotBackUp
 
+    data = asked.data.resolve()
+    if not data.is_dir():
+        print(f"{data} is no folder; name the data folder with --data", file=sys.stderr)
+        return 2
     try:
-        made = back_up(read_settings(asked.data.resolve()), now_ms())
+        made = back_up(read_settings(data), now_ms())
     except (BadSetting, CannotBackUp) as slip:
         print(slip, file=sys.stderr)
         return 2

@@ -13,11 +13,16 @@ def run(arguments: list[str]) -> int:
     from server.commands._demo_folder import NotWritten
     from server.commands._demo_shop import NotADemo, make_stand, tour
     from server.record.troubles import RecordTrouble
+    from server.settings import BadSetting, read_settings
+    from server.upkeep.way_to_serve import PortTaken, surely_free
 
     which, serves = "full" if asked.full else "small", () if asked.only_make else SERVES
     try:
+        if not asked.only_make:
+            settings = read_settings(asked.data.resolve())
+            surely_free(settings.host, settings.port)
         made = make_stand(asked.data.resolve(), which, _say, serves)
-    except (NotADemo, NotWritten, RecordTrouble) as refused:
+    except (BadSetting, NotADemo, NotWritten, PortTaken, RecordTrouble) as refused:
         print(refused, file=sys.stderr)
         return 2
     print(tour(made))

@@ -17,15 +17,16 @@ def run(arguments: list[str]) -> int:
     from server.settings import BadSetting, read_settings
     from server.upkeep.certificate import CertificateBroken
     from server.upkeep.one_server import the_one_service
-    from server.upkeep.way_to_serve import NotServedOpenly, way_to_serve
+    from server.upkeep.way_to_serve import NotServedOpenly, PortTaken, surely_free, way_to_serve
 
     try:
         settings = read_settings(asked.data.resolve())
         way = way_to_serve(settings)
         with the_one_service(settings.data_folder):
+            surely_free(settings.host, settings.port)
             print(f"Strawline serves {settings.data_folder} at {way.address}\n({way.why})", flush=True)
             _serve(settings, way, "warning" if asked.quiet else settings.log_level)
-    except (BadSetting, CertificateBroken, NotServedOpenly, RecordTrouble) as slip:
+    except (BadSetting, CertificateBroken, NotServedOpenly, PortTaken, RecordTrouble) as slip:
         print(slip, file=sys.stderr)
         return 2
     return 0

@@ -98,6 +98,18 @@ def test_a_field_at_fault_is_named(record: Record):
     assert "integer" in named["expected"]
 
 
+def test_a_person_is_told_in_words_of_the_shop(record: Record):
+    """What the framework turns away reaches a person without its words: the field, what was found, what to do next."""
+    wrong = ask(record, "/number/seven", "text/html").text
+    nowhere = ask(record, "/nowhere", "text/html").text
+    method = ask(record, "/number/7", "text/html", "PUT").text
+
+    assert wrong.startswith("<p>number: found 'seven'; ")
+    assert "there is no page at this address; check how it is written" in nowhere
+    assert "takes only what its form sends; go back" in method
+    assert not any(words in nowhere + method for words in ("Not Found", "Not Allowed"))
+
+
 @pytest.mark.parametrize(("method", "path", "status"), [("GET", "/nowhere", 404), ("PUT", "/api/deliveries", 405)])
 def test_unknown_addresses_and_methods_are_problems_too(record: Record, method: str, path: str, status: int):
     """What the framework itself refuses has the same form."""

@@ -80,6 +80,50 @@ def test_a_stop_is_kept_with_one_tap_and_told_later(hand: Hand) -> None:
     assert (detail["kind"], detail["of"], detail["change"]["what"]) == ("correction", stop["id"], "tungsten touched")
 
 
+def test_a_stop_is_explained_from_the_log_or_was_none(hand: Hand) -> None:
+    """What nobody said at the stop is said from “Logged”; one tapped by mistake is withdrawn where it was tapped."""
+    hand.tap("problem", "foot-log")
+    stop = hand.entries()[0]
+    hand.tap(f"mend-{stop['id']}", "say-what", "blow-through", "problem", "mistaken")
+    first, said, second, withdrawn = arrived(hand)
+    assert (said["of"], said["change"]["what"]) == (first["id"], "blow-through")
+    assert (withdrawn["of"], withdrawn["withdraw"]) == (second["id"], True)
+
+
+def test_a_reading_keyed_in_wrongly_is_put_right(hand: Hand) -> None:
+    """The right value stands beside the wrong one, known the way that one was; the record reads the right one."""
+    hand.tap("foot-purge", "setup-LST-S1")
+    hand.key_in("60")
+    hand.tap("purge-on", "foot-log")
+    purge = hand.entries()[0]
+    hand.tap(f"mend-{purge['id']}", "open-reading", "open-pre_purge_flow")
+    hand.key_in("6")
+    hand.tap("log", "foot-purge", "purge-off")
+    first, mend, _ = arrived(hand)
+    assert first["values"]["pre_purge_flow"]["value"] == "60"
+    right = {"value": "6", "unit": "L/min", "how": "read", "by": "FM-1"}
+    assert (mend["of"], mend["change"]) == (first["id"], {"values": {"pre_purge_flow": right}})
+    standing = f"strawlineBench.entries().find((entry) => entry.id === '{first['id']}').values"
+    assert hand.page.evaluate(standing) == {"pre_purge_flow": right}
+
+
+def test_every_frame_at_the_bench_is_two_taps_away(hand: Hand) -> None:
+    """The bar names three frames and how many more there are; the tablet's own way back leads to the screen before."""
+    hand.page.evaluate(
+        "const { frames } = strawlineBench.sheet;"
+        "const more = ['N-1', 'N-2', 'N-3'].map((frame) => ({ ...frames[0], frame }));"
+        "strawlineBench.sheet.frames = [...frames, ...more]; strawlineBench.go({ screen: 'frame', frame: 'N-3' });"
+    )
+    assert hand.control("all-frames").inner_text().split() == ["2", "more", "frames"]
+    hand.tap("all-frames", f"choose-{FRAME}")
+    assert hand.control(f"frame-{FRAME}").get_attribute("aria-pressed") == "true"
+    hand.tap("more-all", "joint-J04", "cautions")
+    hand.page.go_back()
+    hand.page.wait_for_selector("[data-key=run-root]")
+    hand.page.go_back()
+    hand.page.wait_for_selector("[data-key=joint-J04]")
+
+
 def test_a_wrong_frame_is_mended_by_a_second_entry(hand: Hand) -> None:
     """“Wrong frame” adds a correction; the first entry stays as it was and now counts for the other frame."""
     hand.tap("more-all", "joint-J10", "clean", "brushed and wiped", "foot-log")
@@ -93,7 +137,7 @@ def test_a_wrong_frame_is_mended_by_a_second_entry(hand: Hand) -> None:
 
 
 def test_what_was_logged_by_mistake_is_taken_back(hand: Hand) -> None:
-    """“Take it back” right after the tap is a second entry too, and the joint stands as before."""
+    """“Take it back” right after the tap is a second entry too; the joint stands as before, with what was keyed in."""
     hand.tap("more-all", "joint-J07")
     hand.key_in("0.1")
     hand.log()
@@ -103,6 +147,7 @@ def test_what_was_logged_by_mistake_is_taken_back(hand: Hand) -> None:
     assert [gap["kind"], tack["kind"], back["kind"], back["withdraw"]] == ["gap", "tack", "correction", True]
     assert back["of"] == tack["id"]
     assert hand.page.evaluate("strawlineBench.progress().joints.J07.tacked") is False
+    assert hand.page.evaluate("strawlineBench.draft().values") == {"gap": "0.1"}
 
 
 def test_what_happened_before_is_logged_late_with_its_reason(hand: Hand) -> None:

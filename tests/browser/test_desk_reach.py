@@ -10,6 +10,7 @@ from playwright.sync_api import Browser, Page
 from server.record.book_of_lines import Record
 from tests.browser.chromium import LANDSCAPE, PORTRAIT
 from tests.browser.desk_shop import DESK, at_the_desk, desk_shop, drawn_week
+from tests.story.works import PINS
 
 PAGES = (
     "/desk", "/desk/question/purge-o2", "/desk/decide?key=SW-1/A%231|purge-o2",
@@ -18,6 +19,8 @@ PAGES = (
     "/charts?quantity=oxygen", "/charts/faults", "/charts/checks", "/registers", "/registers/continuity",
     "/registers/calibrations", "/history/SW-1/A", "/gate/hold-point/SW-1/A", "/gate/SW-1", "/entries/PAD:b1:13",
 )  # fmt: skip
+_SIDEWAYS = """[...document.querySelectorAll('.calendar')].filter((each) => each.offsetParent)
+  .filter(({ parentElement: box }) => box.scrollWidth > box.clientWidth).map((each) => each.parentElement.className)"""
 _RULES = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
     "rules": {"color-contrast-enhanced": {"enabled": False}},
@@ -54,6 +57,7 @@ def test_nothing_stands_in_the_way_of_reading(page: Page, shop: tuple[Record, st
     for width, height in (DESK, LANDSCAPE, PORTRAIT):
         page.set_viewport_size({"width": width, "height": height})
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), (width, height)
+        assert page.evaluate(_SIDEWAYS) == [], (width, height)
 
 
 def test_axe_sees_what_is_wrong(page: Page, shop: tuple[Record, str]):
@@ -88,3 +92,25 @@ def test_the_masthead_is_one_row(page: Page, shop: tuple[Record, str]):
     page.focus(".masthead summary")
     page.keyboard.press("Enter")
     assert page.is_visible(".masthead .more a[href='/what-else']")
+
+
+def test_what_was_typed_outlives_a_sign_in_that_ran_out(browser: Browser, shop: tuple[Record, str]):
+    """Sent after the session was over, a form comes back filled but for its PIN, to the same person and nobody else."""
+    for back, stands in (("LEA", "a long reason"), ("OWN", "")):
+        page = at_the_desk(browser, shop[1])
+        page.goto(f"{shop[1]}/concessions")
+        page.fill("[name=frames]", "SW-1")
+        page.fill("[name=reason]", "a long reason")
+        page.fill("[name=expires]", "2031-01-01")
+        page.fill("[name=secret]", "000000")
+        page.context.clear_cookies()
+        page.evaluate("document.querySelector('[name=secret]').form.requestSubmit()")
+        page.wait_for_selector("#secret")
+        page.check(f"input[value={back}]", force=True)
+        page.fill("#secret", PINS[back])
+        page.click("button.main")
+        page.wait_for_url("**/concessions")
+        assert page.input_value("[name=reason]") == stands
+        assert page.input_value("[name=secret]") == ""
+        assert ("your sign-in had run out" in page.inner_text("main")) == bool(stands)
+        page.context.close()

@@ -115,3 +115,11 @@ def test_a_shop_that_cannot_be_written_is_told(
     assert demo.run(["--data", str(data), "--only-make"]) == 2
     assert "exit code 3" in capsys.readouterr().err
     assert "complete" not in json.loads((data / MARK).read_text())
+
+
+def test_a_file_is_no_folder_for_a_demo(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Named a file, the demo says so and what to name instead, and leaves the file as it was."""
+    (tmp_path / "notes").write_text("mine")
+    assert demo.run(["--data", str(tmp_path / "notes"), "--only-make"]) == 2
+    assert "is a file; name a folder with --data" in capsys.readouterr().err
+    assert (tmp_path / "notes").read_text() == "mine"

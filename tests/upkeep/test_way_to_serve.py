@@ -1,5 +1,6 @@
 """Plain HTTP is for this machine only; a certificate, once there, is what the service answers with."""
 
+import socket
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
@@ -9,7 +10,7 @@ from server.settings import Settings
 from server.upkeep.certificate import make_certificate
 from server.upkeep.certificate_names import read_names
 from server.upkeep.one_server import AlreadyServed, the_one_service
-from server.upkeep.way_to_serve import NotServedOpenly, way_to_serve
+from server.upkeep.way_to_serve import NotServedOpenly, PortTaken, surely_free, way_to_serve
 
 NAMES = read_names(["weldlog.local"], [])
 
@@ -27,6 +28,17 @@ def test_other_machines_do(settings: Settings, host: str):
     """Any other host without a certificate is refused, with what would be read on the way and what to do."""
     with pytest.raises(NotServedOpenly, match=r"every PIN could be read .*strawline certificate"):
         way_to_serve(replace(settings, host=host))
+
+
+def test_a_port_that_is_taken_is_named_with_the_way_out():
+    """Where another program answers, nothing is promised: the port, why, and how to choose another; a free one is."""
+    with socket.socket() as other:
+        other.bind(("127.0.0.1", 0))
+        other.listen()
+        port = other.getsockname()[1]
+        with pytest.raises(PortTaken, match=rf"port {port} of 127.0.0.1: another program .* STRAWLINE_PORT={port + 1}"):
+            surely_free("127.0.0.1", port)
+    surely_free("127.0.0.1", port)
 
 
 @pytest.mark.parametrize("host", ["0.0.0.0", "127.0.0.1", "::"])

@@ -12,6 +12,7 @@ import { listenToWedge } from "./scan.js";
 import { storageState } from "./storage.js";
 import { openStore, remember } from "./store.js";
 import { answeringFirst } from "./tap.js";
+import { leadBack } from "./way_back.js";
 
 const root = document.getElementById("bench");
 const FETCH_EVERY_MS = 60000;
@@ -31,6 +32,7 @@ async function start() {
   app.tellOtherTabs = tellOtherTabs;
   await startPhotos(app);
   await app.wake();
+  leadBack(app);
   for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, (trouble) => sayTrouble(app, trouble));
   app.draw();
   globalThis.strawlineBench = app;
@@ -65,6 +67,8 @@ function sayTrouble(app, trouble) {
 
 /** Takes the newest sheet if the record answers; without an answer the tablet goes on with the one it has. */
 async function fetchSheet(app) {
+  app.asking = true;
+  if (!app.sheet) app.draw();
   try {
     const answer = await fetch(`/api/bench/${encodeURIComponent(root.dataset.bench)}`, { signal: AbortSignal.timeout(app.sheet ? 8000 : 30000) });
     if (answer.status === 401) { showPerson(app, null); return; }
@@ -78,6 +82,7 @@ async function fetchSheet(app) {
   } catch {
     return;
   } finally {
+    app.asking = false;
     app.draw();
   }
 }

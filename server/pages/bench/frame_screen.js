@@ -29,6 +29,7 @@ function beside(app, { frame, progress, free, waiting, looks }) {
   const back = button({ class: "further", "data-key": "what-next" }, () => app.go({ screen: "frame" }), "‹ What comes next");
   if ((app.where.near ?? []).length) return [heading("Which joint?"), nearBoard(app, progress), back];
   if (app.where.more === "waiting") return [heading("What waits, and why"), back, waitingList(waiting)];
+  if (app.where.more === "frames") return [heading("Frames in work here"), back, allFrames(app)];
   if (app.where.more === "all") return [heading("All joints"), back, allJoints(app, progress)];
   const shown = app.where.more === "free" ? free : free.slice(0, SHOWN - looks.length);
   return [heading(`Next on ${frame.frame}`), looks.map((joint) => lookButton(app, joint)), shown.map((step) => stepButton(app, step)),
@@ -75,6 +76,11 @@ function allJoints(app, progress) {
   return h("div", { class: "all-joints" }, app.frame.joints.map((joint) => jointButton(app, joint, progress)));
 }
 
+function allFrames(app) {
+  return h("div", { class: "all-joints" }, app.frames.map(({ frame, title, size }) => button({ class: "step", "data-key": `choose-${frame}` }, () => app.go({ screen: "frame", frame }),
+    h("span", { class: "step-what" }, frame), h("span", { class: "step-where" }, `${title} ${size}`))));
+}
+
 function jointButton(app, joint, progress) {
   return button({ class: "step", "data-key": `joint-${joint.id}` }, () => app.go({ screen: "joint", joint: joint.id }),
     h("span", { class: "step-what" }, capital(jointWord(joint, progress.joints[joint.id]))),
@@ -83,7 +89,17 @@ function jointButton(app, joint, progress) {
 
 function waitingList(waiting) {
   return h("ul", { class: "waiting" }, waiting.map((step) => h("li", {},
-    h("strong", {}, `${step.joint} ${step.action}`), step.blocked.map((words) => h("span", {}, `${capital(words)}.`)))));
+    h("strong", {}, `${step.joint} ${step.action}`), together(step.blocked).map((words) => h("span", {}, `${capital(words)}.`)))));
+}
+
+/** One reason with several joints is told once: tack J03, J04, J05 first. */
+export function together(blocked) {
+  const told = new Map();
+  for (const words of blocked) {
+    const [, why, joint] = /^(.*: \S+) (\S+) first$/.exec(words) ?? [null, words, null];
+    told.set(why, [...(told.get(why) ?? []), joint]);
+  }
+  return [...told].map(([why, joints]) => (joints[0] === null ? why : `${why} ${joints.join(", ")} first`));
 }
 
 function showMore(app, what, label) {
@@ -97,6 +113,9 @@ function legend() {
 }
 
 function nothingHere(app) {
+  if (!app.sheet && app.asking) {
+    return h("div", { class: "empty" }, h("h1", { tabindex: "-1" }, "Fetching the shop’s sheet …"), h("p", {}, "Frames, procedures and people are on their way. The first time takes a moment."));
+  }
   return h("div", { class: "empty" },
     h("h1", { tabindex: "-1" }, app.sheet ? "No frame is in work at this bench" : "This tablet knows nothing yet"),
     h("p", {}, app.sheet ? "When the office issues a job packet for this bench, its frame appears here." :

@@ -53,7 +53,9 @@ export async function logRun(app, joint, draft, readings, card) {
     ? await app.log({ kind: "tack", ...shared })
     : await app.log({ kind: "pass", run: draft.run, machine: app.sheet.bench.machine, restrikes: draft.restrikes, ...shared });
   app.forgetDraft(draft.key);
-  return { kept, verdicts: [...verdicts, ...sleeveVerdicts(app, draft, card)], card, at: Date.now(), pass: draft.run !== "tack" };
+  const { run, quarters, values, sleeve, restrikes, agoMin, lateReason } = draft;
+  const asKeyedIn = { run, quarters, values, sleeve, restrikes, agoMin, lateReason };
+  return { kept, verdicts: [...verdicts, ...sleeveVerdicts(app, draft, card)], card, at: Date.now(), pass: draft.run !== "tack", draft: asKeyedIn };
 }
 
 /** Oxygen read a moment ago is not asked again, but it is what this arc starts on: beyond the limit its light stays on. */

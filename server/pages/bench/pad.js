@@ -32,12 +32,12 @@ export function typed(text, pressed) {
 }
 
 /** The value as decimal text, or null while it is none; and why, when it cannot be a reading. */
-export function readValue(text, [, least, most, words] = []) {
+export function readValue(text, [unit, least, most, words] = []) {
   const whole = (text ?? "").replace(/\.$/, "");
   if (!/^-?[0-9]+(\.[0-9]+)?$/.test(whole)) return { value: null, problem: null };
   const number = Number(whole);
   if (least !== undefined && (number < least || number > most)) {
-    return { value: null, problem: `${whole} cannot be ${words}: ${least} to ${most} is possible` };
+    return { value: null, problem: `${whole} cannot be the ${words}: ${least} to ${most}${unit ? ` ${unit}` : ""} is possible. Key it in again.` };
   }
   return { value: whole, problem: null };
 }

@@ -10,9 +10,14 @@ export function standing(entries) {
   }
   for (const { of, withdraw, change } of entries.filter((entry) => entry.kind === "correction")) {
     if (withdraw) known.delete(of);
-    else if (known.has(of)) known.set(of, { ...known.get(of), ...change });
+    else if (known.has(of)) known.set(of, putRight(known.get(of), change));
   }
   return [...known.values()].sort(happened);
+}
+
+/** A reading put right leaves the others of its entry as they were. */
+function putRight(entry, change) {
+  return { ...entry, ...change, ...(change?.values ? { values: { ...entry.values, ...change.values } } : {}) };
 }
 
 /** Gives {joints: {id: {attempt, tacked, runs, finished, released}}, geometry: {id: result}} of one frame. */

@@ -73,7 +73,9 @@ function nextPart(app, joint) {
 function takeBack(app, kept) {
   return button({ class: "further", "data-key": "take-back" }, async () => {
     await app.log({ kind: "correction", of: kept.id, withdraw: true, reason: "taken back on the tablet right after the tap" });
+    const { draft } = app.result;
     app.result = null;
+    if (draft) app.change(draft);
     app.draw({ top: true });
   }, "Take it back");
 }

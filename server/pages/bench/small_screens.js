@@ -62,10 +62,19 @@ export function problemScreen(app) {
   const tell = (what) => async () => {
     if (what === "re-strike" && app.joint) app.change({ restrikes: app.draft(app.joint).restrikes + 1 });
     await app.log({ kind: "correction", of: app.where.of, change: { what, words: TROUBLES[what].toLowerCase() }, reason: "what the stop was about" });
-    app.go(app.where.joint ? { screen: "joint", joint: app.where.joint } : { screen: "frame" });
+    goOn(app);
   };
-  return page(app, "Stopped, and kept. What was it?", h("p", {}, "Hold the gas. Say what it was now, or later under “What was logged”."),
-    h("div", { class: "tiles" }, Object.entries(TROUBLES).map(([what, words]) => button({ class: "tile", "data-key": what }, tell(what), h("strong", {}, words)))));
+  const mistaken = async () => {
+    await app.log({ kind: "correction", of: app.where.of, withdraw: true, reason: "the stop was tapped by mistake" });
+    goOn(app);
+  };
+  return page(app, "Stopped, and kept. What was it?", h("p", {}, "Hold the gas. Say what it was now, or later under “Logged”."),
+    h("div", { class: "tiles" }, Object.entries(TROUBLES).map(([what, words]) => button({ class: "tile", "data-key": what }, tell(what), h("strong", {}, words))),
+      button({ class: "tile", "data-key": "mistaken" }, mistaken, h("strong", {}, "Nothing: tapped by mistake"))));
+}
+
+function goOn(app) {
+  app.go(app.where.joint ? { screen: "joint", joint: app.where.joint } : { screen: "frame" });
 }
 
 /** The limit card in the order of the work, with the cautions where they belong and whose word they are. */

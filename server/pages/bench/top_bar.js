@@ -5,15 +5,22 @@ import { countdown } from "./guide.js";
 import { purgeTimes } from "./guide_times.js";
 import { onThisTablet, photoWords } from "./photos.js";
 
+const TABS = 3;
+
 /** Frames in flight, or the way back from a joint; the person; and the two states an entry can be in. */
 export function topBar(app) {
   return h("div", { class: "bench-bar" }, app.heading ? heading(app) : frameTabs(app), personButton(app), stateButton(app));
 }
 
+/** The newest frames, the one in hand among them, and the way to those the bar has no room for. */
 function frameTabs(app) {
-  return h("div", { class: "frames", role: "group", "aria-label": "Frames in work" }, app.frames.slice(-3).map((frame) => button(
+  const newest = app.frames.slice(-TABS);
+  const shown = !app.frame || newest.includes(app.frame) ? newest : [app.frame, ...newest.slice(1)];
+  const left = app.frames.length - shown.length;
+  return h("div", { class: "frames", role: "group", "aria-label": "Frames in work" }, shown.map((frame) => button(
     { class: "frame-tab", "data-key": `frame-${frame.frame}`, "aria-pressed": String(frame === app.frame) },
-    () => app.go({ screen: "frame", frame: frame.frame }), h("strong", {}, frame.frame), h("span", {}, `${frame.title} ${frame.size}`))));
+    () => app.go({ screen: "frame", frame: frame.frame }), h("strong", {}, frame.frame), h("span", {}, `${frame.title} ${frame.size}`))),
+  left ? button({ class: "frame-tab", "data-key": "all-frames" }, () => app.go({ screen: "frame", more: "frames" }), h("strong", {}, `${left} more`), h("span", {}, left === 1 ? "frame" : "frames")) : null);
 }
 
 function heading(app) {

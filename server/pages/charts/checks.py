@@ -1,5 +1,6 @@
 """The address of the calendar of checks: one month, every check plan by line, instrument and welder, day by day."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from urllib.parse import quote
@@ -70,9 +71,10 @@ class ChecksPage:
         """Name a check plan."""
         return PLANS[row.plan]
 
-    def missing(self, row: Row) -> int:
-        """Count what was due and not made."""
-        return sum(each.state == "missing" for each in row.marks.values())
+    def missing(self, row: Row, days: Sequence[tuple[int, str, bool]]) -> int:
+        """Count what was due and not made on these days."""
+        shown = {day for day, _, _ in days}
+        return sum(each.state == "missing" for day, each in row.marks.items() if day in shown)
 
     def link(self, row: Row, day: int, mark: Mark) -> str:
         """Give where a mark leads: to its entry, or to the finding that a missing check is; nowhere for mere use."""

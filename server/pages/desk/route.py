@@ -22,11 +22,11 @@ from server.work.evidence_files import MOST_FILES, chosen_pictures, declared_on,
 from server.work.frame_history import frame_history, tell
 from server.work.frame_photos import ShownPhoto, frame_photos
 from server.work.morning_list import morning_list, open_on_shipped
-from server.work.refusal import NotThere, Refusal
+from server.work.refusal import NotThere, Refusal, Unreadable
 
 router = APIRouter(include_in_schema=False)
 Lead = Annotated[Visitor, Depends(needs("quality lead", "owner"))]
-Keys = Annotated[list[str], Query(max_length=500)]
+Keys = Annotated[list[str], Query(max_length=500, default_factory=list)]
 
 
 @router.get("/desk", dependencies=[Depends(needs("quality lead", "owner"))])
@@ -58,6 +58,8 @@ def on_shipped(request: Request) -> Response:
 @router.get("/desk/decide", dependencies=[Depends(needs("quality lead", "owner"))])
 def look_closer(request: Request, key: Keys, choice: str = "") -> Response:
     """Show the findings chosen, with what they rest on and the form that decides; a choice may be filled in."""
+    if not key:
+        raise Unreadable("no finding is chosen; tick those that one reason decides, then press the button once more")
     with request.app.state.record.reads() as reads:
         page = _page(reads, key, (), {"choice": choice} if choice in get_args(Choice) else {})
     return show(request, "desk/decide.html", page)

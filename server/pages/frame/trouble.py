@@ -18,6 +18,8 @@ class TroublePage:
     back: str
 
 
+LONGEST_ONWARD = 500
+"""An address longer than this does not come back through the door; its page does, without what was asked of it."""
 _TITLES = {
     400: "That could not be read",
     403: "Not yours to open",
@@ -34,8 +36,8 @@ _TITLES = {
 def trouble_page(request: Request, status: int, detail: str) -> Response:
     """Answer with the page for what went wrong; somebody not signed in is sent to the door and comes back."""
     if status == 401:
-        onward = request.url.path if request.method == "GET" else "/"
-        return RedirectResponse(f"/sign-in?onward={quote(onward)}", 303)
+        asked = _address(request.url.path, request.url.query) if request.method == "GET" else _back(request)
+        return RedirectResponse(f"/sign-in?onward={quote(asked)}", 303)
     page = TroublePage(_TITLES.get(status, "That did not work"), tuple(detail.split("; ")), _back(request))
     return show(request, "frame/trouble.html", page, status)
 
@@ -43,4 +45,9 @@ def trouble_page(request: Request, status: int, detail: str) -> Response:
 def _back(request: Request) -> str:
     came_from = urlsplit(request.headers.get("referer", ""))
     inside = came_from.netloc == request.headers.get("host") and came_from.path.startswith("/")
-    return came_from.path if inside and not came_from.path.startswith("//") else "/"
+    return _address(came_from.path, came_from.query) if inside and not came_from.path.startswith("//") else "/"
+
+
+def _address(path: str, query: str) -> str:
+    whole = f"{path}?{query}" if query else path
+    return whole if len(whole) <= LONGEST_ONWARD else path

@@ -9,6 +9,7 @@ from fastapi.responses import RedirectResponse, Response
 from server.pages.frame.doorkeeper import COOKIE, SECURE_COOKIE, token_of
 from server.pages.frame.letting_in import let_in
 from server.pages.frame.rendering import show
+from server.pages.frame.trouble import LONGEST_ONWARD
 from server.pages.frame.visitor import Visitor
 from server.pages.own.passkeys import has_a_name
 from server.pages.sign_in.page import SignInPage
@@ -67,7 +68,7 @@ def come_in(
     person: Annotated[str, Form(max_length=60)],
     secret: Annotated[str, Form(max_length=200)],
     device: Annotated[str, Form(max_length=60)] = DESK,
-    onward: Annotated[str, Form(max_length=500)] = "/",
+    onward: Annotated[str, Form(max_length=LONGEST_ONWARD)] = "/",
 ) -> Response:
     """Let somebody in, or say why not."""
     settings, device = request.app.state.settings, _device(request.state.visitor, device)
@@ -88,7 +89,7 @@ def come_in(
 def come_in_by_card(
     request: Request,
     badge: Annotated[str, Form(max_length=100)],
-    onward: Annotated[str, Form(max_length=500)] = "/",
+    onward: Annotated[str, Form(max_length=LONGEST_ONWARD)] = "/",
 ) -> Response:
     """Let in whose badge was scanned, or say why not."""
     remembered = request.cookies.get(f"__Host-{DEVICE_COOKIE}") or request.cookies.get(DEVICE_COOKIE, DESK)

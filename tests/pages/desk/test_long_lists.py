@@ -40,3 +40,11 @@ def test_all_of_them_have_a_page(app: ShopApp):
     assert rows_about(text, "purge-o2") == MANY
     assert f"Decide on all {MANY} with one reason" in text
     assert app.get("/desk/question/arc-strike", "LEA").status_code == 404
+
+
+def test_deciding_on_nothing_says_what_to_tick(app: ShopApp):
+    """The button of the list, pressed with nothing ticked, is answered by what to do, not by the name of a field."""
+    answer = app.get("/desk/decide", "LEA")
+    assert answer.status_code == 422
+    assert "no finding is chosen" in answer.text
+    assert "tick those that one reason decides" in answer.text

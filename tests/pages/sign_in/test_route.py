@@ -1,5 +1,7 @@
 """The door: who is let in, where they come out, and what other sites may not do."""
 
+from urllib.parse import unquote
+
 import pytest
 
 from tests.pages.shop_app import ShopApp
@@ -26,6 +28,25 @@ def test_a_wrong_pin_says_so_and_keeps_the_name(shop_app: ShopApp):
     assert answer.status_code == 401
     assert "do not fit together" in answer.text
     assert 'value="WEL" required checked' in answer.text
+
+
+def test_whoever_was_signed_out_comes_back_to_what_they_asked(shop_app: ShopApp):
+    """The door leads back to the page with what was asked of it; after a form, to the page the form stands on."""
+    asked = shop_app.get("/desk/decide?key=A%7Cgap&choice=accept").headers["location"]
+    came_from = {"referer": "http://localhost/desk/decide?key=A%7Cgap"}
+    sent = shop_app.post("/desk/decide", data={"reason": "so"}, headers=came_from).headers["location"]
+    abroad = shop_app.post("/desk/decide", headers={"referer": "http://elsewhere.example/desk"}).headers["location"]
+
+    assert unquote(asked) == "/sign-in?onward=/desk/decide?key=A%7Cgap&choice=accept"
+    assert unquote(sent) == "/sign-in?onward=/desk/decide?key=A%7Cgap"
+    assert abroad == "/sign-in?onward=/"
+    told = {"person": "OWN", "secret": "161803", "device": "desk", "onward": "/desk/decide?key=A%7Cgap"}
+    assert shop_app.post("/sign-in", data=told).headers["location"] == told["onward"]
+
+
+def test_an_address_too_long_for_the_door_leaves_what_was_asked_behind(shop_app: ShopApp):
+    """Hundreds of findings in one address do not come through the door's form; their page does."""
+    assert shop_app.get(f"/desk/decide?key={'k' * 600}").headers["location"] == "/sign-in?onward=/desk/decide"
 
 
 @pytest.mark.parametrize("onward", ["//elsewhere.example", "https://elsewhere.example", "/\\elsewhere.example", ""])
