@@ -92,7 +92,7 @@ function waitingList(waiting) {
     h("strong", {}, `${step.joint} ${step.action}`), together(step.blocked).map((words) => h("span", {}, `${capital(words)}.`)))));
 }
 
-/** One reason with several joints is told once: tack J03, J04, J05 first. */
+/** One reason with several joints is told once, with all of them named. */
 export function together(blocked) {
   const told = new Map();
   for (const words of blocked) {
