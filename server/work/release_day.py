@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from server.facts.deciding import Concession, Decision, Permission
 from server.facts.finding import Finding
-from server.facts.judged import Severity, Word
+from server.facts.judged import Severity, Verdict, Word
 from server.judgement.book import THEN
 from server.judgement.judge import judge_all
 from server.judgement.matters import Matter, matters
@@ -26,8 +26,18 @@ class Late(NamedTuple):
     after_release: bool
 
 
+class ThenAndNow(NamedTuple):
+    """A question asked of the same thing on the day of release and now, with another answer."""
+
+    then: Verdict
+    now: Verdict
+
+
 class ReleaseDay(NamedTuple):
-    """A release with what it was signed over; `since` is what was found afterwards, decided meanwhile or not."""
+    """A release with what it was signed over; `since` is what was found afterwards, decided meanwhile or not.
+
+    `otherwise` are the questions that are answered otherwise now; what was asked for the first time since is not there.
+    """
 
     frame: str
     release: Permission
@@ -37,6 +47,7 @@ class ReleaseDay(NamedTuple):
     waived: tuple[tuple[Decision, Concession | None], ...]
     late: tuple[Late, ...]
     since: tuple[Matter, ...]
+    otherwise: tuple[ThenAndNow, ...]
 
     @property
     def signed_over(self) -> tuple[str, ...]:
@@ -53,7 +64,8 @@ def release_day(reads: Reads, frame: str) -> ReleaseDay:
         why = "was built before the record began: no release of it stands here" if thin else "has not been released"
         raise NotThere(f"{frame} {why}, so nothing was signed over; its gate says what it waits for")
     release = given[-1]
-    known = _known_at(reads, frame, release.known_at)
+    judged_then = _judged_at(reads, frame, release.known_at)
+    known = _found(reads, frame, release.known_at, judged_then)
     then = [each for each in known if each.keeps_the_frame]
     made = LastMade(reads.frame_entries(frame, release.known_at))
     known_then = {each.finding.key for each in known}
@@ -67,6 +79,7 @@ def release_day(reads: Reads, frame: str) -> ReleaseDay:
         waived=tuple(_waived(reads, story, release)),
         late=tuple(_late(story, release.known_at)),
         since=tuple(each for each in story.matters if _is_read(each) and each.finding.key not in known_then),
+        otherwise=tuple(_otherwise(reads, frame, judged_then)),
     )
 
 
@@ -75,15 +88,27 @@ def _is_read(matter: Matter) -> bool:
     return verdict.word in _READ and verdict.severity is not Severity.NOTE
 
 
-def _known_at(reads: Reads, frame: str, position: int) -> list[Matter]:
+def _judged_at(reads: Reads, frame: str, position: int) -> list[Verdict]:
     """Judge anew from what was known then: a verdict rests on nothing else, whenever it is asked for."""
-    registers = reads.registers(position)
-    packet = registers.packets.get(frame)
+    packet = reads.registers(position).packets.get(frame)
     if packet is None:
         return []
     occasions = shop_at(reads, position).frame(packet, reads.frame_entries(frame, position))
-    found = [each for each in judge_all(occasions, THEN) if each.word in _READ]
-    return matters((Finding(each, frame, position, THEN.name) for each in found), registers.decisions.values())
+    return list(judge_all(occasions, THEN))
+
+
+def _found(reads: Reads, frame: str, position: int, judged: Iterable[Verdict]) -> list[Matter]:
+    found = (Finding(each, frame, position, THEN.name) for each in judged if each.word in _READ)
+    return matters(found, reads.registers(position).decisions.values())
+
+
+def _otherwise(reads: Reads, frame: str, judged_then: Iterable[Verdict]) -> Iterable[ThenAndNow]:
+    standing = reads.verdicts_of_frame(frame).values()
+    now = {(each.subject, each.question): each for verdicts in standing for each in verdicts}
+    for then in judged_then:
+        after = now.get((then.subject, then.question))
+        if after and after.word is not then.word:
+            yield ThenAndNow(then, after)
 
 
 def _waived(reads: Reads, story: FrameStory, release: Permission) -> Iterable[tuple[Decision, Concession | None]]:

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from server.facts.judged import Word
 from server.record.book_of_lines import Record
 from server.work.judge_new import judge_new
 from server.work.refusal import NotThere
@@ -39,7 +40,7 @@ def test_what_was_decided_before_is_waived_and_not_open(shop: Record):
     """Everything was accepted by the owner before the release: nothing is open, and the acceptance stands with it."""
     pass_gate(shop, "release")
     day = on_that_day(shop)
-    assert (day.open_then, day.late, day.since) == ((), (), ())
+    assert (day.open_then, day.late, day.since, day.otherwise) == ((), (), (), ())
     assert {decision.choice for decision, _ in day.waived} == {"accept"}
     assert [each.person for each in day.release.signatures] == ["LEA"]
     assert day.inspection is not None
@@ -53,6 +54,16 @@ def test_what_a_tablet_held_back_is_late_and_came_to_light_since(shop: Record):
     assert [(each.after_release, each.told.entry.device) for each in day.late] == [(True, "SLATE")]
     assert "SW-1/A#1|purge-o2" in {each.finding.key for each in day.since}
     assert "SW-1/A#1|purge-o2" not in {each.finding.key for each in day.open_then}
+
+
+def test_a_question_answered_otherwise_since_has_both_answers(shop: Record):
+    """The late pass turns the purge's answer: within on the day of release, outside now."""
+    pass_gate(shop, "release")
+    send(shop, a_pass(Tablet("SLATE", "b2"), "1:50", oxygen="300"))
+    judge_new(shop)
+    changed = {(each.now.subject, each.now.question): each for each in on_that_day(shop).otherwise}
+    purge = changed["SW-1/A#1", "purge-o2"]
+    assert (purge.then.word, purge.now.word) == (Word.WITHIN, Word.OUTSIDE)
 
 
 def test_what_was_found_since_stays_told_once_it_is_decided(shop: Record):

@@ -14,6 +14,7 @@ from server.judgement.matters import Matter
 from server.pages.frame.entry_words import entry_values, entry_words
 from server.pages.frame.paged import Part
 from server.plan.picture_parts import Picture
+from server.work.frame_certificates import RestsOn
 from server.work.frame_history import FrameStory, JointStory
 from server.work.frame_photos import ShownPhoto
 from server.work.removed_attempts import LastMade
@@ -39,6 +40,19 @@ class SerialList:
     asked: str
     lines: Part[SerialLine]
     upkeep: UpkeepLine | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CertificatesPage:
+    """Every certificate one frame rests on."""
+
+    frame: str
+    found: tuple[RestsOn, ...]
+
+    @property
+    def without_number(self) -> int:
+        """How many name no certificate at all."""
+        return sum(each.number is None for each in self.found)
 
 
 @dataclass(frozen=True, slots=True)

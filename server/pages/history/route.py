@@ -1,6 +1,7 @@
 """The history's addresses: the list of serials, and one serial with everything."""
 
 from dataclasses import replace
+from functools import partial
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request
@@ -12,10 +13,12 @@ from server.facts.legal_hold import LegalHold
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
+from server.pages.frame.wording import local_moment
 from server.pages.history.gather import serial_list
-from server.pages.history.page import HistoryPage, states, way_of
+from server.pages.history.page import CertificatesPage, HistoryPage, states, way_of
 from server.plan.picture import side_view
 from server.record.reads import Reads
+from server.work.frame_certificates import frame_certificates
 from server.work.frame_history import frame_history
 from server.work.frame_photos import frame_photos
 from server.work.legal_hold import standing_hold
@@ -38,6 +41,14 @@ def list_serials(
     if visitor.holds("owner"):
         page = replace(page, upkeep=upkeep_word(request.app.state.watched))
     return show(request, "history/list.html", page)
+
+
+@router.get("/history/{serial}/certificates", dependencies=[Depends(needs("owner", "quality lead", "office"))])
+def in_one_place(request: Request, serial: str) -> Response:
+    """Show every certificate the frame rests on, with the files kept of each."""
+    with request.app.state.record.reads() as reads:
+        found = frame_certificates(reads, serial, partial(local_moment, zone=request.app.state.shop.zone))
+    return show(request, "history/certificates.html", CertificatesPage(serial, tuple(found)))
 
 
 @router.get("/history/{serial}")

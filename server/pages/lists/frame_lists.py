@@ -11,10 +11,11 @@ from server.pages.history.gather import every_serial
 from server.pages.lists.a_list import OFFICE, AList, AskedList, Rows, counts, moments, numbers, texts, wanted
 from server.pages.what_else.asked import answered, asked_by
 from server.record.reads import Reads
+from server.work.frame_certificates import frame_certificates
 from server.work.held import OpenOnGone
 from server.work.joint_causes import joint_causes
 from server.work.morning_list import open_on_shipped
-from server.work.release_day import release_day
+from server.work.release_day import ThenAndNow, release_day
 from server.work.what_else import Shared, WhatElse
 
 
@@ -83,7 +84,21 @@ def _release_day(reads: Reads, asked: QueryParams) -> Rows:
          show_moment(it.told.recorded.received_ms)]
         for it in day.late
     ]  # fmt: skip
-    return rows + [_matter("came to light since", each) for each in day.since]
+    rows += [_matter("came to light since", each) for each in day.since]
+    return rows + [_otherwise(each) for each in day.otherwise]
+
+
+def _otherwise(each: ThenAndNow) -> list[Cell]:
+    now = each.now
+    words = f"{each.then.word.value} then. {now.message}" if now.message else f"{each.then.word.value} then"
+    return ["answered otherwise now", now.subject, now.question, now.word.value, now.severity.value, words, None]
+
+
+def _certificates(reads: Reads, asked: QueryParams) -> Rows:
+    return [
+        [it.of_kind, it.of, it.what, it.number, it.dated, it.used, " ".join(each.sha256 for each in it.files) or None]
+        for it in frame_certificates(reads, wanted(asked, "serial"))
+    ]
 
 
 def _matter(part: str, matter: Matter) -> list[Cell]:
@@ -166,6 +181,11 @@ ASKED_OF_FRAMES: dict[str, AskedList] = {
                severity="stop or decide", words="in words, or the reason"),
         *moments(at="signed, or received"),
     ), _release_day, OFFICE),
+    "frame-certificates": AskedList("Every certificate one frame rests on", (
+        *texts(of_kind="what the certificate is of", of="its id", what="what it is", number="the certificate's number",
+               dated="released, calibrated or issued", used="what used it in this frame",
+               files="SHA-256 of the files kept"),
+    ), _certificates, OFFICE),
     "causes": AskedList("What the record says on every cause for one joint", (
         *texts(cause="its number", title="what it is", says="supports, excludes or silent",
                missing="the readings that keep it silent", because="what was found", rests_on="ids of the entries"),

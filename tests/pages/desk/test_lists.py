@@ -105,7 +105,7 @@ _ASKED = {
     "found": "", "checks": "", "joint-life": "", "survival": "", "what-else": "kind=welder&id=WEL",
     "what-else-checks": "kind=line&id=N-P",
     "claims-by-lot": "kind=welder&id=WEL", "release-day": "serial=SW-1", "causes": "serial=SW-1&joint=A",
-    "sharing": "serial=SW-1&joint=A",
+    "sharing": "serial=SW-1&joint=A", "frame-certificates": "serial=SW-1",
 }  # fmt: skip
 
 
@@ -138,8 +138,8 @@ def test_the_points_are_those_of_the_charts(shop: Record):
 def test_who_may_have_a_list_is_told_by_the_list():
     """What the office sees on its screens it may have as a list; the lists of the desk stay with those who decide."""
     assert {name for name, each in (LISTS | ASKED_LISTS).items() if "office" in each.roles} == {
-        "causes", "claim-steps", "claims", "claims-by-lot", "containments", "holds", "joint-life", "release-day",
-        "serials", "sharing", "survival", "what-else", "what-else-checks",
+        "causes", "claim-steps", "claims", "claims-by-lot", "containments", "frame-certificates", "holds", "joint-life",
+        "release-day", "serials", "sharing", "survival", "what-else", "what-else-checks",
     }  # fmt: skip
     roles = {name: set(each.roles) for name, each in (LISTS | ASKED_LISTS).items()}
     assert {name for name, held in roles.items() if held == {"owner"}} == {"customers", "door", "people", "tablets"}

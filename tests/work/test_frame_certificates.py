@@ -1,0 +1,42 @@
+"""Every certificate a frame rests on stands in one place."""
+
+from pathlib import Path
+
+import pytest
+
+from server.record.book_of_lines import Record
+from server.work.frame_certificates import RestsOn, frame_certificates
+from server.work.refusal import NotThere
+from tests.story.log import Tablet
+from tests.work.small_shop import open_shop, send, weld_it_all
+
+
+def found(shop: Record) -> list[RestsOn]:
+    with shop.reads() as reads:
+        return frame_certificates(reads, "SW-1")
+
+
+def test_what_was_logged_leads_to_its_certificates(tmp_path: Path):
+    """The tube's heat is known by its pieces; rods, instruments and welder come with what was logged."""
+    shop = open_shop(tmp_path)
+    before = found(shop)
+    send(shop, *weld_it_all(Tablet("SLATE")))
+    after = [(each.of_kind, each.of, each.number, each.used) for each in found(shop)]
+    shop.close()
+    heat = ("tube heat", "H-1", "3.1 H-1", "pieces SW-1 SH, SW-1 ST, SW-1 DT, SW-1 HT")
+    assert [(each.of_kind, each.of, each.number, each.used) for each in before] == [heat]
+    assert after == [
+        heat,
+        ("filler lot", "R9", "3.1 R9", "sleeves S-1"),
+        ("calibration", "OX 2026-09-29T09:00:00.000Z", None, "passed"),
+        ("calibration", "PW 2026-09-29T09:10:00.000Z", None, "passed"),
+        ("qualification", "Q-1", "Q-1", "procedures TUBE"),
+    ]
+
+
+def test_an_unknown_serial_has_none(tmp_path: Path):
+    """A serial that no packet names is refused by its name."""
+    shop = open_shop(tmp_path)
+    with shop.reads() as reads, pytest.raises(NotThere, match="ZZ-9"):
+        frame_certificates(reads, "ZZ-9")
+    shop.close()
