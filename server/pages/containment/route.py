@@ -8,6 +8,7 @@ from fastapi.responses import RedirectResponse, Response
 
 from server.pages.containment.page import ContainmentPage, ContainmentsPage, NewPage
 from server.pages.frame.access import needs
+from server.pages.frame.long_form import LongForm
 from server.pages.frame.moments import typed_moment
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
@@ -16,7 +17,7 @@ from server.record.book_of_lines import now_ms
 from server.work.contain import ActTold, ContainmentTold, add_act, contain, containment_file
 from server.work.refusal import Refusal
 
-router = APIRouter(include_in_schema=False)
+router = APIRouter(include_in_schema=False, route_class=LongForm)
 Reader = Annotated[Visitor, Depends(needs("owner", "quality lead", "office"))]
 Leader = Annotated[Visitor, Depends(needs("owner", "quality lead"))]
 Words = Annotated[str, Form(max_length=8000)]

@@ -104,3 +104,14 @@ def test_a_containment_is_opened_from_what_else_and_carried_on(visit: Visit, ben
     assert visit.ask("POST", address, data=step).status_code == 303
     assert "by telephone" in seen(visit, address)
     assert "1 of 1 frames are not done with" in seen(visit, address)
+
+
+def test_a_containment_may_hold_thousands_of_frames(visit: Visit, bench_record: Record):
+    """A form with more ticks than a form parser takes by itself is read to its end; a frame ticked twice counts once."""
+    visit.sign_in("O01")
+    form = {"asked": "kind=line&id=B1-T", "title": "torch line", "because": "its bead", "notice": "please wait"}
+    opened = visit.ask("POST", "/containment", data=form | {"frames": [FRAME] * 1200})
+    assert opened.status_code == 303, opened.text
+    with bench_record.reads() as reads:
+        opened_now = reads.registers().containments[opened.headers["location"].rpartition("/")[2]]
+    assert opened_now.frames == (FRAME,)
