@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 
 class Complaint(NamedTuple):
-    """One thing wrong in one sheet, in the words of whoever has to mend it."""
+    """One thing wrong in one sheet, in the words of whoever has to mend it; line 0 is the file as a whole."""
 
     file: str
     line: int
@@ -16,7 +16,8 @@ class Complaint(NamedTuple):
 
     def __str__(self) -> str:
         """One sentence that says where, what, and how to mend it."""
-        return f"{self.file}, line {self.line}: {self.field} is {self.value}; expected {self.expected}. {self.instead}"
+        where = f"{self.file}, line {self.line}" if self.line else self.file
+        return f"{where}: {self.field} is {self.value}; expected {self.expected}. {self.instead}"
 
 
 class SheetRefused(ValueError):
