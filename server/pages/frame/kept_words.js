@@ -32,8 +32,10 @@ function putBack({ form: at, words }) {
   const told = Object.assign(document.createElement("p"), { className: "panel" });
   told.setAttribute("role", "status");
   told.textContent = "Nothing was sent, as your sign-in had run out. What you had typed stands here again, but for PINs and files.";
-  // A form with a field called “before” has that instead of its own method.
-  Element.prototype.before.call(form, told);
+  // Not by the form's own method: a form with a field called “before” has that field instead.
+  const place = document.createRange();
+  place.setStartBefore(form);
+  place.insertNode(told);
 }
 
 if (person) {
