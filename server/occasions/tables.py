@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import date
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from server.facts.recorded import Recorded
 from server.occasions.about import About
@@ -18,6 +18,7 @@ from server.occasions.failed_checks import FailedCheck
 from server.occasions.filed import refiled
 from server.occasions.gas import GasRules, GasTable
 from server.occasions.known import Known
+from server.occasions.made_of import MadeOf
 from server.occasions.narrowed import Cuts, true_from_curve
 from server.occasions.pictures import Pictures
 from server.occasions.register_tables import RegisterTables
@@ -76,6 +77,7 @@ class Tables(RegisterTables):
     failed: Failed
     cuts: Cuts
     curves: Curves
+    made_of: MadeOf
     returned: Mapping[str, int]
     """When each frame that ever came back did so last [ms, as the device said]."""
     _told: _Told
@@ -93,8 +95,7 @@ class Tables(RegisterTables):
         self.end_ms = _last_known_ms(known, before.end_ms if before else 0)
         self.today = self.days.day_of(self.end_ms)
         self.returned = _returned(known, before.returned if before else {})
-        self.made_of: dict[str, Any] = dict(before.made_of) if before else {}
-        """What others made of these tables or of earlier ones, by name; each says of which, to carry it on."""
+        self.made_of = MadeOf(before.made_of if before else None)
         self._kept = before._kept if before else KeptStandings()
         self._take(self._changes(known, before), before)
 

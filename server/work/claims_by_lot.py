@@ -25,11 +25,8 @@ class ByLot(NamedTuple):
 
 def claims_by_lot(tables: Tables, index: ThingIndex, kind: Kind) -> ByLot:
     """Tally every joint that left the house by the things of one kind; a claim counts for the joint it names."""
-    name, rests_on = f"claims by {kind}", (index.seen.registers.claims, index.left.get(kind))
-    known: tuple[tuple[object, object], ByLot] | None = tables.made_of.get(name)
-    if known is None or not (known[0][0] is rests_on[0] and known[0][1] is rests_on[1]):
-        known = tables.made_of[name] = rests_on, _counted(index, kind)
-    return known[1]
+    rests_on = index.seen.registers.claims, index.left.get(kind)
+    return tables.made_of.kept(f"claims by {kind}", rests_on, lambda _: _counted(index, kind))
 
 
 def _counted(index: ThingIndex, kind: Kind) -> ByLot:

@@ -41,11 +41,7 @@ class FieldLives(NamedTuple):
 
 def field_lives(tables: Tables) -> FieldLives:
     """Give the lives of this state, carried on from the last ones that were asked for."""
-    known: FieldLives | None = tables.made_of.get(_NAME)
-    # The tables of a later state begin with what was made of an earlier one.
-    if known is None or known.seen.uses is not tables.uses:
-        known = tables.made_of[_NAME] = _carried_on(known, tables)
-    return known
+    return tables.made_of.kept(_NAME, (tables.uses,), lambda known: _carried_on(known, tables))
 
 
 def _carried_on(known: FieldLives | None, tables: Tables) -> FieldLives:

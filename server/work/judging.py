@@ -14,8 +14,7 @@ from server.record.keeping_judged import keep_judged_to, keep_said
 from server.record.written import Change, Written
 from server.work.asking_the_book import FRAME, SHARED, AskingTheBook, by_subject, of_subject
 from server.work.judging_beside import in_order, judging_beside
-from server.work.shared_level import Said as SharedFound
-from server.work.shared_level import said_again
+from server.work.shared_level import Answers, said_again
 from server.work.uncollected import uncollected
 
 Item = TypeVar("Item")
@@ -151,7 +150,7 @@ class _Keeping:
         self._wait_for_all_but(0)
         return len(said)
 
-    def some_shared(self, found: SharedFound) -> int:
+    def some_shared(self, found: Answers) -> int:
         """Keep what was said of some things that frames share; gives how many subjects."""
         told = list(by_subject(found, SHARED, None))
         told += [of_subject(subject, SHARED, None, []) for subject, verdicts in found.items() if not verdicts]

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from server.facts.deciding import Concession, Decision, Permission
 from server.facts.finding import Finding
 from server.facts.judged import Severity, Verdict, Word
+from server.facts.registers import Registers
 from server.judgement.book import THEN
 from server.judgement.judge import judge_all
 from server.judgement.matters import Matter, matters
@@ -64,8 +65,10 @@ def release_day(reads: Reads, frame: str) -> ReleaseDay:
         why = "was built before the record began: no release of it stands here" if thin else "has not been released"
         raise NotThere(f"{frame} {why}, so nothing was signed over; its gate says what it waits for")
     release = given[-1]
-    judged_then = _judged_at(reads, frame, release.known_at)
-    known = _found(reads, frame, release.known_at, judged_then)
+    registers = reads.registers(release.known_at)
+    judged_then = _judged_at(reads, registers, frame, release.known_at)
+    found = (Finding(each, frame, release.known_at, THEN.name) for each in judged_then if each.word in _READ)
+    known = matters(found, registers.decisions.values())
     then = [each for each in known if each.keeps_the_frame]
     made = LastMade(reads.frame_entries(frame, release.known_at))
     known_then = {each.finding.key for each in known}
@@ -88,18 +91,13 @@ def _is_read(matter: Matter) -> bool:
     return verdict.word in _READ and verdict.severity is not Severity.NOTE
 
 
-def _judged_at(reads: Reads, frame: str, position: int) -> list[Verdict]:
+def _judged_at(reads: Reads, registers: Registers, frame: str, position: int) -> list[Verdict]:
     """Judge anew from what was known then: a verdict rests on nothing else, whenever it is asked for."""
-    packet = reads.registers(position).packets.get(frame)
+    packet = registers.packets.get(frame)
     if packet is None:
         return []
     occasions = shop_at(reads, position).frame(packet, reads.frame_entries(frame, position))
     return list(judge_all(occasions, THEN))
-
-
-def _found(reads: Reads, frame: str, position: int, judged: Iterable[Verdict]) -> list[Matter]:
-    found = (Finding(each, frame, position, THEN.name) for each in judged if each.word in _READ)
-    return matters(found, reads.registers(position).decisions.values())
 
 
 def _otherwise(reads: Reads, frame: str, judged_then: Iterable[Verdict]) -> Iterable[ThenAndNow]:

@@ -7,7 +7,6 @@ from server.occasions.failed_checks import FailedCheck
 from server.occasions.narrowed import Cut
 from server.occasions.suspects import reached, stays
 from server.occasions.tables import Tables
-from server.occasions.uses import Uses
 
 _NAME = "suspect sets in short"
 
@@ -42,7 +41,6 @@ class _RestsOn(NamedTuple):
 class _State(NamedTuple):
     """What was counted from the passes of one state, with all cuts as they stood."""
 
-    uses: Uses
     cuts: Mapping[str, Sequence[Cut]]
     counted: Mapping[str, tuple[_RestsOn, SetInShort]]
     newest_first: Sequence[SetInShort]
@@ -50,11 +48,7 @@ class _State(NamedTuple):
 
 def sets_in_short(tables: Tables) -> Sequence[SetInShort]:
     """Give every set, the newest failed check first."""
-    known: _State | None = tables.made_of.get(_NAME)
-    # The tables of a later state begin with what was made of an earlier one.
-    if known is None or known.uses is not tables.uses:
-        known = tables.made_of[_NAME] = _carried_on(known, tables)
-    return known.newest_first
+    return tables.made_of.kept(_NAME, (tables.uses,), lambda known: _carried_on(known, tables)).newest_first
 
 
 def _carried_on(known: _State | None, tables: Tables) -> _State:
@@ -64,7 +58,7 @@ def _carried_on(known: _State | None, tables: Tables) -> _State:
     before = known.counted if known else {}
     counted = {failed.check: _counted(tables, failed, cuts, before) for failed in tables.every_failed()}
     newest = sorted((short for _, short in counted.values()), key=lambda each: -each.until_ms)
-    return _State(tables.uses, cuts, counted, newest)
+    return _State(cuts, counted, newest)
 
 
 def _counted(

@@ -14,7 +14,7 @@ from server.occasions.shared_changes import changed_things, every_thing
 from server.occasions.welders import overlap_occasions
 
 _THINGS_AT_ONCE = 200
-Said = Mapping[str, Mapping[str, Verdict]]
+Answers = Mapping[str, Mapping[str, Verdict]]
 """What is said of each subject, by question; nothing of one that is asked nothing any more."""
 
 
@@ -34,7 +34,7 @@ class SharedLevel:
         self._noted, self._shop = judged_to, shop or self._shop
 
 
-def said_again(before: Shop, now: Shop, book: Book, *, certain: bool) -> Iterator[Said]:
+def said_again(before: Shop, now: Shop, book: Book, *, certain: bool) -> Iterator[Answers]:
     """Give what is said now of whatever may be said otherwise than before, some things at a time.
 
     Where it is `certain` that what was said of the shop before is what the record holds, what is said the same is left.
@@ -51,7 +51,7 @@ def said_again(before: Shop, now: Shop, book: Book, *, certain: bool) -> Iterato
         yield {**found, **_of_joints(now, [each for each in found if read_joint_subject(each)], book)}
 
 
-def _of_joints(shop: Shop, joints: Collection[str], book: Book) -> Said:
+def _of_joints(shop: Shop, joints: Collection[str], book: Book) -> Answers:
     """A joint is spoken of by every welder at it and by every concession used on it, changed or not."""
     tables, welders, concessions = shop.tables, set[str](), set[str]()
     for subject in joints:

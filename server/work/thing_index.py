@@ -50,11 +50,7 @@ class ThingIndex(NamedTuple):
 
 def thing_index(tables: Tables) -> ThingIndex:
     """Give the index of this state, carried on from the last one that was asked for."""
-    known: ThingIndex | None = tables.made_of.get(_NAME)
-    # The tables of a later state begin with what was made of an earlier one.
-    if known is None or known.seen.uses is not tables.uses:
-        known = tables.made_of[_NAME] = _carried_on(known, tables)
-    return known
+    return tables.made_of.kept(_NAME, (tables.uses,), lambda known: _carried_on(known, tables))
 
 
 def _carried_on(known: ThingIndex | None, tables: Tables) -> ThingIndex:

@@ -90,11 +90,9 @@ def _kept(tables: Tables, about: _Abouts, name: str) -> Sequence[Beside]:
     tested = {"line": tables.gas.beads.get(name, ()), "welder": tables.coupons_of(name)}
     calibrated = tables.calibrations_of.get(name, ()) if about == "instrument" else ()
     told = tested.get(about, tables.checks_about(name)), calibrated
-    key = f"checks beside {about} {name}"
-    known: tuple[tuple[object, object], Sequence[Beside]] | None = tables.made_of.get(key)
-    if known is None or not (known[0][0] is told[0] and known[0][1] is told[1]):
-        known = tables.made_of[key] = told, sorted(_of(about, name, *told), key=_in_order)
-    return known[1]
+    return tables.made_of.kept(
+        f"checks beside {about} {name}", told, lambda _: sorted(_of(about, name, *told), key=_in_order)
+    )
 
 
 def _of(about: _Abouts, name: str, tested: Iterable[Tested], calibrated: Iterable[Calibration]) -> list[Beside]:

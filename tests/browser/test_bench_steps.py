@@ -1,6 +1,7 @@
 """How far a frame has come and what may come next: the tablet reckons it offline as the server does."""
 
 import random
+from collections.abc import Iterable
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -10,7 +11,7 @@ from playwright.sync_api import Browser
 
 from server.facts.design import Design
 from server.facts.log import LOG_ENTRY
-from server.plan.next_steps import what_next
+from server.plan.next_steps import Reason, what_next
 from server.plan.progress import frame_progress
 from server.plan.reading import read_design
 from server.work.bench_frames import needs_told
@@ -22,7 +23,7 @@ _RECKON = """
 const steps = await import('/next_steps.js');
 return given.map(({frame, entries}) => {
   const progress = it.progressOf(frame, it.standing(entries));
-  const names = ['step', 'action', 'joint', 'allowed', 'blocked', 'quarters'];
+  const names = ['step', 'action', 'joint', 'allowed', 'blocked', 'quarters', 'waits'];
   return steps.nextSteps(frame, progress).map((each) => names.map((name) => each[name]));
 });
 """
@@ -77,9 +78,22 @@ def by_server(design: Design, entries: list[dict[str, Any]]) -> list[list[Any]]:
     read = [LOG_ENTRY.validate_python(_as_read(entry)) for entry in entries]
     steps = what_next(design, frame_progress(design, read))
     return [
-        [s.step, s.action, s.joint, s.allowed, [r.words for r in s.blocked_by], list(s.quarters) or list(_QUARTERS)]
+        [
+            *(s.step, s.action, s.joint, s.allowed, [r.words for r in s.blocked_by]),
+            list(s.quarters or _QUARTERS),
+            once_each(s.blocked_by),
+        ]
         for s in steps
     ]
+
+
+def once_each(reasons: Iterable[Reason]) -> list[str]:
+    """Each reason once, with all the things it names."""
+    things: dict[str, list[str]] = {}
+    for each in reasons:
+        thing = each.first.partition(":")[0]
+        things.setdefault(each.words.removesuffix(f" {thing} first"), []).append(thing)
+    return [f"{why} {', '.join(named)} first" for why, named in things.items()]
 
 
 def _as_read(entry: dict[str, Any]) -> dict[str, Any]:
@@ -110,13 +124,14 @@ def test_tablet_and_server_allow_the_same_steps(browser: Browser, name: str) -> 
     ("script", "old", "new"),
     [
         ("next_steps.js", "finish and release", "release"),
+        ("next_steps.js", "[...before, ...things]", "things"),
         ("progress.js", "joint.runs.repair ?? []", "[]"),
         ("progress.js", "if (withdraw) known.delete(of);", "if (withdraw) known.get(of);"),
         ("progress.js", "if (attempt < now.attempt) return now;", ""),
     ],
 )
 def test_a_tablet_that_reckons_otherwise_is_caught(browser: Browser, script: str, old: str, new: str) -> None:
-    """Control: other words, repairs that count for nothing, withdrawn entries that stand, old attempts: each shows."""
+    """Control: other words, a joint left out, repairs and old attempts miscounted, withdrawals kept: each shows."""
     design, dice = read("lst"), random.Random("lst")
     stories = [story(design, dice, dice.randrange(91)) for _ in range(30)]
     altered = {script: swapped(old, new)}

@@ -10,21 +10,17 @@ from server.record.book_of_lines import Record, now_ms
 from server.record.written import Written
 from server.work.judge_new import judge_new
 from server.work.judging import judge_everything, judge_frames
-from server.work.load_folder import load_folder
 from server.work.sent_delivery import from_request
-from server.work.shop_folder import read_shop_folder
 from server.work.take_deliveries import take_deliveries
 from server.work.telling import told_line
 from server.work.touched import touched_by
 from tests.story.log import LINES, Tablet, counted, moment
-from tests.story.works import move_to_today
+from tests.work.small_shop import open_shop
 
 
 @pytest.fixture
 def record(tmp_path: Path) -> Iterator[Record]:
-    made = Record.open(f"sqlite:///{tmp_path / 'record.sqlite3'}", tmp_path)
-    move_to_today(tmp_path / "shop")
-    load_folder(made, read_shop_folder(tmp_path / "shop"), now_ms())
+    made = open_shop(tmp_path)
     yield made
     made.close()
 
@@ -117,9 +113,7 @@ def test_the_order_of_arrival_changes_no_verdict(tmp_path: Path):
     for name in ("forward", "backward"):
         folder = tmp_path / name
         folder.mkdir()
-        made = Record.open(f"sqlite:///{folder / 'record.sqlite3'}", folder)
-        move_to_today(folder / "shop")
-        load_folder(made, read_shop_folder(folder / "shop"), now_ms())
+        made = open_shop(folder)
         tablet = Tablet("SLATE")
         told = [a_pass(tablet, "1:00", oxygen="34"), tablet.on_joint("1:20", "look", "A", side="inside", grade=4),
                 tablet.on_joint("1:30", "tack", "B", setup="two", **LINES)]  # fmt: skip

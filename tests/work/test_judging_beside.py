@@ -16,16 +16,14 @@ from typing import Any
 import pytest
 
 from server.judgement.book import THEN, Book
-from server.record.book_of_lines import Record, now_ms
+from server.record.book_of_lines import Record
 from server.record.reading_only import reading_only
 from server.work import judging
 from server.work import judging_beside as beside
 from server.work.asking_the_book import AskingTheBook, Piece
 from server.work.judging import judge_everything
-from server.work.load_folder import load_folder
-from server.work.shop_folder import read_shop_folder
 from tests.story.log import DAY, Tablet
-from tests.story.works import move_to_today
+from tests.work.small_shop import open_shop
 from tests.work.test_judging import a_pass, more_frames, send
 
 Rows = list[tuple[Any, ...]]
@@ -37,9 +35,7 @@ PIECES: list[Piece] = [[str(number)] for number in range(9)] + [None]
 def file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A record of six frames, with passes in and out of their limits, that nobody has judged."""
     folder = tmp_path_factory.mktemp("unjudged")
-    with closing(Record.open(f"sqlite:///{folder / 'record.sqlite3'}", folder)) as made:
-        move_to_today(folder / "shop")
-        load_folder(made, read_shop_folder(folder / "shop"), now_ms())
+    with closing(open_shop(folder)) as made:
         tablet, frames = Tablet("SLATE"), ["SW-1", *more_frames(made, 5)]
         send(made, *(a_pass(tablet, "1:00", frame, oxygen) for frame in frames for oxygen in ("8", "34")))
     return folder / "record.sqlite3"

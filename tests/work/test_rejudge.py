@@ -9,20 +9,16 @@ import pytest
 from server.judgement.book import Book
 from server.record.book_of_lines import Record, now_ms
 from server.record.written import Written
-from server.work.load_folder import load_folder
 from server.work.rejudge import Changed, rejudge
-from server.work.shop_folder import read_shop_folder
 from server.work.telling import told_line
 from tests.story.log import DAY, Tablet
-from tests.story.works import move_to_today
+from tests.work.small_shop import open_shop
 from tests.work.test_judging import a_pass, send, words
 
 
 @pytest.fixture
 def record(tmp_path: Path) -> Iterator[Record]:
-    made = Record.open(f"sqlite:///{tmp_path / 'record.sqlite3'}", tmp_path)
-    move_to_today(tmp_path / "shop")
-    load_folder(made, read_shop_folder(tmp_path / "shop"), now_ms())
+    made = open_shop(tmp_path)
     yield made
     made.close()
 

@@ -10,20 +10,16 @@ from server.record.book_of_lines import Record, now_ms
 from server.work import shared_level
 from server.work.judge_new import judge_new
 from server.work.judging import judge_shared, judge_shared_since
-from server.work.load_folder import load_folder
 from server.work.sent_delivery import from_request
 from server.work.shared_level import SharedLevel
-from server.work.shop_folder import read_shop_folder
 from server.work.take_deliveries import take_deliveries
 from tests.story.log import LINES, Tablet, counted
-from tests.story.works import move_to_today
+from tests.work.small_shop import open_shop
 
 
 @pytest.fixture
 def record(tmp_path: Path) -> Iterator[Record]:
-    made = Record.open(f"sqlite:///{tmp_path / 'record.sqlite3'}", tmp_path)
-    move_to_today(tmp_path / "shop")
-    load_folder(made, read_shop_folder(tmp_path / "shop"), now_ms())
+    made = open_shop(tmp_path)
     yield made
     made.close()
 

@@ -89,17 +89,7 @@ function jointButton(app, joint, progress) {
 
 function waitingList(waiting) {
   return h("ul", { class: "waiting" }, waiting.map((step) => h("li", {},
-    h("strong", {}, `${step.joint} ${step.action}`), together(step.blocked).map((words) => h("span", {}, `${capital(words)}.`)))));
-}
-
-/** One reason with several joints is told once, with all of them named. */
-export function together(blocked) {
-  const told = new Map();
-  for (const words of blocked) {
-    const [, why, joint] = /^(.*: \S+) (\S+) first$/.exec(words) ?? [null, words, null];
-    told.set(why, [...(told.get(why) ?? []), joint]);
-  }
-  return [...told].map(([why, joints]) => (joints[0] === null ? why : `${why} ${joints.join(", ")} first`));
+    h("strong", {}, `${step.joint} ${step.action}`), step.waits.map((words) => h("span", {}, `${capital(words)}.`)))));
 }
 
 function showMore(app, what, label) {

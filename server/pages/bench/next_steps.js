@@ -15,7 +15,8 @@ export function isDone(step, progress) {
   return state === "welded" ? isWelded(joint) : joint[state];
 }
 
-/** The next step of every open joint and check: {step, action, joint, allowed, blocked, quarters}; allowed ones first. */
+/** The next step of every open joint and check: {step, action, joint, allowed, blocked, quarters, waits}; allowed ones first.
+ * `blocked` says each thing that has to come first, `waits` the same with one reason told once for all its joints. */
 export function nextSteps(frame, progress, holds = {}) {
   const joints = frame.joints.map((design) => heldBack(nextOn(frame, design, progress), holds));
   const checks = frame.geometry.map(({ id }) => step(frame, id, "check", id, [id], progress));
@@ -27,13 +28,13 @@ export function nextSteps(frame, progress, holds = {}) {
 /** What stands in the way of one run on one joint, in words. */
 export function blockedRun(frame, design, run, progress) {
   const states = run === "tack" ? ["tacked"] : statesReached(design, run, progress);
-  return reasons(frame, design.id, states.map((state) => `${design.id}:${state}`), progress);
+  return reasons(frame, design.id, states.map((state) => `${design.id}:${state}`), progress).map(said);
 }
 
 /** A seam is not offered for release while something is open on it: once covered, nobody can look again. */
 function heldBack(found, holds) {
   const why = found?.action === "release" ? holds[found.joint] ?? [] : [];
-  return why.length ? { ...found, allowed: false, blocked: [...found.blocked, ...why] } : found;
+  return why.length ? { ...found, allowed: false, blocked: [...found.blocked, ...why], waits: [...found.waits, ...why] } : found;
 }
 
 function nextOn(frame, design, progress) {
@@ -58,8 +59,8 @@ function statesReached(design, run, progress) {
 }
 
 function step(frame, name, action, joint, asked, progress) {
-  const blocked = reasons(frame, joint, asked, progress);
-  return { step: name, action, joint, allowed: blocked.length === 0, blocked, quarters: QUARTERS };
+  const why = reasons(frame, joint, asked, progress);
+  return { step: name, action, joint, allowed: why.length === 0, blocked: why.map(said), quarters: QUARTERS, waits: together(why).map(said) };
 }
 
 function reasons(frame, joint, asked, progress) {
@@ -68,7 +69,7 @@ function reasons(frame, joint, asked, progress) {
   const missing = new Map();
   for (const need of wanted) {
     if (!isDone(need.first, progress) && !missing.has(need.first)) {
-      missing.set(need.first, `${need.reason}: ${ask(need.first, progress)} first`);
+      missing.set(need.first, { reason: need.reason, ...ask(need.first, progress) });
     }
   }
   return [...missing.values()];
@@ -76,7 +77,19 @@ function reasons(frame, joint, asked, progress) {
 
 function ask(first, progress) {
   const [thing, state] = first.split(":");
-  if (!state) return `make check ${thing}`;
-  if (state === "released" && !progress.joints[thing]?.finished) return `finish and release ${thing}`;
-  return `${VERBS[state]} ${thing}`;
+  const unfinished = state === "released" && !progress.joints[thing]?.finished;
+  return { verb: unfinished ? "finish and release" : state ? VERBS[state] : "make check", things: [thing] };
+}
+
+function together(missing) {
+  const told = new Map();
+  for (const { reason, verb, things } of missing) {
+    const before = told.get(`${reason}: ${verb}`)?.things ?? [];
+    told.set(`${reason}: ${verb}`, { reason, verb, things: [...before, ...things] });
+  }
+  return [...told.values()];
+}
+
+function said({ reason, verb, things }) {
+  return `${reason}: ${verb} ${things.join(", ")} first`;
 }
