@@ -2,7 +2,7 @@
 
 import shutil
 from collections import defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -16,8 +16,9 @@ from demo_data.generator.planting import planted
 from demo_data.generator.registers import customers_text, gas_text, packets_text, sleeves_text
 from demo_data.generator.renaming import Renaming
 from demo_data.generator.selection import SELECTIONS
+from demo_data.generator.sheets import write_sheets
 from demo_data.generator.shop import TABLETS
-from demo_data.generator.story import Paper
+from demo_data.generator.story import Paper, Sheet
 
 HERE = Path(__file__).resolve().parents[1]
 PROCEDURES = HERE.parent / "procedures"
@@ -48,7 +49,8 @@ def write_shop(
     sent = devices_of(plan, seed).send(story.happenings)
     _write_lines(target / "deliveries.jsonl", (_delivery(rename, sending) for sending in sent))
     papers = sorted(story.papers, key=lambda paper: paper.at)
-    _write_lines(target / "papers.jsonl", (_paper(rename, paper) for paper in papers))
+    sheets = write_sheets(target, papers, rename)
+    _write_lines(target / "papers.jsonl", (_paper(rename, paper, sheets) for paper in papers))
     _write_lines(target / "truth.jsonl", (rename.line(json_line(row)) for row in story.truth))
     _write_lines(target / "decoys.jsonl", (rename.line(json_line(row)) for row in story.decoys))
 
@@ -80,8 +82,9 @@ def _delivery(rename: Renaming, sent: Sent) -> str:
     return rename.outside(told)
 
 
-def _paper(rename: Renaming, paper: Paper) -> str:
-    return rename.line(json_line({"received_at": iso(paper.at), "line": _resolved(paper.line)}))
+def _paper(rename: Renaming, paper: Paper, sheets: Mapping[Sheet, str]) -> str:
+    line = {name: sheets[value] if isinstance(value, Sheet) else value for name, value in paper.line.items()}
+    return rename.line(json_line({"received_at": iso(paper.at), "line": _resolved(line)}))
 
 
 def _resolved(value: Any) -> Any:

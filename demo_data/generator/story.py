@@ -33,6 +33,14 @@ class KeyOf:
     question: str
 
 
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A sheet that came from outside: the file it lies in, and what stands on it; a line has its SHA-256 instead."""
+
+    file: str
+    words: str
+
+
 @dataclass(slots=True)
 class Paper:
     """A register line with the moment the record learned it."""

@@ -8,13 +8,13 @@ import pytest
 
 from server.commands import _demo_folder, demo
 from server.commands._demo_shop import MARK, _key, make_stand
-from server.documents.picture import is_picture
 from server.facts.supplies import Arrived, Photo
 from server.record.book_of_lines import Record
 from server.record.files import Files
 from server.record.lines import HOUSE
 from server.settings import read_settings
 from server.work.claims import claim_file
+from server.work.evidence_files import kind_of
 from server.work.proving import proves
 
 
@@ -57,7 +57,7 @@ def test_it_is_judged(made: Path) -> None:
 
 
 def test_its_pictures_have_come(made: Path) -> None:
-    """Every drawn picture an entry names has arrived, none looks like another, and the claim's is kept."""
+    """Every drawn picture an entry names has come, no two alike; the claim's and the laboratory's sheet are kept."""
     settings = read_settings(made)
     record = Record.open(settings.database_url, made)
     with record.reads() as reads:
@@ -70,8 +70,8 @@ def test_its_pictures_have_come(made: Path) -> None:
     assert {each.sha256 for each in named} == set(arrived)
     looks = [int(each.looks_like, 16) for each in arrived.values()]
     assert min((one ^ other).bit_count() for one, other in combinations(looks, 2)) > 6
-    (kept,) = [sha256 for step in steps for sha256 in step.files]
-    assert is_picture(Files(settings.data_folder).read(kept) or b"")
+    kept = [Files(settings.data_folder).read(sha256) or b"" for step in steps for sha256 in step.files]
+    assert [kind_of(each) for each in kept] == ["picture", "PDF"]
 
 
 def test_it_is_not_made_twice(made: Path) -> None:

@@ -1,5 +1,6 @@
 """The claim is answered from the record as the key says, and the same in the shop told under other names and days."""
 
+import hashlib
 import json
 from collections.abc import Callable, Iterator
 from dataclasses import replace
@@ -13,6 +14,8 @@ from demo_data.generator.planting import planted
 from demo_data.generator.selection import SELECTIONS, Part, Selection
 from server.facts.checking import Reading
 from server.record.book_of_lines import Record, now_ms
+from server.work.claims import claim_file
+from server.work.evidence_files import kind_of
 from server.work.joint_causes import JointCauses, causes_from, joint_causes
 from server.work.known_shop import known_shop
 from server.work.load_folder import load_folder
@@ -115,6 +118,21 @@ def test_the_claim_names_the_joint_the_laboratory_found(record: Record, tested: 
     with record.reads() as reads:
         (claim,) = reads.registers().claims.values()
     assert (claim.serial, claim.joint) == (tested[0].frame, tested[0].joint)
+
+
+def test_the_laboratorys_sheet_lies_beside_its_result(record: Record, tested: list[Reading], folder: Path):
+    """The result names a PDF of the folder by its SHA-256, with both joints as they were read."""
+    with record.reads() as reads:
+        registers = reads.registers()
+    (claim,) = registers.claims.values()
+    (result,) = claim_file(registers, claim.id).of("laboratory result")
+    (sheet,) = (each.read_bytes() for each in (folder / "files").iterdir())
+    assert result.files == (hashlib.sha256(sheet).hexdigest(),)
+    assert kind_of(sheet) == "PDF"
+    claimed, control = (f"{each.joint}" for each in (tested[0], tested[-1]))
+    wanted = (claim.id, claim.serial, claimed, control, *(f"({each.values['hardness'].value:g})" for each in tested))
+    assert [each for each in wanted if each.encode() not in sheet] == []
+    assert [claimed in (each.note or "") for each in tested] == [False, True], "only the control is told beside another"
 
 
 def test_what_else_rests_on_its_cause_is_what_is_planted(asked: Asked, folder: Path):

@@ -34,11 +34,14 @@ def _tell(shop: Shop, story: Story, place: Place, now: Place) -> None:
     )
     story.tell(now.at("2026-06-08", "09:12"), IMPORT, "A01", "problem", frame=frame, joint="J06", words=words)
     story.tell(now.at("2026-06-15", "11:05"), "TAB-Q", "F01", "stage", frame=frame, stage="returned")
-    for joint, hardness, rest in (("J06", 312, "hydrogen 168 ppm, oxygen 0.21 %"), ("J04", 236, "61 ppm, 0.12 %")):
+    for joint, hardness, rest in (
+        ("J06", 312, "hydrogen 168 ppm, oxygen 0.21 %; fatigue from the toe"),
+        ("J04", 236, "hydrogen 61 ppm, oxygen 0.12 %; the joint that J06 is held against"),
+    ):
         story.tell(
             now.at("2026-06-22", "10:20"), IMPORT, "A01", "reading", frame=frame, joint=joint,
             values=value("hardness", hardness, "typed"),
-            note=f"Cresset Materials Lab, root side HV0.5; {rest}; fatigue from the toe at J06",
+            note=f"{i09_file.LABORATORY}, root side HV0.5; {rest}",
         )  # fmt: skip
     i01_told.narrow_by_cylinder(shop, story, now.at("2026-06-22", "15:40"))
     i09_file.tell_claim_file(story, now, frame, place.serial(SISTER))

@@ -3,7 +3,7 @@
 from demo_data.generator.devices import iso
 from demo_data.generator.plan import Place
 from demo_data.generator.signing import signatures
-from demo_data.generator.story import Story
+from demo_data.generator.story import Sheet, Story
 
 CLAIM = "W-26-004"
 CLAIMANT, SECOND_OWNER = "C-01", "C-02"
@@ -27,6 +27,24 @@ _STEPS = (
         "Fatigue from the toe. J06 against J04: root side HV0.5 312, 236; hydrogen 168, 61 ppm; oxygen 0.21, 0.12 %.",
     ),
 )  # fmt: skip
+_SHEET = """\
+{laboratory}
+Report of 2026-06-22 on claim {claim}, frame {frame}
+An invented laboratory; written for the demo, no measurement of anything real.
+
+Asked: what kind of crack it is, and whether the metal at the root differs between the two joints.
+
+Measured | J06, with the crack | J04, to compare
+Hardness at the root side, HV0.5 | 312 | 236
+Hydrogen, ppm by mass | 168 | 61
+Oxygen, % by mass | 0.21 | 0.12
+
+The crack runs along the weld toe for 14 mm, left side (9 o'clock). It is a fatigue crack from the toe.
+The root side of J06 is harder and holds more hydrogen and oxygen than that of J04.
+
+These figures say what the metal is, not where it came from. How the joints were welded is not known
+to the laboratory, and nothing is said here of any other joint or frame.
+"""
 
 
 def tell_claim_file(story: Story, now: Place, claimed: str, sister: str) -> None:
@@ -37,9 +55,16 @@ def tell_claim_file(story: Story, now: Place, claimed: str, sister: str) -> None
         reported=iso(came), knew=iso(came), symptom="Creaks at the seat cluster; there is a crack along the weld.",
         written_by="A01",
     )  # fmt: skip
+    came_with = {"laboratory result": _sheet(claimed)}
     for number, (day, clock, step, to, words) in enumerate(_STEPS, start=1):
-        _step(story, now.at(day, clock), number, step=step, to=to, words=words, written_by="A01")
+        told = {"step": step, "to": to, "words": words, "written_by": "A01", "file_sha256": came_with.get(step)}
+        _step(story, now.at(day, clock), number, **told)
     _decided(story, now, claimed, sister)
+
+
+def _sheet(claimed: str) -> Sheet:
+    words = _SHEET.format(laboratory=LABORATORY, claim=CLAIM, frame=claimed)
+    return Sheet("files/laboratory-sheet.pdf", words)
 
 
 def _decided(story: Story, now: Place, claimed: str, sister: str) -> None:
