@@ -137,17 +137,32 @@ def test_a_wrong_frame_is_mended_by_a_second_entry(hand: Hand) -> None:
 
 
 def test_what_was_logged_by_mistake_is_taken_back(hand: Hand) -> None:
-    """“Take it back” right after the tap is a second entry too; the joint stands as before, with what was keyed in."""
+    """“Take it back” right after the tap adds an entry for each that the tap kept; the joint stands as before it."""
     hand.tap("more-all", "joint-J07")
     hand.key_in("0.1")
     hand.log()
     hand.page.wait_for_timeout(_GUARD_MS)
     hand.tap("take-back")
-    gap, tack, back = arrived(hand)
-    assert [gap["kind"], tack["kind"], back["kind"], back["withdraw"]] == ["gap", "tack", "correction", True]
-    assert back["of"] == tack["id"]
+    gap, tack, *backs = arrived(hand)
+    assert [gap["kind"], tack["kind"]] == ["gap", "tack"]
+    assert [(back["of"], back["withdraw"]) for back in backs] == [(tack["id"], True), (gap["id"], True)]
     assert hand.page.evaluate("strawlineBench.progress().joints.J07.tacked") is False
     assert hand.page.evaluate("strawlineBench.draft().values") == {"gap": "0.1"}
+
+
+def test_a_tack_that_did_not_happen_leaves_the_gap_to_the_welder(hand: Hand) -> None:
+    """Taken back from the log, the tablet asks whether the gap logged with it was measured; a wrong joint is both's."""
+    ways = (("J07", "open-joint", "J08"), ("J09", "withdraw", "gap-back"), ("J10", "withdraw", "gap-stands"))
+    for joint, *taps in ways:
+        hand.tap("more-all", f"joint-{joint}")
+        hand.key_in("0.1")
+        hand.log()
+        until(lambda: hand.entries()[-1]["kind"] == "tack")
+        hand.tap("back", "foot-log", f"mend-{hand.entries()[-1]['id']}", *taps)
+        hand.tap("back")
+    own = {entry["id"] for entry in arrived(hand)}
+    standing = hand.page.evaluate("strawlineBench.entries().map(({ id, kind, joint }) => [id, kind, joint])")
+    assert sorted(told for id_, *told in standing if id_ in own) == [["gap", "J08"], ["gap", "J10"], ["tack", "J08"]]
 
 
 def test_what_happened_before_is_logged_late_with_its_reason(hand: Hand) -> None:

@@ -28,6 +28,12 @@ _LETTERS = """
     && [...each.childNodes].some((child) => child.nodeType === 3 && child.textContent.trim()))
   .map((each) => [parseFloat(getComputedStyle(each).fontSize), each.textContent.trim().slice(0, 40)])
 """
+_OUT_OF_SIGHT = """
+() => [...document.querySelectorAll('.log, .pad-key')].filter((each) => each.checkVisibility()).filter((each) => {
+  const [box, seen] = [each.getBoundingClientRect(), each.closest('.screen').getBoundingClientRect()];
+  return box.top < seen.top || box.bottom > seen.bottom + 1;
+}).map((each) => each.dataset.key)
+"""
 # The rule for 7 to 1 is off unless it is both within the tags and named.
 _RULES = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa"],
@@ -178,6 +184,11 @@ def test_nothing_stands_in_the_way_of_reading(at: Page) -> None:
 def test_nothing_runs_off_the_side(at: Page) -> None:
     """The page is never wider than the tablet."""
     assert at.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_what_goes_on_is_in_sight(at: Page) -> None:
+    """The large button and every key of the pad lie wholly between the bar and the foot, unscrolled."""
+    assert at.evaluate(_OUT_OF_SIGHT) == []
 
 
 def test_a_small_pale_control_is_caught(browser: Browser) -> None:

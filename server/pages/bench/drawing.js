@@ -23,7 +23,7 @@ const SCREENS = {
   problem: problemScreen, cautions: cautionsScreen, gas: gasScreen, purge: purgeScreen, cylinder: cylinderScreen, bead: beadScreen,
   sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, machine: machineScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen, photo: photoScreen,
 };
-const SCROLLED = ".screen, .frame-next";
+const SCROLLED = ".screen, .frame-next, .joint-top, .joint-work, .two > :first-child";
 const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift", "photo"]);
 const NEEDS_NOTHING = new Set(["tablet", "person"]);
 

@@ -3,7 +3,7 @@
 import { button, h } from "./element.js";
 import { purgePanel } from "./guide.js";
 import { measuredValue, measuredValues } from "./log_pass.js";
-import { padOf, readValue } from "./pad.js";
+import { padOf, problemWords, readValue } from "./pad.js";
 import { lineOf } from "./asks.js";
 import { swatchBoard } from "./swatches.js";
 import { judged, redLight, verdictRow } from "./verdicts.js";
@@ -52,14 +52,16 @@ export function purgeScreen(app) {
     app.draw();
   };
   const took = app.where.took && !line.unjudged ? judged(line, app.where.took) : null;
+  const light = redLight([verdict ?? took].filter(Boolean), card);
   return page(app, purge ? `Purge is on, ${frame.frame}` : `Turn the purge on, ${frame.frame}`, h("div", { class: "two" },
-    h("div", {}, purge ? purgePanel(app, purge, card) : setupChoice(app, frame, setup),
-      argonCaution(card), redLight([verdict ?? took].filter(Boolean), card), verdict ? verdictRow(verdict) : took ? verdictRow(took) : null,
+    h("div", {}, light ?? (verdict ?? took ? verdictRow(verdict ?? took) : null),
+      purge ? purgePanel(app, purge, card) : setupChoice(app, frame, setup), light ? null : argonCaution(card),
       app.where.took ? h("p", {}, `Reading ${app.where.took} ppm saved.`) : null,
       purge ? h("div", { class: "furthers" }, button({ class: "further", "data-key": "purge-off" }, act("off"), "Purge off"),
         button({ class: "further", "data-key": "purge-moved" }, act("moved"), "Purge port moved")) : null,
-      purge ? button({ class: "log", "data-key": "take", disabled: value === null }, take, value === null ? "Key in the oxygen" : `Take ${value} ppm`)
-        : button({ class: "log", "data-key": "purge-on" }, act("on"), h("span", {}, "Purge on now"), value === null ? h("small", {}, "flow not read: volumes cannot be counted") : null)),
+      purge ? button({ class: "log", "data-key": "take", disabled: value === null }, take, problem ? problemWords(problem) : value === null ? "Key in the oxygen" : `Take ${value} ppm`)
+        : button({ class: "log", "data-key": "purge-on", disabled: Boolean(problem) }, act("on"), problem ? problemWords(problem) : h("span", {}, "Purge on now"),
+          value === null && !problem ? h("small", {}, "flow not read: volumes cannot be counted") : null)),
     padOf({ title: purge ? "Oxygen in the purge" : "Flow read", unit: line.unit, value: text }, put, problem)));
 }
 

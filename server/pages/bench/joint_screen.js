@@ -3,7 +3,7 @@
 import { button, h } from "./element.js";
 import { pauseNote } from "./guide.js";
 import { freshVerdicts, judgedReadings, logRun, sleeveVerdicts } from "./log_pass.js";
-import { padOf, readValue } from "./pad.js";
+import { padOf, problemWords, readValue } from "./pad.js";
 import { blockedRun } from "./next_steps.js";
 import { quarterWord } from "./progress.js";
 import { ring } from "./picture.js";
@@ -22,10 +22,10 @@ export function jointScreen(app) {
   const open = readings.find((line) => line.reading === draft.asking) ?? readings.find((line) => !given(app, draft, line)) ?? readings.at(-1);
   const told = [...judgedReadings(app, draft, readings.filter((line) => given(app, draft, line))), ...freshVerdicts(app, draft, card, known), ...sleeveVerdicts(app, draft, card)];
   const light = redLight(told, card);
-  return h("div", { class: `joint-screen ${open ? "" : "no-pad"} ${light ? "with-light" : ""}` }, light,
+  return h("div", { class: `joint-screen ${open ? "" : "no-pad"} ${light ? "with-light" : ""}` },
     h("div", { class: "joint-ring" }, quarterBoard(app, joint, draft), furtherRow(app, joint, draft)),
-    h("div", { class: "joint-work" }, runRow(app, draft), blockedNote(blocked), cleanNote(app, draft, known), pauseNote(app, joint, draft),
-      shiftRow(app, shift), asksList(app, draft, readings, open), contextRow(app, joint, draft, card)),
+    h("div", { class: "joint-top" }, light, h("div", { class: "joint-work" }, runRow(app, draft), lateNote(draft), blockedNote(blocked), cleanNote(app, draft, known), pauseNote(app, joint, draft),
+      shiftRow(app, shift), asksList(app, draft, readings, open), contextRow(app, joint, draft, card))),
     open ? padFor(app, draft, open) : null,
     logButton(app, joint, draft, readings, shift, card, blocked));
 }
@@ -100,14 +100,17 @@ function padFor(app, draft, line) {
 
 function furtherRow(app, joint, draft) {
   const to = (screen, label) => button({ class: "further", "data-key": screen }, () => app.go({ screen, joint: joint.id }), label);
-  return h("div", { class: "furthers" }, to("look", "Look"), to("photo", "Photo"), app.progress().joints[joint.id].finished ? to("release", "Release") : to("clean", "Clean"), to("earlier", "Earlier"),
-    draft.agoMin ? h("p", { class: "late-note" }, `Logged as ${draft.agoMin} min ago, late: ${draft.lateReason}`) : null);
+  return h("div", { class: "furthers" }, to("look", "Look"), to("photo", "Photo"), app.progress().joints[joint.id].finished ? to("release", "Release") : to("clean", "Clean"), to("earlier", "Earlier"));
+}
+
+function lateNote({ agoMin, lateReason }) {
+  return agoMin ? h("p", { class: "late-note" }, `Logged as ${agoMin} min ago, late: ${lateReason}`) : null;
 }
 
 function blockedNote(blocked) {
   if (blocked.length === 0) return null;
   return h("div", { class: "blocked-note" }, blocked.map((words) => h("p", {}, h("strong", {}, "Not yet. "), capital(words), ".")),
-    h("p", {}, "Done already? Log it all the same: it is kept, and flagged."));
+    h("p", {}, "Done already? Log it: it is kept, and flagged."));
 }
 
 /** Yesterday’s clean is not today’s: said where the shop has set how long a clean lasts. */
@@ -121,9 +124,16 @@ function logButton(app, joint, draft, readings, shift, card, blocked) {
   const missing = readings.filter((line) => !given(app, draft, line)).length + shift.length;
   const quarters = draft.quarters.length ? quarterWords(draft.quarters) : "no quarter chosen";
   const note = missing ? `${missing} asked and not read: will stand as unknown` : blocked.length ? "will be flagged" : "";
+  const problem = wrongNumber(app, draft, readings);
+  if (problem) return button({ class: "log", "data-key": "log", disabled: true }, () => null, problemWords(problem));
   return button({ class: "log", "data-key": "log", disabled: draft.quarters.length === 0 },
     async () => { app.result = await logRun(app, joint, draft, readings, card); app.draw({ top: true }); },
     h("span", {}, `Log ${draft.run}, ${quarters}`), note ? h("small", {}, note) : null);
+}
+
+/** A number that cannot be is no reading yet and is not dropped in silence: what is wrong with the first one, or null. */
+function wrongNumber(app, draft, readings) {
+  return readings.map(({ reading }) => readValue(draft.values[reading], app.sheet.quantities[reading]).problem).find(Boolean) ?? null;
 }
 
 function given(app, draft, line) {

@@ -41,7 +41,7 @@ export async function logRun(app, joint, draft, readings, card) {
   const late = draft.agoMin ? { happened: momentAgo(draft.agoMin * 60000), late_reason: draft.lateReason } : {};
   const [gap, others] = [readings.filter((line) => line.reading === "gap"), readings.filter((line) => line.reading !== "gap")];
   const gapValue = measuredValues(app, draft.values, gap);
-  if (gapValue.gap) await app.log({ kind: "gap", ...place, ...late, card: card?.digest, values: gapValue });
+  const gapKept = gapValue.gap ? await app.log({ kind: "gap", ...place, ...late, card: card?.digest, values: gapValue }) : null;
   const shared = {
     ...place, ...late, card: card?.digest, torch_line: app.line("torch")?.line,
     purge_line: app.purge?.line ?? app.line("purge")?.line, setup: app.purge?.setup ?? joint.setup,
@@ -55,7 +55,7 @@ export async function logRun(app, joint, draft, readings, card) {
   app.forgetDraft(draft.key);
   const { run, quarters, values, sleeve, restrikes, agoMin, lateReason } = draft;
   const asKeyedIn = { run, quarters, values, sleeve, restrikes, agoMin, lateReason };
-  return { kept, verdicts: [...verdicts, ...sleeveVerdicts(app, draft, card)], card, at: Date.now(), pass: draft.run !== "tack", draft: asKeyedIn };
+  return { kept, together: [kept, gapKept].filter(Boolean), verdicts: [...verdicts, ...sleeveVerdicts(app, draft, card)], card, at: Date.now(), pass: draft.run !== "tack", draft: asKeyedIn };
 }
 
 /** Oxygen read a moment ago is not asked again, but it is what this arc starts on: beyond the limit its light stays on. */

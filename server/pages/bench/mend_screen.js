@@ -2,7 +2,7 @@
 
 import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
-import { padOf, readValue } from "./pad.js";
+import { padOf, problemWords, readValue } from "./pad.js";
 import { savedWords } from "./result_screen.js";
 import { capital, QUARTERS, quarterWords, RUNS, withUnit } from "./words.js";
 
@@ -12,12 +12,30 @@ export function mendScreen(app) {
   const entry = own.find((each) => each.id === app.where.of) ?? own.findLast((each) => !app.where.joint || each.joint === app.where.joint);
   if (!entry) return page(app, "Nothing of yours to correct", h("p", {}, "Only your own entries are put right here; for others ask the quality lead."));
   const put = (change, reason) => async () => {
+    const gap = gapLoggedWith(app, entry);
     await app.log({ kind: "correction", of: entry.id, ...(change ? { change } : { withdraw: true }), reason });
-    app.go({ screen: "log", joint: app.where.joint });
+    if (gap && (change?.frame || change?.joint)) await app.log({ kind: "correction", of: gap.id, change, reason });
+    app.go(gap && !change ? { screen: "mend", of: gap.id, what: "gap", joint: app.where.joint } : { screen: "log", joint: app.where.joint });
   };
+  if (app.where.what === "gap") return gapPart(app, entry, put);
   if (app.where.what === "reading" && entry.values?.[app.where.reading]) return readingPart(app, entry, put);
   return page(app, `Put right: ${savedWords(entry)}`, h("p", {}, "The entry stays as it was; a second one beside it says what is right."),
     app.where.what === "quarters" ? quartersPart(app, entry, put) : h("div", { class: "tiles" }, choices(app, entry, put)));
+}
+
+/** The gap that was logged with a tack by the same tap, as long as it stands beside it. */
+function gapLoggedWith(app, { kind, device, boot, seq, frame, joint }) {
+  const before = kind === "tack" ? app.entries().find((each) => each.device === device && each.boot === boot && each.seq === seq - 1) : null;
+  return before?.kind === "gap" && before.frame === frame && before.joint === joint ? before : null;
+}
+
+/** The tack did not happen; only the welder knows whether the gap logged with it was measured. */
+function gapPart(app, entry, put) {
+  const { value, unit } = entry.values.gap;
+  return page(app, `${entry.joint}: was the gap measured?`, h("p", {}, `The tack is taken back. A gap of ${withUnit(value, unit)} was logged with it.`),
+    h("div", { class: "tiles" },
+      button({ class: "tile", "data-key": "gap-stands" }, () => app.go({ screen: "log", joint: app.where.joint }), h("strong", {}, "Yes, it stands"), h("span", {}, `${withUnit(value, unit)}, measured`)),
+      button({ class: "tile", "data-key": "gap-back" }, put(null, "logged with a tack that did not happen"), h("strong", {}, "No, take it back too"), h("span", {}, "the gap is asked again"))));
 }
 
 function choices(app, entry, put) {
@@ -68,7 +86,7 @@ function readingPart(app, entry, put) {
   return page(app, `Put right: ${words}`, h("div", { class: "two" },
     h("div", {}, h("p", {}, `Logged: ${withUnit(known.value, known.unit)}. It stays as it was; a second entry beside it says what is right.`),
       button({ class: "log", "data-key": "log", disabled: value === null }, put({ values: { [reading]: { ...known, value } } }, "wrong reading"),
-        value === null ? `Key in the ${words}` : `It was ${withUnit(value, known.unit)}`)),
+        problem ? problemWords(problem) : value === null ? `Key in the ${words}` : `It was ${withUnit(value, known.unit)}`)),
     padOf({ title: capital(words), unit: known.unit, value: text, negative: Number(app.sheet.quantities[reading]?.[1] ?? 0) < 0 }, typed, problem)));
 }
 

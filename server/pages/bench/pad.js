@@ -6,19 +6,24 @@ const KEYS = ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "⌫"];
 const LONGEST = 8;
 
 /** Shows the pad for one asked value; `changed(text)` hears every key. */
-export function numberPad({ title, unit, value, negative = false }, changed) {
+export function numberPad({ title, unit, value, negative = false, wrong = false }, changed) {
   const put = (pressed) => changed(typed(value ?? "", pressed));
   return h("section", { class: "pad", "aria-label": `Number pad: ${title}` },
-    h("div", { class: "pad-shown" }, h("span", { class: "pad-title" }, title),
+    h("div", { class: "pad-head" }, h("div", { class: `pad-shown ${wrong ? "pad-wrong" : ""}` }, h("span", { class: "pad-title" }, wrong ? "Cannot be so" : title),
       h("output", { class: "pad-value", "aria-live": "polite" }, value ? value : "–", " ", unit)),
+      negative ? key({ class: "pad-key pad-sign", "data-key": "pad-sign", "aria-label": "below zero" }, () => put("±"), "±") : null),
     h("div", { class: "pad-keys" },
-      KEYS.map((each) => key({ class: "pad-key", "data-key": `pad-${each}`, "aria-label": each === "⌫" ? "wipe the last digit" : each }, () => put(each), each)),
-      negative ? key({ class: "pad-key pad-sign", "data-key": "pad-sign", "aria-label": "below zero" }, () => put("±"), "±") : null));
+      KEYS.map((each) => key({ class: "pad-key", "data-key": `pad-${each}`, "aria-label": each === "⌫" ? "wipe the last digit" : each }, () => put(each), each))));
 }
 
-/** The pad in its column, with what is wrong with the number under it. */
+/** The pad in its column; a number that cannot be is marked in its place, so that no key moves under the finger. */
 export function padOf(asked, changed, problem) {
-  return h("div", { class: "joint-pad" }, numberPad(asked, changed), problem ? h("p", { class: "pad-problem", role: "alert" }, problem) : null);
+  return h("div", { class: "joint-pad" }, numberPad({ ...asked, wrong: Boolean(problem) }, changed));
+}
+
+/** What is wrong with the number stands on the large button, which is always in sight. */
+export function problemWords(problem) {
+  return h("span", { class: "pad-problem", role: "alert" }, problem);
 }
 
 /** The text after one key: one point at most, no leading zeros, never longer than a reading is. */
@@ -37,7 +42,7 @@ export function readValue(text, [unit, least, most, words] = []) {
   if (!/^-?[0-9]+(\.[0-9]+)?$/.test(whole)) return { value: null, problem: null };
   const number = Number(whole);
   if (least !== undefined && (number < least || number > most)) {
-    return { value: null, problem: `${whole} cannot be the ${words}: ${least} to ${most}${unit ? ` ${unit}` : ""} is possible. Key it in again.` };
+    return { value: null, problem: `${whole} cannot be the ${words}: ${least} to ${most}${unit ? ` ${unit}` : ""} is possible. Key it in again, or wipe it.` };
   }
   return { value: whole, problem: null };
 }

@@ -72,8 +72,8 @@ function nextPart(app, joint) {
 
 function takeBack(app, kept) {
   return button({ class: "further", "data-key": "take-back" }, async () => {
-    await app.log({ kind: "correction", of: kept.id, withdraw: true, reason: "taken back on the tablet right after the tap" });
-    const { draft } = app.result;
+    const { draft, together = [kept] } = app.result;
+    for (const { id } of together) await app.log({ kind: "correction", of: id, withdraw: true, reason: "taken back on the tablet right after the tap" });
     app.result = null;
     if (draft) app.change(draft);
     app.draw({ top: true });

@@ -2,7 +2,7 @@
 
 import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
-import { padOf, readValue } from "./pad.js";
+import { padOf, problemWords, readValue } from "./pad.js";
 import { judged, redLight, wordMark } from "./verdicts.js";
 import { allowedWords, capital, withUnit } from "./words.js";
 
@@ -24,8 +24,8 @@ export function shiftScreen(app) {
     h("div", {}, h("p", { class: "shift-now" }, h("strong", {}, capital(open.words)), ` ${allowedWords(open)}`),
       verdict ? redLight([verdict], card) ?? wordMark(verdict) : null,
       h("div", { class: "shift-list" }, first.map((line) => toldLine(app, line, told, open))),
-      before && value === null ? button({ class: "log", "data-key": "still" }, () => keep(before), `Still set to ${withUnit(before, open.unit)}`)
-        : button({ class: "log", "data-key": "tell", disabled: value === null }, () => keep(value), value === null ? `Key in the ${open.words}` : `Take ${withUnit(value, open.unit)}`)),
+      before && value === null && !problem ? button({ class: "log", "data-key": "still" }, () => keep(before), `Still set to ${withUnit(before, open.unit)}`)
+        : button({ class: "log", "data-key": "tell", disabled: value === null }, () => keep(value), problem ? problemWords(problem) : value === null ? `Key in the ${open.words}` : `Take ${withUnit(value, open.unit)}`)),
     padOf({ title: capital(open.words), unit: open.unit, value: text }, put, problem)));
 }
 

@@ -2,7 +2,7 @@
 
 import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
-import { padOf, readValue } from "./pad.js";
+import { padOf, problemWords, readValue } from "./pad.js";
 import { measuredValue } from "./log_pass.js";
 import { judged, redLight, verdictRow } from "./verdicts.js";
 import { allowedWords, capital, cautionParts, TROUBLES } from "./words.js";
@@ -37,8 +37,8 @@ export function geometryScreen(app) {
     app.go({ screen: "frame" });
   };
   return page(app, `${check.id}: ${check.title}`, h("div", { class: "two" },
-    h("div", {}, h("p", {}, `Allowed: ${check.limit_mm} mm either way. Source: ${check.source}.`), verdict ? [redLight([verdict], null), verdictRow(verdict)] : null,
-      button({ class: "log", "data-key": "log", disabled: value === null }, log, value === null ? "Key in the deviation" : `Log ${verdict.word === "outside" ? "failed" : "good"}, ${value} mm`)),
+    h("div", {}, h("p", {}, `Allowed: ${check.limit_mm} mm either way. Source: ${check.source}.`), verdict ? redLight([verdict], null) ?? verdictRow(verdict) : null,
+      button({ class: "log", "data-key": "log", disabled: value === null }, log, problem ? problemWords(problem) : value === null ? "Key in the deviation" : `Log ${verdict.word === "outside" ? "failed" : "good"}, ${value} mm`)),
     padOf({ title: "Largest deviation read", unit: "mm", value: text, negative: true }, (typed) => { app.where = { ...app.where, text: typed }; app.draw(); }, problem)));
 }
 

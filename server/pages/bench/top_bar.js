@@ -27,7 +27,12 @@ function heading(app) {
   const { title, name, back } = app.heading;
   return h("div", { class: "frames" },
     button({ class: "back", "data-key": "back" }, back, h("strong", {}, "‹ Back"), h("span", {}, app.frame?.frame ?? "")),
-    h("h1", { tabindex: "-1" }, name ? [h("span", { class: "joint-id" }, name), " "] : null, title));
+    h("h1", { tabindex: "-1" }, name ? [h("span", { class: "joint-id" }, name), " "] : null, unbroken(title)));
+}
+
+/** A serial is never broken at its hyphen. */
+function unbroken(title) {
+  return title.split(/(\S+-\S+)/).map((part, at) => (at % 2 ? h("span", { class: "unbroken" }, part) : part));
 }
 
 /** Below everything: purge, gas, what was logged, and the one big button for when something went wrong. */
