@@ -36,6 +36,12 @@ def number(number: int) -> int:
     return number
 
 
+@router.get("/sought")
+def sought(name: str) -> str:
+    """Give a name back."""
+    return name
+
+
 def page(request: Request, status: int, detail: str) -> HTMLResponse:
     return HTMLResponse(f"<p>{detail}</p>", status)
 
@@ -103,7 +109,9 @@ def test_a_person_is_told_in_words_of_the_shop(record: Record):
     wrong = ask(record, "/number/seven", "text/html").text
     nowhere = ask(record, "/nowhere", "text/html").text
     method = ask(record, "/number/7", "text/html", "PUT").text
+    empty = ask(record, "/sought", "text/html").text
 
+    assert empty == "<p>name: nothing was given; fill it in and send it again</p>"
     assert wrong.startswith("<p>number: found 'seven'; ")
     assert "there is no page at this address; check how it is written" in nowhere
     assert "takes only what its form sends; go back" in method

@@ -42,6 +42,13 @@ def test_from_backup_to_a_record_that_goes_on(settings: Settings, tmp_path: Path
     assert typed("check_record", "--data", copy, "--outside", card) == 0
 
 
+def test_a_mistyped_folder_is_not_made(tmp_path: Path, capsys: Said):
+    """A backup of a folder that is not there names it, and leaves nothing behind."""
+    assert typed("backup", "--data", tmp_path / "dta") == 2
+    assert "dta is no folder; name the data folder with --data" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_red_drill_gives_one(settings: Settings, capsys: Said):
     """An altered backup is named and the command fails; with none at all it gives 2."""
     assert typed("drill", "--data", settings.data_folder) == 2

@@ -17,6 +17,7 @@ from server.occasions.clocks import Clocks
 from server.occasions.filed import NotFiled, in_order_again
 from server.occasions.known import Known
 from server.occasions.tables import Tables
+from server.work.field_lives import Group, field_lives
 from server.work.sets_in_short import sets_in_short
 from tests.judgement.barrow_works import registers_with
 from tests.judgement.case_page import SHARED
@@ -47,14 +48,16 @@ def narrowing(name: str, check: str, by: str, **further: str) -> dict[str, Any]:
 
 
 FOUND_WRONG = {"kind": "calibration", "id": "CAL-1", "instrument": "AN", "at": "2031-03-15T08:00", "result": "fail"}
+BAD_BEAD = "N-P@2031-03-10T07:00:00Z|purge-bead"
 PAPERS: dict[str, list[dict[str, Any]]] = {
     "narrowings": [
         narrowing("NA-1", "bad", "cylinder connected", fact="change"),
         narrowing("NA-2", "CAL-1", "as-found curve", fact="CAL-1"),
         narrowing("NA-3", "bad", "none", undoes="NA-1"),
     ],
-    "calibrations": [FOUND_WRONG | _CURVE],
-    "fill_lots": [{"kind": "fill lot", "id": "GAS-9", "cylinders": ["CY-2"], "certificate": "G-9"}],
+    "calibrations": [FOUND_WRONG | {"id": "CAL-0", "at": "2031-03-01T08:00", "result": "pass"}, FOUND_WRONG | _CURVE],
+    "fill_lots": [{"kind": "fill lot", "id": "GAS-9", "cylinders": ["CY-2"], "certificate": "G-9",
+                   "oxygen_ppm": "20"}],
     "shipments": [{"kind": "shipment", "id": "SH-1", "frame": "X1", "at": "2031-03-13T08:00", "customer": "CU-1"}],
     "sleeves": [{"kind": "rod sleeve", "id": "S-30", "lot": "FL-9", "filler_class": "ERTi-2", "rod_mm": "1.2"}],
     "pieces": [{"kind": "piece", "id": "PC-1", "frame": "X1", "member": "LEG", "heat": heat}
@@ -63,6 +66,13 @@ PAPERS: dict[str, list[dict[str, Any]]] = {
                  "since": "2031-03-10T08:00"} | more for more in ({}, {"until": "2031-03-10T12:10"})],
     "permissions": [{"kind": "permission", "id": "PE-1", "permits": "release", "frame": "X2", "known_at": 1,
                      "signatures": _SIGNED}],
+    "nonconformities": [{"kind": "nonconformity", "id": "NC-9", "title": "bad bead", "findings": [BAD_BEAD],
+                         "held": ["X1/A2#1"], "signatures": _SIGNED}],
+    "concessions": [{"kind": "concession", "id": "CO-9", "frames": ["X1"], "count": 1, "reason": "small",
+                     "signatures": [*_SIGNED, _SIGNED[0] | {"person": "OWN", "role": "owner"}]}],
+    "decisions": [{"kind": "decision", "id": f"DE-{frame}", "choice": "use as is", "reason": "small",
+                   "findings": [f"{frame}/A1#1|purge-o2"], "concession": "CO-9", "signatures": _SIGNED}
+                  for frame in ("X1", "X2")],
     "benches": [{"kind": "bench", "id": "WEST", "title": "west bench", "torch_line": "N-T", "purge_line": "W-P",
                  "machine": "PS", "devices": ["PAD"]}],
     "qualifications": [
@@ -133,6 +143,12 @@ def carried(
         yield tables, known(registers, every[:until], until)
 
 
+def lives(tables: Tables) -> list[dict[Group, list[Any]]]:
+    """Since when joints are in the field, and those that were, by design and joint."""
+    found = field_lives(tables)
+    return [{group: sorted(of_one) for group, of_one in part.items() if of_one} for part in (found.out, found.ended)]
+
+
 def answers(tables: Tables, everything: Known, every: Sequence[Sent]) -> dict[str, Any]:
     """Everything that is asked of the tables."""
     shop = Shop(everything, tables=tables)
@@ -145,6 +161,7 @@ def answers(tables: Tables, everything: Known, every: Sequence[Sent]) -> dict[st
         "frames": [shop.frame(packet, of[name]) for name, packet in frames.items()],
         "sets": list(shop.suspect_sets()),
         "in short": list(sets_in_short(tables)),
+        "lives": lives(tables),
         "uses": [uses.all, uses.by_line, uses.by_welder, uses.by_instrument, uses.by_frame, uses.by_sleeve],
         "gas": [tables.gas.naming("cylinder", "CY-2"), tables.beads, tables.checks, tables.coupons],
         "now": [tables.end_ms, [tables.uses.made_again(use) for use in uses.all]],

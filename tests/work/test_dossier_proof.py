@@ -21,13 +21,14 @@ WORDING = Wording(lambda entry: entry.kind, str, str)
 
 @pytest.fixture(scope="module")
 def sealed(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Record, str]]:
-    """A welded frame under a second checkpoint, and one pass that came after it."""
+    """A welded frame under a second checkpoint, one pass that came after it, and a gas line nobody knew before."""
     folder = Path(tmp_path_factory.mktemp("shop"))
     made = open_shop(folder)
     made.checkpoint().result()
     send(made, *weld_it_all(Tablet("SLATE")))
     made.checkpoint().result()
-    send(made, a_pass(Tablet("SLATE", "b2"), "1:50"))
+    later = Tablet("SLATE", "b2")
+    send(made, a_pass(later, "1:50"), later.tell("1:55", "cylinder", line="LATER-P", on="CY-9"))
     yield made, str(known_keys(folder)[0])
     made.close()
 

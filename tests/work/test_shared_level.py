@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from server.facts.moment import show_moment
 from server.record.book_of_lines import Record, now_ms
 from server.work import shared_level
 from server.work.judge_new import judge_new
@@ -14,7 +15,7 @@ from server.work.sent_delivery import from_request
 from server.work.shared_level import SharedLevel
 from server.work.take_deliveries import take_deliveries
 from tests.story.log import LINES, Tablet, counted
-from tests.work.small_shop import open_shop
+from tests.work.small_shop import open_shop, tell
 
 
 @pytest.fixture
@@ -42,6 +43,16 @@ def day(tablet: Tablet) -> list[dict[str, Any]]:
         tablet.tell("2:00", "bead", line="N-T", result="good"),
         tablet.tell("2:10", "sleeve", sleeve="S1", act="closed"),
     ]
+
+
+def allow_it(record: Record) -> None:
+    """Sign a concession and a decision that uses it on the joints at which two arcs will burn at one time."""
+    signed = {"role": "quality lead", "at": show_moment(now_ms()), "meaning": "agreed", "shown_sha256": "0"}
+    both = [signed | {"person": "LEA"}, signed | {"person": "OWN", "role": "owner"}]
+    on = ["SW-1/A#1|purge-o2", "SW-1/B#1|purge-o2"]
+    tell(record, kind="concession", id="CO-1", frames=["SW-1"], count=1, reason="small", signatures=both)
+    tell(record, kind="decision", id="DE-1", choice="use as is", findings=on, reason="small", concession="CO-1",
+         signatures=both)  # fmt: skip
 
 
 def rows_all_again_writes(record: Record) -> int:
@@ -73,6 +84,7 @@ def judged_by_changes(record: Record) -> tuple[list[int], int]:
 
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr("server.work.judge_new.judge_shared_since", counting)
+        allow_it(record)
         for delivery in day(Tablet("SLATE")):
             take_deliveries(record, [from_request(delivery, "sent", now_ms())]).result()
             while judge_new(record, level=level):
@@ -86,6 +98,12 @@ def test_nothing_is_left_to_judge(record: Record):
     written, by_changes = judged_by_changes(record)
     assert written == [0] * len(written)
     assert by_changes >= len(written) - 3
+
+
+def test_who_forgets_who_else_speaks_of_a_joint_is_found_out(record: Record, monkeypatch: pytest.MonkeyPatch):
+    """Control: two arcs at one time are told of a joint by its welder; what its concession says of it must not go."""
+    monkeypatch.setattr(shared_level, "_of_joints", lambda *_: {})
+    assert sum(judged_by_changes(record)[0]) > 0
 
 
 def test_who_misses_a_change_is_found_out(record: Record, monkeypatch: pytest.MonkeyPatch):
