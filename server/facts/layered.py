@@ -1,6 +1,6 @@
 """Large mappings that are told a little more from time to time: what changed lies over what stood, which is shared."""
 
-from collections.abc import ItemsView, Iterator, Mapping, ValuesView
+from collections.abc import Collection, ItemsView, Iterator, Mapping, ValuesView
 from itertools import chain
 from math import isqrt
 from typing import Any, TypeVar, overload
@@ -55,14 +55,26 @@ class Layered(Mapping[Key, Value]):
         """Give the names with what stands under them."""
         return _Items(self)
 
-    def with_changes(self, changes: Mapping[Key, Value]) -> Mapping[Key, Value]:
-        """Give it with some names told, anew or for the first time."""
+    def with_changes(self, changes: Mapping[Key, Value], empty: Collection[Key] = ()) -> Mapping[Key, Value]:
+        """Give it with some names told, anew or for the first time, and without those that are empty by now."""
         anew, came = dict(self._anew), dict(self._came)
         for name, told in changes.items():
             (came if name in came or name not in self._stood else anew)[name] = told
-        if len(anew) + len(came) > isqrt(len(self._stood)):
-            return {**self._stood, **anew, **came}
+        for name in empty:
+            came.pop(name, None)
+        if len(anew) + len(came) > isqrt(len(self._stood)) or any(name in self._stood for name in empty):
+            return _without({**self._stood, **anew, **came}, empty)
         return Layered(self._stood, anew, came)
+
+    @property
+    def stood(self) -> Mapping[Key, Value]:
+        """What the layers lie over."""
+        return self._stood
+
+    @property
+    def told(self) -> Iterator[Key]:
+        """The names told since."""
+        return chain(self._anew, self._came)
 
     def came_since(self, before: Mapping[Key, Value]) -> dict[Key, Value] | None:
         """Give what came to a mapping of before; none where that cannot be told by the layers alone."""
@@ -102,10 +114,30 @@ class _Items(ItemsView[Key, Value]):
         return self._mapping.in_order()
 
 
-def layered(before: Mapping[Key, Value], changes: Mapping[Key, Value]) -> Mapping[Key, Value]:
-    """Give a mapping with some names told; it costs what changes, and now and then what there is."""
+def layered(
+    before: Mapping[Key, Value], changes: Mapping[Key, Value], empty: Collection[Key] = ()
+) -> Mapping[Key, Value]:
+    """Give a mapping with some names told and without those that are empty by now.
+
+    It costs what changes, and now and then what there is: also when a name goes that stood for long.
+    """
     if isinstance(before, Layered):
-        return before.with_changes(changes)
+        return before.with_changes(changes, empty)
     if len(before) < _WORTH_IT or len(changes) > isqrt(len(before)):
-        return {**before, **changes}
-    return Layered(before, {}, {}).with_changes(changes)
+        return _without({**before, **changes}, empty)
+    return Layered(before, {}, {}).with_changes(changes, empty)
+
+
+def differing(before: Mapping[Key, Value], now: Mapping[Key, Value]) -> list[Key]:
+    """Give the names under which not the same object stands in both; it costs what lies over what both stand on."""
+    if before is now:
+        return []
+    old, new = (each if isinstance(each, Layered) else Layered(each, {}, {}) for each in (before, now))
+    names = dict.fromkeys(chain(new.told, old.told) if old.stood is new.stood else chain(now, before))
+    return [name for name in names if before.get(name) is not now.get(name)]
+
+
+def _without(plain: dict[Key, Value], empty: Collection[Key]) -> dict[Key, Value]:
+    for name in empty:
+        plain.pop(name, None)
+    return plain

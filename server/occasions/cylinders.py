@@ -1,6 +1,6 @@
 """Cylinders as occasions: the oxygen read before and after one came onto a purge line, and what its analysis found."""
 
-from collections.abc import Iterator, Set
+from collections.abc import Iterator, Sequence, Set
 from math import hypot
 
 from server.facts.materials import Analysis
@@ -47,7 +47,7 @@ def _on_line(
     return _occasion(tables, change.entry.on, line, change, tuple(before), tuple(after), analysis)
 
 
-def _read(uses: list[Use], line: str) -> list[Use]:
+def _read(uses: Sequence[Use], line: str) -> Sequence[Use]:
     return [use for use in uses if use.purge_line == line and use.oxygen_read]
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from server.facts.equipment import Calibration
+from server.facts.layered import differing
 from server.occasions.accepted import Accepted
 from server.occasions.days import Days
 from server.occasions.failed_checks import (
@@ -15,7 +16,7 @@ from server.occasions.failed_checks import (
 )
 from server.occasions.tested import Tested, tested_in_order
 
-_Of = Mapping[str, list[Tested]]
+_Of = Mapping[str, Sequence[Tested]]
 
 
 _KINDS = ("bead", "coupon", "calibration", "cross-check")
@@ -54,8 +55,10 @@ class Failed:
         if before and before._tests.purge_lines == tests.purge_lines:
             old, now = before._by_kind(), self._by_kind()
             # Whoever looks at the state before goes on reading into it.
-            known = before._known.copy().items()
-            self._known = {key: each for key, each in known if old[key[0]].get(key[1]) is now[key[0]].get(key[1])}
+            self._known = before._known.copy()
+            for kind in now:
+                for thing in differing(old[kind], now[kind]):
+                    self._known.pop((kind, thing), None)
             if all(old[kind] is now[kind] for kind in now):
                 self._every = before._every
 

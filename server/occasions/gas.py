@@ -4,6 +4,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple, TypeVar
 
+from server.facts.layered import differing
 from server.facts.materials import FillLot
 from server.facts.occasion_pass import GasOn
 from server.occasions.accepted import Accepted
@@ -34,9 +35,9 @@ class GasTable:
 
     def __init__(self, rules: GasRules) -> None:
         self._rules = rules
-        self.changes: Mapping[str, list[Timed]] = {}
-        self.beads: Mapping[str, list[Tested]] = {}
-        self._naming: Mapping[tuple[str, str], list[Timed]] = {}
+        self.changes: Mapping[str, Sequence[Timed]] = {}
+        self.beads: Mapping[str, Sequence[Tested]] = {}
+        self._naming: Mapping[tuple[str, str], Sequence[Timed]] = {}
         self._spans: dict[str, Spans[_Told]] = {}
         self._stops: dict[str, Spans[Timed]] = {}
 
@@ -47,11 +48,12 @@ class GasTable:
         found._naming = refiled(self._naming, *changes, _named, in_order)
         found.beads = refiled(self.beads, *beads, _of_line, tested_in_order)
         # Whoever looks at these stories goes on reading into them.
-        stops, spans = self._stops.copy(), self._spans.copy()
-        same = {line for line in spans | stops if self._stands(found, line)}
-        found._stops = {line: each for line, each in stops.items() if line in same}
+        found._stops = self._stops.copy()
         if all(old is new for old, new in zip(self._rules, rules, strict=True)):
-            found._spans = {line: each for line, each in spans.items() if line in same}
+            found._spans = self._spans.copy()
+        for line in (*differing(self.changes, found.changes), *differing(self.beads, found.beads)):
+            found._stops.pop(line, None)
+            found._spans.pop(line, None)
         return found
 
     @property
@@ -87,7 +89,7 @@ class GasTable:
         """Give the next cylinder change on the same line."""
         return self._change_after(change.entry.line, change.at.at_ms)
 
-    def beads_between(self, line: str, since_ms: int, until_ms: int) -> list[Tested]:
+    def beads_between(self, line: str, since_ms: int, until_ms: int) -> Sequence[Tested]:
         """Give the beads of a line from `since` on and before `until`."""
         beads = self.beads.get(line, [])
         return beads[bisect_left(beads, since_ms, key=_at_ms) : bisect_left(beads, until_ms, key=_at_ms)]
@@ -97,12 +99,6 @@ class GasTable:
         changes = self.changes.get(line, [])
         ends: list[int | None] = [each.at.at_ms for each in changes[1:]]
         return list(zip(changes, [*ends, None], strict=True)) if changes else []
-
-    def _stands(self, other: "GasTable", line: str) -> bool:
-        return all(mine.get(line) is its.get(line) for mine, its in self._stories(other))
-
-    def _stories(self, other: "GasTable") -> tuple[tuple[Mapping[str, object], Mapping[str, object]], ...]:
-        return (self.changes, other.changes), (self.beads, other.beads)
 
     def _story(self, line: str) -> "Spans[_Told]":
         found = self._spans.get(line)

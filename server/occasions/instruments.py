@@ -1,6 +1,6 @@
 """Instruments as occasions: checks, calibrations, use after the due day, readings below the gas's own certificate."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 from itertools import groupby
 
@@ -74,7 +74,7 @@ def _used_after(tables: Tables, check: Tested) -> tuple[str, ...]:
     return tuple(use.entry for use in tables.uses.read_by(entry.subject, since, until))
 
 
-def _instrument(tables: Tables, instrument: str, since_ms: int, uses: list[Use]) -> InstrumentOccasion:
+def _instrument(tables: Tables, instrument: str, since_ms: int, uses: Sequence[Use]) -> InstrumentOccasion:
     day = tables.days.day_of(since_ms)
     months = tables.registers.instruments[instrument].months
     due = last_day(date.fromordinal(day), months).toordinal() if months else None
@@ -92,7 +92,7 @@ def _instrument(tables: Tables, instrument: str, since_ms: int, uses: list[Use])
     )
 
 
-def _below_certificate(tables: Tables, instrument: str, uses: list[Use]) -> Iterator[ImpossibleReading]:
+def _below_certificate(tables: Tables, instrument: str, uses: Sequence[Use]) -> Iterator[ImpossibleReading]:
     for use in uses:
         if use.oxygen_by != instrument or use.oxygen_ppm is None:
             continue
@@ -103,7 +103,7 @@ def _below_certificate(tables: Tables, instrument: str, uses: list[Use]) -> Iter
             yield ImpossibleReading(use.entry, use.day, use.oxygen_ppm, u, certified)
 
 
-def _longest_run(uses: list[Use], instrument: str) -> list[Use]:
+def _longest_run(uses: Sequence[Use], instrument: str) -> Sequence[Use]:
     """Passes in a row with all counted figures alike, which no hand repeats."""
     counted = [use for use in uses if use.machine == instrument and len(use.counted) == 3]
     runs = [list(run) for _, run in groupby(counted, key=lambda use: use.counted)]

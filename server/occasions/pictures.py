@@ -1,6 +1,6 @@
 """Pictures of all joints: which is the same as, or looks like, an earlier one of another joint."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cache, partial
 from itertools import chain, pairwise
 from typing import NamedTuple
@@ -31,9 +31,9 @@ class Pictures:
     def __init__(self, accepted: Accepted, days: Days) -> None:
         self._accepted = accepted
         self._days = days
-        self._arrived: Mapping[str, list[Timed]] = {}
-        self._photos: Mapping[str, list[Timed]] = {}
-        self._bands: dict[int, Mapping[_Band, list[_Picture]]] = {}
+        self._arrived: Mapping[str, Sequence[Timed]] = {}
+        self._photos: Mapping[str, Sequence[Timed]] = {}
+        self._bands: dict[int, Mapping[_Band, Sequence[_Picture]]] = {}
 
     def with_changes(self, accepted: Accepted, photos: Changed[Timed], arrived: Changed[Timed]) -> "Pictures":
         """Give the pictures with some gone and others come; one that arrived may look other than its tablet said."""
@@ -80,7 +80,7 @@ class Pictures:
         ]
         return min((pair for pair in near if pair[0] < own and pair[0].place != own.place), default=None)
 
-    def _banded(self, most: int) -> Mapping[_Band, list[_Picture]]:
+    def _banded(self, most: int) -> Mapping[_Band, Sequence[_Picture]]:
         if most not in self._bands:
             every = self._pictures_of(self._photos)
             self._bands[most] = refiled({}, (), every, partial(_bands_of, most=most), _in_order)

@@ -5,6 +5,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from server.facts.clock import Stamp
+from server.facts.layered import differing
 from server.facts.materials import FillerLot, RodSleeve
 from server.facts.occasion_pass import RodUsed
 from server.occasions.timed import Timed
@@ -23,11 +24,11 @@ class Rods:
     """All sleeves, from their labels and from what was logged about them."""
 
     _openings: dict[str, Sequence[Opening]]
-    _told: Mapping[str, list[Timed]]
+    _told: Mapping[str, Sequence[Timed]]
 
     def __init__(
         self,
-        told: Mapping[str, list[Timed]],
+        told: Mapping[str, Sequence[Timed]],
         sleeves: Mapping[str, RodSleeve],
         lots: Mapping[str, FillerLot],
         before: "Rods | None" = None,
@@ -37,9 +38,9 @@ class Rods:
         self._sleeves = sleeves
         self._lots = lots
         # Whoever looks at the sleeves before goes on reading into them.
-        known = before._openings.copy() if before else {}
-        then = before._told if before else {}
-        self._openings = {sleeve: each for sleeve, each in known.items() if then.get(sleeve) is told.get(sleeve)}
+        self._openings = before._openings.copy() if before else {}
+        for sleeve in differing(before._told, told) if before else ():
+            self._openings.pop(sleeve, None)
         self._made: dict[tuple[str, bool | None, bool | None], RodUsed] = {}
 
     @property
@@ -100,7 +101,7 @@ class Rods:
         return None if None in answers else False
 
 
-def _openings(sleeve: str, told: list[Timed]) -> Iterable[Opening]:
+def _openings(sleeve: str, told: Sequence[Timed]) -> Iterable[Opening]:
     starts = [place for place, each in enumerate(told) if each.entry.act == "opened"]
     for start, end in pairwise([*starts, len(told)]):
         after = told[start + 1 : end]

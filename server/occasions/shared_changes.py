@@ -1,11 +1,12 @@
 """Which shared things may stand otherwise than at an earlier state of the shop: lines, cylinders, meters, welders."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from server.facts.deciding import Nonconformity
 from server.facts.frame_papers import decisions_using
-from server.facts.layered import Layered
+from server.facts.in_parts import same_ends
+from server.facts.layered import Layered, differing
 from server.facts.looked_up import gathered
 from server.occasions.clocks import Clocks
 from server.occasions.cylinders import REACH_MS
@@ -24,20 +25,20 @@ def changed_things(before: Tables, now: Tables) -> set[str] | None:
     """
     if before.today != now.today or _other(before, now) or _moved(before, now):
         return None
-    lines = _differing(before.uses.by_line, now.uses.by_line)
-    changed = _differing(before.gas.changes, now.gas.changes)
+    lines = set(differing(before.uses.by_line, now.uses.by_line))
+    changed = set(differing(before.gas.changes, now.gas.changes))
     lots = _told(before, now, "fill_lots")
     filled = {cylinder for lot in (*lots.values(), *_were(before, "fill_lots", lots)) for cylinder in lot.cylinders}
     regassed = changed | {each.entry.line for cylinder in filled for each in now.gas.naming("cylinder", cylinder)}
     return {
         *lines,
         *changed,
-        *_differing(before.gas.beads, now.gas.beads),
-        *_differing(before.uses.by_instrument, now.uses.by_instrument),
-        *_differing(before.uses.by_welder, now.uses.by_welder),
-        *_differing(before.told_checks, now.told_checks),
-        *_differing(before.tested_welders, now.tested_welders),
-        *_differing(before.told_sleeves, now.told_sleeves),
+        *differing(before.gas.beads, now.gas.beads),
+        *differing(before.uses.by_instrument, now.uses.by_instrument),
+        *differing(before.uses.by_welder, now.uses.by_welder),
+        *differing(before.told_checks, now.told_checks),
+        *differing(before.tested_welders, now.tested_welders),
+        *differing(before.told_sleeves, now.told_sleeves),
         *_unlike(before.calibrations_of, now.calibrations_of),
         *_unlike(before.standings.held, now.standings.held),
         *now.clocks.heard_since(before.clocks),
@@ -103,14 +104,11 @@ def _cylinders(before: Tables, now: Tables, lines: Iterable[str], changed: Colle
                     yield change.entry.on
 
 
-def _span(old: list[Use], new: list[Use]) -> tuple[int, int] | None:
+def _span(old: Sequence[Use], new: Sequence[Use]) -> tuple[int, int] | None:
     """When the first and the last of what differs ended."""
     if old is new:
         return None
-    shorter = min(len(old), len(new))
-    head = next((place for place in range(shorter) if old[place] is not new[place]), shorter)
-    left = shorter - head
-    tail = next((place for place in range(left) if old[-1 - place] is not new[-1 - place]), left)
+    head, tail = same_ends(old, new)
     ends = [each.at.at_ms for uses in (old, new) for each in uses[head : len(uses) - tail]]
     return (min(ends), max(ends)) if ends else None
 
@@ -131,7 +129,7 @@ def _still_open(before: Tables, now: Tables) -> Iterator[str]:
         yield from (line for line, each in told.items() if each[-1].at.at_ms >= before.end_ms)
 
 
-def _late(uses: list[Use], end_ms: int) -> Iterator[Use]:
+def _late(uses: Sequence[Use], end_ms: int) -> Iterator[Use]:
     for use in reversed(uses):
         if use.at.at_ms < end_ms:
             return
@@ -145,7 +143,7 @@ def _papers(before: Tables, now: Tables, lines: Collection[str]) -> set[str]:
     same = before.registers.narrowings is now.registers.narrowings and before.cuts_rest_on(now)
     if not same or before.registers.calibrations is not now.registers.calibrations:
         return {*now.registers.nonconformities, *named}
-    frames = _differing(before.uses.by_frame, now.uses.by_frame)
+    frames = differing(before.uses.by_frame, now.uses.by_frame)
     welded = [use for tables in (before, now) for frame in frames for use in tables.uses.by_frame.get(frame, ())]
     things = {*lines, *_readers(before, lines), *_readers(now, lines), *_tested(before, now)}
     things |= {failed.thing for tables in (before, now) for failed in failed_about(tables, welded)}
@@ -154,9 +152,9 @@ def _papers(before: Tables, now: Tables, lines: Collection[str]) -> set[str]:
 
 
 def _tested(before: Tables, now: Tables) -> set[str]:
-    beads = _differing(before.gas.beads, now.gas.beads)
-    coupons = _differing(before.tested_welders, now.tested_welders)
-    return beads | coupons | _differing(before.told_checks, now.told_checks)
+    beads = differing(before.gas.beads, now.gas.beads)
+    coupons = differing(before.tested_welders, now.tested_welders)
+    return {*beads, *coupons, *differing(before.told_checks, now.told_checks)}
 
 
 def _things(paper: Nonconformity) -> set[str]:
@@ -175,13 +173,6 @@ def _told(before: Tables, now: Tables, kind: str) -> Mapping[str, Any]:
 def _were(before: Tables, kind: str, told: Iterable[str]) -> list[Any]:
     then = getattr(before.registers, kind)
     return [then[name] for name in told if name in then]
-
-
-def _differing(old: Mapping[str, object], new: Mapping[str, object]) -> set[str]:
-    """The names under which another list stands."""
-    if old is new:
-        return set()
-    return {name for name, each in new.items() if old.get(name) is not each} | (old.keys() - new.keys())
 
 
 def _unlike(old: Mapping[str, object], new: Mapping[str, object]) -> set[str]:

@@ -37,7 +37,7 @@ def reached(tables: Tables, failed: FailedCheck) -> dict[str, list[Use]]:
     return found
 
 
-def stays(tables: Tables, failed: FailedCheck, uses: list[Use]) -> bool:
+def stays(tables: Tables, failed: FailedCheck, uses: Sequence[Use]) -> bool:
     """Tell whether no signed narrowing lets a joint out with these passes, which the check put in doubt."""
     return _cleared(tables, failed, uses) is None
 
@@ -86,7 +86,7 @@ def _used(tables: Tables, failed: FailedCheck, use: Use) -> bool:
     return failed.thing in (reader, use.machine)
 
 
-def _users(tables: Tables, failed: FailedCheck, since_ms: int | None, until_ms: int) -> list[Use]:
+def _users(tables: Tables, failed: FailedCheck, since_ms: int | None, until_ms: int) -> Sequence[Use]:
     """The passes that used the failed thing, ended after one time and before another, found without all others."""
     after_ms = -FAR_MS if since_ms is None else since_ms
     if failed.kind == "bead":
@@ -96,7 +96,7 @@ def _users(tables: Tables, failed: FailedCheck, since_ms: int | None, until_ms: 
     return tables.uses.resting_on(failed.thing, after_ms, until_ms)
 
 
-def _suspect(tables: Tables, failed: FailedCheck, uses: list[Use]) -> Suspect:
+def _suspect(tables: Tables, failed: FailedCheck, uses: Sequence[Use]) -> Suspect:
     first = uses[0]
     cut = _cleared(tables, failed, uses)
     joint = tables.joint_of(first.frame, first.joint)
@@ -112,7 +112,7 @@ def _suspect(tables: Tables, failed: FailedCheck, uses: list[Use]) -> Suspect:
     )
 
 
-def _cleared(tables: Tables, failed: FailedCheck, uses: list[Use]) -> Cut | None:
+def _cleared(tables: Tables, failed: FailedCheck, uses: Sequence[Use]) -> Cut | None:
     cuts = tables.cuts.of(failed.check)
     if not cuts:
         return None

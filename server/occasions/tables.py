@@ -56,10 +56,10 @@ class _Told(NamedTuple):
 
     beads: Results
     coupons: Results
-    of_welder: Mapping[str, list[Tested]]
-    checks: Mapping[str, list[Tested]]
-    sleeves: Mapping[str, list[Timed]]
-    traces: Mapping[str, list[Timed]]
+    of_welder: Mapping[str, Sequence[Tested]]
+    checks: Mapping[str, Sequence[Tested]]
+    sleeves: Mapping[str, Sequence[Timed]]
+    traces: Mapping[str, Sequence[Timed]]
 
 
 _NOTHING_TOLD = _Told(Results(), Results(), {}, {}, {}, {})
@@ -251,7 +251,7 @@ class Tables(RegisterTables):
         self.pictures = pictures.with_changes(self.accepted, changes.of("photo"), changes.of("arrived"))
         self._take_failed(before)
 
-    def _checks_by(self, others: "Tables") -> Mapping[str, list[Tested]]:
+    def _checks_by(self, others: "Tables") -> Mapping[str, Sequence[Tested]]:
         """The checks known so far, as good as they are by the acceptance figures of others."""
         if others.accepted is self.accepted:
             return self._told.checks
@@ -288,9 +288,9 @@ def _returned(known: Known, before: Mapping[str, int]) -> Mapping[str, int]:
     return before if found == before else found
 
 
-def _some(tests: Mapping[str, list[Tested]], about: Collection[str]) -> Mapping[str, list[Tested]]:
+def _some(tests: Mapping[str, Sequence[Tested]], about: Collection[str]) -> Mapping[str, Sequence[Tested]]:
     return {name: tests[name] for name in about if name in tests}
 
 
-def _in_true_time(tests: Mapping[str, list[Tested]]) -> list[Tested]:
+def _in_true_time(tests: Mapping[str, Sequence[Tested]]) -> list[Tested]:
     return sorted((each for of_one in tests.values() for each in of_one), key=tested_in_order)

@@ -8,7 +8,7 @@ from server.facts.clock import Stamp
 from server.occasions.filed import refiled
 from server.occasions.timed import Timed, in_order
 
-_NONE: Mapping[str, list[Timed]] = MappingProxyType({})
+_NONE: Mapping[str, Sequence[Timed]] = MappingProxyType({})
 
 
 class Tested(NamedTuple):
@@ -25,7 +25,7 @@ class Tested(NamedTuple):
 class Results:
     """Tests with their results, by the test: each later result is joined to the test it names."""
 
-    def __init__(self, about: Mapping[str, list[Timed]] = _NONE) -> None:
+    def __init__(self, about: Mapping[str, Sequence[Timed]] = _NONE) -> None:
         self._about = about
 
     def with_changes(

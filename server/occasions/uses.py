@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple, TypeVar
 
 from server.facts.clock import Stamp
+from server.facts.layered import differing
 from server.facts.occasion_pass import GasOn
 from server.occasions.days import Days
 from server.occasions.filed import in_order_again, refiled
@@ -14,7 +15,7 @@ from server.occasions.spans import Spans
 from server.occasions.timed import Timed
 
 Made = TypeVar("Made")
-_Filed = Mapping[str, list["Use"]]
+_Filed = Mapping[str, Sequence["Use"]]
 # Where clocks are set back at midnight, the last hour before it belongs to the new day as well.
 _SET_BACK_MS = 2 * 3_600_000
 FAR_MS = 1 << 62
@@ -60,12 +61,12 @@ class Uses:
     def __init__(self, gas: GasTable, days: Days) -> None:
         self._gas = gas
         self._days = days
-        self.all: list[Use] = []
-        self.by_line: Mapping[str, list[Use]] = {}
-        self.by_instrument: Mapping[str, list[Use]] = {}
-        self.by_welder: Mapping[str, list[Use]] = {}
-        self.by_frame: Mapping[str, list[Use]] = {}
-        self.by_sleeve: Mapping[str, list[Use]] = {}
+        self.all: Sequence[Use] = []
+        self.by_line: Mapping[str, Sequence[Use]] = {}
+        self.by_instrument: Mapping[str, Sequence[Use]] = {}
+        self.by_welder: Mapping[str, Sequence[Use]] = {}
+        self.by_frame: Mapping[str, Sequence[Use]] = {}
+        self.by_sleeve: Mapping[str, Sequence[Use]] = {}
         self._readings: dict[str, Spans[str]] = {}
         self._first: dict[tuple[str, int | str | None], Use | None] = {}
         self._lines_of: dict[str, frozenset[str]] = {}
@@ -85,11 +86,11 @@ class Uses:
         found._made = _where_same(self._made, self.by_frame, found.by_frame)
         return found
 
-    def between(self, since_ms: int, until_ms: int) -> list[Use]:
+    def between(self, since_ms: int, until_ms: int) -> Sequence[Use]:
         """Give the passes that ended after `since` and before `until`."""
         return self._between(self.all, since_ms, until_ms)
 
-    def resting_on(self, instrument: str, since_ms: int = -FAR_MS, until_ms: int = FAR_MS) -> list[Use]:
+    def resting_on(self, instrument: str, since_ms: int = -FAR_MS, until_ms: int = FAR_MS) -> Sequence[Use]:
         """Give the passes an instrument read or counted, or whose line it was the last to read, in true time; those
         that ended after `since` and before `until`."""
         on_them = (
@@ -111,24 +112,24 @@ class Uses:
             found = self._lines_of[instrument] = frozenset(lines)
         return found
 
-    def in_order(self, uses: Iterable[Use]) -> list[Use]:
+    def in_order(self, uses: Iterable[Use]) -> Sequence[Use]:
         """Give some passes in true time, each once."""
         return sorted({use.entry: use for use in uses}.values(), key=_in_order)
 
-    def on_line(self, line: str, since_ms: int, until_ms: int) -> list[Use]:
+    def on_line(self, line: str, since_ms: int, until_ms: int) -> Sequence[Use]:
         """Give the passes on a line that ended after `since` and before `until`."""
         return self._between(self.by_line.get(line), since_ms, until_ms)
 
-    def by_whom(self, welder: str, since_ms: int, until_ms: int) -> list[Use]:
+    def by_whom(self, welder: str, since_ms: int, until_ms: int) -> Sequence[Use]:
         """Give the passes of a welder that ended after `since` and before `until`."""
         return self._between(self.by_welder.get(welder), since_ms, until_ms)
 
-    def read_by(self, instrument: str, since_ms: int, until_ms: int) -> list[Use]:
+    def read_by(self, instrument: str, since_ms: int, until_ms: int) -> Sequence[Use]:
         """Give the passes an instrument read or counted, ended after `since` and before `until`."""
         return self._between(self.by_instrument.get(instrument), since_ms, until_ms)
 
     @staticmethod
-    def _between(uses: list[Use] | None, since_ms: int, until_ms: int) -> list[Use]:
+    def _between(uses: Sequence[Use] | None, since_ms: int, until_ms: int) -> Sequence[Use]:
         if not uses:
             return []
         return uses[bisect_right(uses, since_ms, key=_ended_ms) : bisect_left(uses, until_ms, key=_ended_ms)]
@@ -196,7 +197,10 @@ def _is_first(first: Use | None, at_ms: int, entry: str) -> bool:
 
 def _where_same(made: dict[str, Made], before: _Filed, now: _Filed) -> dict[str, Made]:
     # Whoever looks at the passes before goes on reading into this.
-    return {name: each for name, each in made.copy().items() if before.get(name) is now.get(name)}
+    found = made.copy()
+    for name in differing(before, now):
+        found.pop(name, None)
+    return found
 
 
 def _instruments(use: Use) -> set[str]:

@@ -1,6 +1,6 @@
 """Welders as occasions: each coupon, what lapses when, and arcs that would need two pairs of hands."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise
 
 from server.facts.occasion_people import CouponOccasion, WelderOccasion
@@ -66,7 +66,7 @@ def _used_after(tables: Tables, coupon: Tested) -> tuple[str, ...]:
     )
 
 
-def _overlaps(uses: list[Use]) -> Iterator[tuple[str, str, str]]:
+def _overlaps(uses: Sequence[Use]) -> Iterator[tuple[str, str, str]]:
     """Pairs of arcs by one person that ran at the same time, by more than the clocks can be off."""
     for before, after in pairwise(sorted(uses, key=_started)):
         slack = before.at.error_ms + after.at.error_ms if before.at.device != after.at.device else 0

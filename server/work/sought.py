@@ -90,7 +90,7 @@ class Sought:
     def joints_at(self, place: Place) -> int:
         """How many joints are at a place."""
         if self._whole:
-            return self.index.joints.get((self.things[0], place), 0)
+            return self.index.at(self.things[0], place).joints
         return sum(row.joints for row in self.rows.get(place, ()))
 
     def has_standing(self, frame: str) -> bool:
@@ -105,10 +105,10 @@ class Sought:
         """Give the passes of a row, in true time."""
         return list(of_bits(self.tables.uses.by_frame[row.frame], row.passes))
 
-    def uses(self) -> list[Use]:
+    def uses(self) -> Sequence[Use]:
         """Give every pass, in true time."""
         if self._whole:
-            return list(self.index.uses[self.things[0]])
+            return self.index.uses[self.things[0]]
         rows = (row for rows in self.rows.values() for row in rows)
         return self.tables.uses.in_order(use for row in rows for use in self.uses_of(row))
 

@@ -1,10 +1,13 @@
 """Which frames use other things, or are in another place, than at an earlier state of the shop."""
 
 from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
+from itertools import takewhile
 from typing import NamedTuple, TypeVar
 
 from server.facts.equipment import Window
 from server.facts.frame_papers import shipments_of
+from server.facts.in_parts import same_ends
+from server.facts.layered import differing
 from server.facts.looked_up import only_new
 from server.facts.registers import Registers
 from server.occasions.days import Days
@@ -41,7 +44,7 @@ def _back(tables: Tables) -> Mapping[str, int]:
 
 def changed_frames(before: Seen, now: Seen) -> set[str]:
     """Give every frame of which something that counts is told otherwise; perhaps some more."""
-    found = set(_differing(before.uses.by_frame, now.uses.by_frame)) | set(_differing(before.back, now.back))
+    found = set(differing(before.uses.by_frame, now.uses.by_frame)) | set(differing(before.back, now.back))
     for of_part in PARTS:
         found |= of_part(before, now)
     return found
@@ -104,14 +107,7 @@ def _otherwise(before: Mapping[Name, Paper], now: Mapping[Name, Paper]) -> list[
     new = only_new(before, now)
     if new is not None:
         return new
-    return [papers[name] for name in _differing(before, now) for papers in (before, now) if name in papers]
-
-
-def _differing(before: Mapping[Name, object], now: Mapping[Name, object]) -> Iterator[Name]:
-    """The names under which something else stands than before."""
-    if before is not now:
-        yield from (name for name, each in now.items() if before.get(name) is not each)
-        yield from before.keys() - now.keys()
+    return [papers[name] for name in differing(before, now) for papers in (before, now) if name in papers]
 
 
 def _of_lot(seen: Seen, lot: str) -> Iterator[Use]:
@@ -126,7 +122,7 @@ def _of_lot(seen: Seen, lot: str) -> Iterator[Use]:
 
 def _on_other_gas(before: Seen, now: Seen) -> Iterator[Use]:
     """What was welded from the first change on at which a line's story is another."""
-    for line in _differing(before.gas.changes, now.gas.changes):
+    for line in differing(before.gas.changes, now.gas.changes):
         told = [each.gas.changes.get(line, []) for each in (before, now)]
         first = _alike(told[0], told[1], _as_gas)
         if starts := [of_one[first].at.at_ms for of_one in told if first < len(of_one)]:
@@ -135,7 +131,7 @@ def _on_other_gas(before: Seen, now: Seen) -> Iterator[Use]:
 
 def _resting_otherwise(before: Seen, now: Seen) -> Iterator[Use]:
     """What was welded from the first pass on at which a line's passes are others, until its gas is read again."""
-    for line in _differing(before.uses.by_line, now.uses.by_line):
+    for line in differing(before.uses.by_line, now.uses.by_line):
         told = [each.uses.by_line.get(line, []) for each in (before, now)]
         first = _alike(told[0], told[1], _as_it_is)
         otherwise = set(told[0][first:]) ^ set(told[1][first:])
@@ -147,10 +143,10 @@ def _resting_otherwise(before: Seen, now: Seen) -> Iterator[Use]:
 
 
 def _alike(one: Sequence[Paper], other: Sequence[Paper], said: Callable[[Paper], object]) -> int:
-    """How many stand alike at the beginning of both."""
-    pairs = zip(one, other, strict=False)
-    differing = (at for at, (mine, its) in enumerate(pairs) if mine is not its and said(mine) != said(its))
-    return next(differing, min(len(one), len(other)))
+    """How many say the same at the beginning of both."""
+    head, _ = same_ends(one, other)
+    pairs = zip(one[head:], other[head:], strict=False)
+    return head + sum(1 for _ in takewhile(lambda pair: said(pair[0]) == said(pair[1]), pairs))
 
 
 def _as_gas(change: Timed) -> tuple[int, str | None, str | None]:

@@ -19,6 +19,7 @@ from server.occasions.known import Known
 from server.occasions.tables import Tables
 from server.work.field_lives import Group, field_lives
 from server.work.sets_in_short import sets_in_short
+from tests.facts.test_in_parts import few_are_many
 from tests.judgement.barrow_works import registers_with
 from tests.judgement.case_page import SHARED
 from tests.judgement.test_any_order import LINES, OF_X1, OF_X2, Sent, sent
@@ -172,17 +173,21 @@ _ALL_TOLD = len(told([0]))
 
 
 @settings(max_examples=25, deadline=None)
-@example(list(range(_ALL_TOLD)), [0], list(range(_ALL_TOLD - len(STAGES) + 1, _ALL_TOLD)), list(range(len(STAGES))))
+@example(list(range(_ALL_TOLD)), [0], list(range(_ALL_TOLD - len(STAGES) + 1, _ALL_TOLD)), list(range(len(STAGES))), 4)
 @given(st.permutations(range(_ALL_TOLD)), st.lists(st.integers(0, 4000), min_size=1, max_size=9),
-       st.lists(st.integers(1, 60), max_size=6), st.lists(st.integers(0, len(STAGES) - 1), min_size=1))  # fmt: skip
-def test_carried_on_is_made_from_nothing(order: list[int], jitter: list[int], cuts: list[int], papers: list[int]):
+       st.lists(st.integers(1, 60), max_size=6), st.lists(st.integers(0, len(STAGES) - 1), min_size=1),
+       st.sampled_from([4, 2000]))  # fmt: skip
+def test_carried_on_is_made_from_nothing(
+    order: list[int], jitter: list[int], cuts: list[int], papers: list[int], many: int
+):
     """Entries of two frames and all they share, corrections and what takes them back, clocks that settle late, papers
-    told and never told: after each stretch every occasion and set is the one made from nothing."""
+    told and never told, few or many of a kind: after each stretch all occasions and sets are as made from nothing."""
     every = placed([told(jitter)[each] for each in order])
-    for tables, everything in carried(every, [each for each in cuts if each < len(every)], papers):
-        found = answers(tables, everything, every)
-        for name, wanted in answers(Tables(everything, None), everything, every).items():
-            assert found[name] == wanted, name
+    with few_are_many(many):
+        for tables, everything in carried(every, [each for each in cuts if each < len(every)], papers):
+            found = answers(tables, everything, every)
+            for name, wanted in answers(Tables(everything, None), everything, every).items():
+                assert found[name] == wanted, name
 
 
 def test_who_forgets_a_boot_is_found_out(monkeypatch: pytest.MonkeyPatch):
@@ -190,7 +195,7 @@ def test_who_forgets_a_boot_is_found_out(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setattr(Clocks, "with_more", lambda clocks, pairs: (with_more(clocks, pairs)[0], set()))
     with pytest.raises((AssertionError, NotFiled)):
         test_carried_on_is_made_from_nothing.hypothesis.inner_test(  # type: ignore[attr-defined]
-            list(range(len(told([0])))), [3000, 2000, 1000, 0], [10, 20, 30], [0, 1, 1]
+            list(range(len(told([0])))), [3000, 2000, 1000, 0], [10, 20, 30], [0, 1, 1], 2000
         )
 
 

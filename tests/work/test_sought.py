@@ -14,12 +14,25 @@ from server.work.sought import EVER, Sought, Stretch
 from server.work.thing_changes import Seen
 from server.work.thing_index import thing_index
 from server.work.what_things import KINDS, Thing, reader
+from tests.facts.test_in_parts import few_are_many
+from tests.judgement.test_any_order import sent
 from tests.occasions.test_carried_on import STAGES, carried, placed, told
 
 EVERY = placed(told([0]))
+LONE = """
+13:00 pass A1 root frame=X3 purge_line=S-P torch_line=S-T id=lone who=CEL device=ELSE
+13:20 correction lone withdraw=yes reason=slip device=ELSE
+"""
 CUTS = [*range(4, len(EVERY) - len(STAGES), 5), *range(len(EVERY) - len(STAGES), len(EVERY))]
 PAPERS = [each % len(STAGES) for each in range(-len(CUTS) - 1, 0)]
 """So that the last papers are told with the last entries."""
+
+
+@pytest.fixture(autouse=True)
+def in_layers() -> Iterator[None]:
+    """Lists in parts and mappings in layers, though the shop is small."""
+    with few_are_many():
+        yield
 
 
 def things_of(tables: Tables) -> list[Thing]:
@@ -48,7 +61,7 @@ def told_by_passes(tables: Tables, uses: Sequence[Use]) -> list[object]:
 
 
 def told_by_index(tables: Tables, found: Sought) -> list[object]:
-    uses = found.uses()
+    uses = list(found.uses())
     frames = [{row.frame for row in found.rows.get(place, ())} for place in PLACES]
     return [
         [use.entry for use in uses], found.passes, found.count, list(found.ends_ms),
@@ -99,6 +112,14 @@ def differing_when_carried_on() -> list[object]:
 def test_carried_on_as_made_anew():
     """After each stretch of two days' work, with papers of every room told in between, nothing is counted otherwise."""
     assert differing_when_carried_on() == []
+
+
+def test_a_frame_of_which_nothing_is_left_goes():
+    """A frame whose only pass is taken back stands under nothing any more."""
+    every = placed([*told([0]), *sent(LONE)])
+    *_, before, with_it, without = (thing_index(tables) for tables, _ in carried(every, range(1, len(every)), [1]))
+    assert with_it.frames.keys() - before.frames.keys() == {"X3"}
+    assert without[1:] == before[1:] != with_it[1:]
 
 
 @pytest.mark.parametrize("part", thing_changes.PARTS)
