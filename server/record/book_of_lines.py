@@ -79,6 +79,18 @@ class Record:
         return self._writer.submit(connected)
 
     @contextmanager
+    def at_length(self) -> Iterator[None]:
+        """Let SQLite's log grow longer before it is moved: a whole folder is told, and nobody waits for one line."""
+        if self._write_ahead is None:
+            yield
+            return
+        self._write_ahead.seldom = True
+        try:
+            yield
+        finally:
+            self._write_ahead.seldom = False
+
+    @contextmanager
     def reads(self, *, patient: bool = False) -> Iterator[Reads]:
         """Ask questions of one unchanging state of the record.
 

@@ -12,6 +12,8 @@ from server.record.disk_words import trouble_of
 from server.record.troubles import RecordClosed
 
 MOVE_EVERY_BYTES = 4_000_000
+SELDOM_BYTES = 32_000_000
+"""Half of what is told as too long; a whole shop is moved in a few turns by it."""
 ALARM_AT_BYTES = 64_000_000
 _LOG = logging.getLogger(__name__)
 
@@ -21,11 +23,12 @@ class WriteAhead:
 
     def __init__(self, file: Path, end_stuck_reads: Callable[[], int] = lambda: 0) -> None:
         self._log = file.with_name(f"{file.name}-wal")
-        self._move_at = MOVE_EVERY_BYTES
+        self._left_bytes = 0
         self._alarmed = False
         self._laid_down = False
         self._end_stuck_reads = end_stuck_reads
         self.forgetting = False
+        self.seldom = False
 
     @property
     def bytes(self) -> int:
@@ -66,11 +69,12 @@ class WriteAhead:
 
     def tend(self, connection: Connection, *, ending: bool) -> None:
         """Move what is committed into the file once the log is long, and at the end; a disk error is raised."""
-        if ending or self.forgetting or self.bytes >= self._move_at:
+        # A reader may hold the log as it is; then it is tried again when it has grown as much once more.
+        long = self._left_bytes + (SELDOM_BYTES if self.seldom else MOVE_EVERY_BYTES)
+        if ending or self.forgetting or self.bytes >= long:
             _move(connection)
             self.forgetting = self.forgetting and self.bytes > 0
-            # A reader may hold the log as it is; then it is tried again when it has grown as much once more.
-            self._move_at = self.bytes + MOVE_EVERY_BYTES
+            self._left_bytes = self.bytes
             self._alarm(self.bytes)
             if self.bytes >= ALARM_AT_BYTES and (ended := self._end_stuck_reads()):
                 _LOG.warning("%d reads that held the write-ahead log open were ended", ended)

@@ -66,7 +66,7 @@ def load_folder(
     salt: Salt = fresh_salt,
 ) -> Loaded:
     """Tell the record everything the folder tells; what it knows already changes nothing."""
-    with uncollected():
+    with uncollected(), record.at_length():
         return _load(record, folder, _When(now_ms, salt), progress)
 
 

@@ -4,8 +4,8 @@ import os
 import pickle
 import signal
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
-from itertools import chain, islice
+from contextlib import closing, contextmanager, suppress
+from itertools import islice
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from pathlib import Path
@@ -23,9 +23,10 @@ from server.work.understanding import Understood, understand
 ReadTold: TypeAlias = FolderLine | tuple[SentDelivery, Understood]
 _WORTH_IT = 12_000
 """A folder of fewer lines is read before another process has started and caught up."""
-_HERE_FIRST = 4000
-"""So many are read by the loading process itself, while the other starts."""
+_WHILE_IT_CATCHES_UP = 1500
+"""So many more are read by the loading process itself once the other has started, which skips what was read."""
 _HANDED_OVER_AT_ONCE = 400
+_STARTED = "started"
 _LOTS_AHEAD = 25
 """So many are read while what was read before is kept; a lot takes half a megabyte."""
 
@@ -38,14 +39,14 @@ def reading_ahead(folder: ShopFolder, now_ms: int) -> Iterator[Iterator[ReadTold
         return
     # A process started anew holds nothing of the record, neither its files nor its threads.
     anew = get_context("spawn")
-    receiver, sender = anew.Pipe(duplex=False)
-    process = anew.Process(target=_read_on, args=(sender, folder.folder, now_ms, _HERE_FIRST), daemon=True)
+    here, there = anew.Pipe()
+    process = anew.Process(target=_read_on, args=(there, folder.folder, now_ms), daemon=True)
     process.start()
-    sender.close()
+    there.close()
     try:
-        yield chain(islice(_read(folder.folder, now_ms), _HERE_FIRST), _handed_over(receiver, folder.folder, now_ms))
+        with closing(here):
+            yield _by_both(here, folder.folder, now_ms)
     finally:
-        receiver.close()
         process.kill()
         process.join()
 
@@ -67,14 +68,39 @@ def _understood(item: FolderLine | Delivery, now_ms: int) -> ReadTold:
     return sent, understand(sent)
 
 
-def _read_on(sender: Connection, folder: Path, now_ms: int, after: int) -> None:
+def _by_both(other: Connection, folder: Path, now_ms: int) -> Iterator[ReadTold]:
+    """Read here for as long as the other process takes to start, and then give what that one reads."""
+    read, done = _read(folder, now_ms), 0
+    while not _has_started(other):
+        if not (items := list(islice(read, _HANDED_OVER_AT_ONCE))):
+            return
+        yield from items
+        done += len(items)
+    done += _WHILE_IT_CATCHES_UP
+    try:
+        other.recv()
+        other.send(done)
+    except (EOFError, OSError):
+        yield from read
+    else:
+        yield from islice(read, _WHILE_IT_CATCHES_UP)
+        yield from _handed_over(other, folder, now_ms, done)
+
+
+def _has_started(other: Connection) -> bool:
+    """Tell whether the other process said so, or ended."""
+    return other.poll()
+
+
+def _read_on(there: Connection, folder: Path, now_ms: int) -> None:
     # Who stops a load stops the process that loads, and that one ends this.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     lots: Queue[bytes] = Queue(_LOTS_AHEAD)
-    Thread(target=_read_into, args=(lots, folder, now_ms, after), daemon=True).start()
-    with suppress(BrokenPipeError):
+    with suppress(EOFError, OSError):
+        there.send(_STARTED)
+        Thread(target=_read_into, args=(lots, folder, now_ms, there.recv()), daemon=True).start()
         while lot := lots.get():
-            sender.send_bytes(lot)
+            there.send_bytes(lot)
 
 
 def _read_into(lots: "Queue[bytes]", folder: Path, now_ms: int, after: int) -> None:
@@ -90,12 +116,11 @@ def _read_into(lots: "Queue[bytes]", folder: Path, now_ms: int, after: int) -> N
         lots.put(b"")
 
 
-def _handed_over(receiver: Connection, folder: Path, now_ms: int) -> Iterator[ReadTold]:
-    """Give what the other process read; should that have ended early, read the rest here."""
-    done = _HERE_FIRST
+def _handed_over(other: Connection, folder: Path, now_ms: int, done: int) -> Iterator[ReadTold]:
+    """Give what the other process read behind so many; should that have ended early, read the rest here."""
     try:
-        while items := receiver.recv():
+        while items := other.recv():
             yield from items
             done += len(items)
-    except EOFError:
+    except (EOFError, OSError):
         yield from (_understood(item, now_ms) for item in islice(came_later(folder), done, None))

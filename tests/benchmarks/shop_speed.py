@@ -13,15 +13,7 @@ from tempfile import TemporaryDirectory
 from time import monotonic, process_time
 from typing import NamedTuple
 
-from demo_data.generator.cards import shown_cards
-from demo_data.generator.folder import write_shop
-from server.facts.log import LOG_ENTRY
-from server.record.book_of_lines import Record, now_ms
-from server.work.judging import judge_everything
-from server.work.load_folder import load_folder
-from server.work.shop_folder import read_shop_folder
 from tests.benchmarks.memory_watch import MemoryWatch
-from tests.record.fixtures import url_of
 
 _AT_ONCE = 400
 
@@ -62,6 +54,9 @@ def both_s(work: Callable[[], object]) -> tuple[float, float]:
 
 def make(folder: Path, which: str) -> Path:
     """Write the invented shop's folder."""
+    from demo_data.generator.cards import shown_cards
+    from demo_data.generator.folder import write_shop
+
     write_shop(folder / "shop", which, cards=shown_cards)
     return folder / "shop"
 
@@ -82,12 +77,16 @@ def speed_of(
 
 
 def _once(shop: Path, folder: Path) -> ShopSpeed:
+    # Not on top: the processes that read and judge beside import this file first, where a command is a light one.
+    from server.facts.log import LOG_ENTRY
+    from tests.benchmarks.whole_shop import judge, load
+
     folder.mkdir()
     file, bodies = folder / "record.sqlite3", list[bytes]()
     # The floors come after, so that what they hold is not counted with what is measured.
     with MemoryWatch() as watch:
-        loading, loading_clock = both_s(lambda: _load(url_of(file), shop))
-        judging, judging_clock = both_s(lambda: _judge(url_of(file)))
+        loading, loading_clock = both_s(lambda: load(file, shop))
+        judging, judging_clock = both_s(lambda: judge(file))
     parsing = processor_s(lambda: bodies.extend(_parsed(shop / "deliveries.jsonl")))
     inserting = processor_s(lambda: _insert(folder / "bare.sqlite3", bodies))
     guarded = processor_s(lambda: _insert_guarded(folder / "guarded.sqlite3", file))
@@ -140,16 +139,6 @@ def _put(bare: sqlite3.Connection, into: str, rows: list[tuple[object, ...]]) ->
         bare.execute("BEGIN IMMEDIATE")
         bare.executemany(f"INSERT INTO {into} VALUES ({marks})", rows[first : first + _AT_ONCE])
         bare.execute("COMMIT")
-
-
-def _load(url: str, shop: Path) -> None:
-    with closing(Record.open(url)) as record:
-        load_folder(record, read_shop_folder(shop), now_ms())
-
-
-def _judge(url: str) -> None:
-    with closing(Record.open(url)) as record:
-        judge_everything(record)
 
 
 def _bodies(file: Path) -> list[bytes]:

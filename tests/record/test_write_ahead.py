@@ -20,6 +20,7 @@ from tests.record.sample_lines import new_entry
 @pytest.fixture(autouse=True)
 def _short(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(write_ahead, "MOVE_EVERY_BYTES", 100_000)
+    monkeypatch.setattr(write_ahead, "SELDOM_BYTES", 300_000)
     monkeypatch.setattr(write_ahead, "ALARM_AT_BYTES", 400_000)
 
 
@@ -34,6 +35,25 @@ def test_the_log_is_moved_into_the_file(record: Record, file: Path):
     fill(record, 0, 20)
     assert record.condition().write_ahead_bytes < 200_000
     assert file.stat().st_size > 400_000
+
+
+def test_while_a_folder_is_told_it_is_moved_less_often(record: Record, file: Path, monkeypatch: pytest.MonkeyPatch):
+    """At length the log grows as long as it may then, and not longer; afterwards it is moved as early as ever."""
+    move, moved_at = write_ahead._move, list[int]()
+
+    def moving(connection: Connection) -> None:
+        moved_at.append(file.with_name(f"{file.name}-wal").stat().st_size)
+        move(connection)
+
+    monkeypatch.setattr(write_ahead, "_move", moving)
+    with record.at_length():
+        fill(record, 0, 20)
+    seldom = len(moved_at)
+    fill(record, 100, 20)
+    assert moved_at[:seldom]
+    assert all(300_000 <= length < 400_000 for length in moved_at[:seldom])
+    assert all(100_000 <= length < 200_000 for length in moved_at[seldom + 1 :])
+    assert len(moved_at) >= 3 * seldom
 
 
 def test_a_reader_holds_the_log_and_the_writer_goes_on(record: Record, file: Path, caplog: pytest.LogCaptureFixture):

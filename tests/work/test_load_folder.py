@@ -117,3 +117,12 @@ def test_progress_is_told(record: Record, folder: Path) -> None:
     load_folder(record, read, NOW, lambda done, of: told.append((done, of)))
     assert told == sorted(told)
     assert told[-1] == (read.lines, read.lines)
+
+
+def test_meanwhile_the_log_may_grow_longer(record: Record, folder: Path) -> None:
+    """As long as a folder is loaded the write-ahead log is moved less often; afterwards as ever."""
+    log, seldom = record._write_ahead, list[bool]()
+    assert log
+    load_folder(record, read_shop_folder(folder), NOW, lambda done, of: seldom.append(log.seldom))
+    assert set(seldom) == {True}
+    assert not log.seldom

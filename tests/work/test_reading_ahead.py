@@ -16,6 +16,7 @@ from server.work.shop_folder import Told, came_later, read_shop_folder
 from tests.work.moved_in import moved_in
 
 NOW = 1_790_000_000_000
+_PATIENCE_S = 60
 
 
 @pytest.fixture
@@ -26,7 +27,7 @@ def folder(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def read_here(monkeypatch: pytest.MonkeyPatch) -> list[Told]:
-    """Two cores, any folder worth it, one line read here first; what this process reads itself is gathered."""
+    """Two cores, any folder worth it, a line at a time, the other process waited for; what is read here is gathered."""
     here: list[Told] = []
 
     def gathered(folder: Path) -> Iterator[Told]:
@@ -37,7 +38,9 @@ def read_here(monkeypatch: pytest.MonkeyPatch) -> list[Told]:
     monkeypatch.setattr(ahead, "came_later", gathered)
     monkeypatch.setattr(ahead, "cores", lambda: 2)
     monkeypatch.setattr(ahead, "_WORTH_IT", 1)
-    monkeypatch.setattr(ahead, "_HERE_FIRST", 1)
+    monkeypatch.setattr(ahead, "_HANDED_OVER_AT_ONCE", 1)
+    monkeypatch.setattr(ahead, "_WHILE_IT_CATCHES_UP", 1)
+    monkeypatch.setattr(ahead, "_has_started", lambda other: other.poll(_PATIENCE_S))
     return here
 
 
@@ -56,6 +59,20 @@ def test_the_other_process_reads_on(folder: Path, read_here: list[Told]) -> None
     assert active_children() == []
 
 
+@pytest.mark.parametrize("lots", range(6))
+def test_until_the_other_has_started_it_is_read_here(
+    folder: Path, read_here: list[Told], monkeypatch: pytest.MonkeyPatch, lots: int
+) -> None:
+    """However much was read here until the other process had started, it goes on behind that; nothing comes twice."""
+    plain = list(ahead._read(folder, NOW))
+    read_here.clear()
+    started = iter([False] * lots)
+    monkeypatch.setattr(ahead, "_has_started", lambda other: next(started, True) and other.poll(_PATIENCE_S))
+    with reading_ahead(read_shop_folder(folder), NOW) as came:
+        assert list(came) == plain
+    assert len(read_here) == min(lots + 1, len(plain))
+
+
 def test_a_process_that_ends_early_costs_time_only(folder: Path, read_here: list[Told]) -> None:
     """Where the other process is ended from outside, the rest is read here, and no line comes twice or is left out."""
     with reading_ahead(read_shop_folder(folder), NOW) as came:
@@ -72,15 +89,14 @@ def test_what_was_handed_over_is_not_read_again(folder: Path, read_here: list[To
     receiver, sender = Pipe(duplex=False)
     sender.send(plain[1:3])
     sender.close()
-    assert list(ahead._handed_over(receiver, folder, NOW)) == plain[1:]
+    assert list(ahead._handed_over(receiver, folder, NOW, 1)) == plain[1:]
 
 
 @pytest.mark.parametrize("spoilt", [False, True])
 def test_it_reads_on_while_nothing_is_taken(
-    folder: Path, read_here: list[Told], monkeypatch: pytest.MonkeyPatch, spoilt: bool
+    folder: Path, read_here: list[Told], spoilt: bool
 ) -> None:
     """Lots wait for whoever takes them; the end is told after the last one, and not where a line cannot be read."""
-    monkeypatch.setattr(ahead, "_HANDED_OVER_AT_ONCE", 1)
     plain, lots = list(ahead._read(folder, NOW)), Queue[bytes]()
     if spoilt:
         with (folder / "deliveries.jsonl").open("a", encoding="utf-8") as deliveries:
