@@ -26,7 +26,8 @@ FOLDER = "IMPORT"
 _AT_ONCE = 1200
 _IN_FLIGHT = 4800
 """So many lines wait together for the writer: told by the runs, of which most are short, it would often wait for us."""
-_NAMED_BY_ENTRIES = ("person", "packet", "design")
+_NAMED_BY_ENTRIES = ("person", "design")
+"""What is read back from the record before a further entry may name it; they come from the start, and seldom later."""
 Seen: TypeAlias = set[tuple[str, str, bytes]]
 
 
@@ -144,7 +145,7 @@ def _written(reads: Reads, read: Sequence[ReadTold], when: _When) -> Written[Non
     for item in read:
         if isinstance(item, FolderLine):
             line, kept = _told(item, first + len(receiving.lines), when)
-            receiving.tell(line)
+            receiving.tell(line, item.noun)
             apart += kept
         else:
             receiving.take(*item)

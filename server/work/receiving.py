@@ -1,12 +1,16 @@
 """Decides for each sending of a request whether it is new, a repeat or a refused copy, and what its receipt says."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from hashlib import sha256
 from typing import NamedTuple
 
 from server.evidence.chain_subject import ChainSubject
 from server.facts.delivery import Receipt, Taken
+from server.facts.layered import layered
 from server.facts.moment import show_moment
+from server.facts.noun import Noun
+from server.facts.orders import Packet
 from server.facts.registers import Registers
 from server.record.lines import NewLine, Placed
 from server.record.reading_lines import FIRST_STATES, Sending
@@ -80,8 +84,14 @@ class Receiving:
             line = _refused(understood.line, entry)
             self._answers.append(_Answer(sent.id, "refused copy", line.problem, self._append(line)))
 
-    def tell(self, line: NewLine) -> None:
-        """Append a line that is no sending, such as a paper of a shop folder, where it stands between sendings."""
+    def tell(self, line: NewLine, noun: Noun) -> None:
+        """Append a line that is no sending, such as a paper of a shop folder, where it stands between sendings.
+
+        Of its noun the entries behind it know that a packet was issued, as nearly every frame's is between them.
+        """
+        if isinstance(noun, Packet):
+            packets = layered(self._registers.packets, {noun.frame: noun})
+            self._registers = replace(self._registers, packets=packets)
         self._append(line)
 
     def receipts(self, placed: Sequence[Placed]) -> tuple[Receipt, ...]:

@@ -110,6 +110,24 @@ def test_what_entries_name_is_known_before_them(record: Record, folder: Path) ->
     assert [line.problem is None for line in stored(record) if line.kind == "entry"] == [True, False]
 
 
+def test_a_packet_between_entries_is_known_to_those_behind_it(record: Record, folder: Path) -> None:
+    """Of two entries about a frame, the one that came before its packet brings a remark, and the one behind it none."""
+    with (folder / "packets.toml").open("a") as packets:
+        packets.write(
+            '[[packet]]\nframe = "X-2"\ndesign = "CART"\nsize = "S"\nissued = 2025-03-18T10:02:00Z\n'
+            "received_at = 2025-03-18T10:02:00Z\n"
+        )
+    named = (sending(number, entry(number, frame="X-2", joint=joint)) for number, joint in ((1, None), (3, "no-such")))
+    write(folder, "deliveries.jsonl", *named, sending(4, entry(4, frame="X-2")))
+    load(record, folder)
+    early, odd, late = (line.problem for line in stored(record) if line.kind == "entry")
+    assert early
+    assert "no packet" in early
+    assert odd
+    assert "CART has" in odd
+    assert late is None
+
+
 def test_progress_is_told(record: Record, folder: Path) -> None:
     """Progress counts up to the number of lines in the folder."""
     told: list[tuple[int, int]] = []
