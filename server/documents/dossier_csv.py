@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 _WHERE = ("serial", "joint", "attempt", "position", "id", "at", "what", "who")
-COLUMNS = (*_WHERE, "quantity", "value", "unit", "how", "by")
+COLUMNS = (*_WHERE, "quantity", "value", "unit", "how", "by", "note")
 
 
 def dossier_csv(told: Mapping[str, Any]) -> str:
@@ -19,13 +19,13 @@ def dossier_csv(told: Mapping[str, Any]) -> str:
         values: Sequence[Mapping[str, Any]] = entry["values"] or ({},)
         for value in values:
             tail = (value.get(name, "") for name in ("name", "value", "unit", "how", "by"))
-            rows.writerow([_harmless(each) for each in (*head, *tail)])
+            rows.writerow([_harmless(each) for each in (*head, *tail, entry.get("note") or "")])
     return out.getvalue()
 
 
 def _entries(told: Mapping[str, Any]) -> Iterator[tuple[str, int | str, Mapping[str, Any]]]:
     for entry in told["way"]:
-        yield "", "", entry
+        yield entry.get("joint") or "", "", entry
     for joint in told["joints"]:
         for attempt in joint["attempts"]:
             for entry in attempt["entries"]:

@@ -70,6 +70,7 @@ def told_entry(told: Told, wording: Wording) -> dict[str, Any]:
         "shown": wording.moment(told.stamp.at_ms),
         "received": show_moment(told.recorded.received_ms),
         "kind": entry.kind,
+        "joint": getattr(entry, "joint", None),
         "what": wording.entry(entry),
         "who": entry.who,
         "values": [_value(name, each, wording) for name, each in getattr(entry, "values", {}).items()],

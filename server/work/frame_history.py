@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeAlias, TypeVar
 
+from server.facts.checking import Reading
 from server.facts.clock import Stamp
 from server.facts.deciding import Concession, Decision, Nonconformity, Permission
 from server.facts.design import Design, Joint
@@ -24,6 +25,7 @@ from server.facts.progress import FrameProgress
 from server.facts.recorded import Recorded
 from server.facts.registers import Registers
 from server.facts.subject import read_joint_subject
+from server.facts.supplies import Problem
 from server.judgement.matters import Matter, matters_among
 from server.occasions.clocks import Clocks
 from server.plan.progress import frame_progress
@@ -68,10 +70,14 @@ class AttemptStory:
 
 @dataclass(frozen=True, slots=True)
 class JointStory:
-    """One joint of the design, attempt by attempt; an untouched joint has none."""
+    """One joint of the design, attempt by attempt; an untouched joint has none.
+
+    `apart` names the joint and belongs to no attempt at it: readings taken on their own, problems.
+    """
 
     joint: Joint
     attempts: tuple[AttemptStory, ...]
+    apart: tuple[Told, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +166,11 @@ def _joints(
     for joint, number in sorted(by_place[0]):
         numbers.setdefault(joint, []).append(number)
     return tuple(
-        JointStory(each, tuple(_attempt((each.id, number), *by_place) for number in numbers.get(each.id, ())))
+        JointStory(
+            each,
+            tuple(_attempt((each.id, number), *by_place) for number in numbers.get(each.id, ())),
+            tuple(of for of in told if isinstance(of.entry, Reading | Problem) and of.entry.joint == each.id),
+        )
         for each in design.joints
     )
 

@@ -60,6 +60,19 @@ def test_the_same_data_gives_the_same_bytes(pdf: bytes):
     assert dossier_pdf(a_dossier(25)) == pdf
 
 
+def test_what_was_found_at_a_calibration_has_its_unit_and_a_step_taken_back_says_so():
+    """As found in the unit the instrument reads, the reason of a withdrawal on the way, what a test bead is."""
+    told = a_dossier(1)
+    found = {"shown": "Tue 02 Apr 2030", "result": "pass", "certificate": "C-1", "as_found": [[20, 23]]}
+    reads = [{"quantity": "oxygen", "unit": "ppm"}]
+    told["instruments"] = [{"id": "OX", "title": "analyser", "doubt": [], "reads": reads, "calibrations": [found]}]
+    back = {"id": "SLATE:b1:9", "reason": "tapped by mistake", "withdrawn": True}
+    told["way"] = [told["joints"][0]["attempts"][0]["entries"][0] | {"mended_by": [back]}]
+    page = _words_of(dossier_pdf(told))
+    for said in ("20 ppm read as 23 ppm", "withdrawn: tapped by mistake", "test bead is a short weld on scrap"):
+        assert _close(said) in page
+
+
 def test_an_entry_left_out_changes_the_pages(pdf: bytes):
     """Nothing on the pages comes from anywhere but the data."""
     assert _words_of(dossier_pdf(a_dossier(24))) != _words_of(pdf)

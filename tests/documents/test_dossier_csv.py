@@ -21,3 +21,11 @@ def test_a_formula_is_told_as_text():
     told = a_dossier(1)
     told["joints"][0]["attempts"][0]["entries"][0]["what"] = "=HYPERLINK(1)"
     assert "'=HYPERLINK(1)" in dossier_csv(told)
+
+
+def test_what_was_read_apart_from_a_pass_names_its_joint_and_its_note():
+    """A laboratory's reading stands on the joint it is of, with what was noted beside it."""
+    told = a_dossier(1)
+    told["way"] = [told["joints"][0]["attempts"][0]["entries"][0] | {"joint": "J06", "note": "hydrogen 168 ppm"}]
+    first = next(csv.DictReader(io.StringIO(dossier_csv(told))))
+    assert (first["joint"], first["attempt"], first["note"]) == ("J06", "", "hydrogen 168 ppm")

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from server.pages.dossier.route import _sent
 from server.pages.frame.file_name import plain_name
+from server.work.dossier import About
 
 HOSTILE = ['A"; filename="b.exe', "../../etc/passwd", "A\r\nSet-Cookie: x=1", "A\x00.pdf", "\u202egpj.exe", "...", ""]
 
@@ -28,7 +29,9 @@ def test_any_text_becomes_plain(text: str):
 
 @pytest.mark.parametrize("serial", HOSTILE)
 def test_a_dossier_is_called_by_it(serial: str):
-    """The header of a dossier holds one name between its quotes, and nothing else got into the answer."""
-    told = _sent(b"", "application/pdf", serial, "pdf").headers
-    assert re.fullmatch(r'inline; filename="[A-Za-z0-9._-]+-dossier\.pdf"', told["content-disposition"])
-    assert "set-cookie" not in told
+    """The header holds one name between its quotes, the customer's version another, and nothing else got in."""
+    for for_whom, joint, ending in (("shop", "", ""), ("customer", serial, "-for-customer")):
+        told = _sent(b"", About(serial, joint, for_whom), "pdf").headers  # type: ignore[arg-type]
+        named = rf'inline; filename="[A-Za-z0-9._-]+-dossier{ending}\.pdf"'
+        assert re.fullmatch(named, told["content-disposition"])
+        assert "set-cookie" not in told

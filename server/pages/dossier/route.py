@@ -29,47 +29,55 @@ Asked = Annotated[ForWhom, Query(alias="for")]
 @router.get("/history/{serial}/dossier.pdf")
 def as_document(request: Request, serial: str, for_whom: Asked = "shop") -> Response:
     """Give the document; `?for=customer` leaves out people, other customers and their frames."""
-    return _document(request, About(serial, "", for_whom, _key(request)))
+    return _document(request, About(serial, "", for_whom))
 
 
 @router.get("/history/{serial}/dossier.json")
 def as_json(request: Request, serial: str, for_whom: Asked = "shop") -> Response:
     """Give the data of the document, byte for byte what is attached to it."""
-    return _sent(dossier_json(_told(request, serial, for_whom)), "application/json", serial, "json")
+    return _sent(dossier_json(_told(request, About(serial, "", for_whom))), About(serial, "", for_whom), "json")
 
 
 @router.get("/history/{serial}/dossier.csv")
 def as_sheet(request: Request, serial: str, for_whom: Asked = "shop") -> Response:
     """Give the entries as a sheet."""
-    sheet = dossier_csv(_told(request, serial, for_whom)).encode("utf-8-sig")
-    return _sent(sheet, "text/csv; charset=utf-8", serial, "csv")
+    return _sheet(request, About(serial, "", for_whom))
 
 
 @router.get("/history/{serial}/{joint}/dossier.pdf")
 def of_one_joint(request: Request, serial: str, joint: str, for_whom: Asked = "shop") -> Response:
     """Give the document of one joint."""
-    return _document(request, About(serial, joint, for_whom, _key(request)))
+    return _document(request, About(serial, joint, for_whom))
 
 
 @router.get("/history/{serial}/{joint}/dossier.json")
 def data_of_one_joint(request: Request, serial: str, joint: str, for_whom: Asked = "shop") -> Response:
     """Give the data of one joint's document."""
-    with request.app.state.record.reads() as reads:
-        told = dossier(reads, serial, _wording(request), for_whom, joint, _key(request))
-    return _sent(dossier_json(told), "application/json", f"{serial}-{joint}", "json")
+    about = About(serial, joint, for_whom)
+    return _sent(dossier_json(_told(request, about)), about, "json")
+
+
+@router.get("/history/{serial}/{joint}/dossier.csv")
+def sheet_of_one_joint(request: Request, serial: str, joint: str, for_whom: Asked = "shop") -> Response:
+    """Give the entries of one joint's document as a sheet."""
+    return _sheet(request, About(serial, joint, for_whom))
 
 
 def _document(request: Request, about: About) -> Response:
     with request.app.state.record.reads() as reads:
-        found = pictured_dossier(reads, request.app.state.files, about, _wording(request))
+        asked = about._replace(key=_key(request))
+        found = pictured_dossier(reads, request.app.state.files, asked, _wording(request))
     drawn = oxygen_series(found.told) | frame_drawing(found.view, found.told)
-    pdf = dossier_pdf(found.told, found.pictures, drawn)
-    return _sent(pdf, "application/pdf", "-".join(filter(None, (about.frame, about.joint))), "pdf")
+    return _sent(dossier_pdf(found.told, found.pictures, drawn), about, "pdf")
 
 
-def _told(request: Request, serial: str, for_whom: ForWhom) -> dict[str, Any]:
+def _sheet(request: Request, about: About) -> Response:
+    return _sent(dossier_csv(_told(request, about)).encode("utf-8-sig"), about, "csv")
+
+
+def _told(request: Request, about: About) -> dict[str, Any]:
     with request.app.state.record.reads() as reads:
-        return dossier(reads, serial, _wording(request), for_whom, "", _key(request))
+        return dossier(reads, about.frame, _wording(request), about.for_whom, about.joint, _key(request))
 
 
 def _key(request: Request) -> str:
@@ -82,6 +90,13 @@ def _wording(request: Request) -> Wording:
     return Wording(entry_words, partial(local_moment, zone=zone), partial(shop_words, zone=zone), in_unit)
 
 
-def _sent(body: bytes, media_type: str, serial: str, ending: str) -> Response:
-    shown = {"Content-Disposition": f'inline; filename="{plain_name(serial)}-dossier.{ending}"'}
-    return Response(body, media_type=media_type, headers=shown)
+_KINDS = {"pdf": "application/pdf", "json": "application/json", "csv": "text/csv; charset=utf-8"}
+
+
+def _sent(body: bytes, about: About, ending: str) -> Response:
+    """Send it under a name that tells the customer's version from the shop's own."""
+    version = ["for-customer"] if about.for_whom == "customer" else []
+    place = [plain_name(about.frame), *([plain_name(about.joint)] if about.joint else [])]
+    name = "-".join([*place, "dossier", *version])
+    shown = {"Content-Disposition": f'inline; filename="{name}.{ending}"'}
+    return Response(body, media_type=_KINDS[ending], headers=shown)

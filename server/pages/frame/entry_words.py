@@ -64,6 +64,13 @@ def _photo(entry: Any) -> str:
     return f"picture {where}".strip()
 
 
+def _where(entry: Any) -> str:
+    """Say of which joint, gas line or purge set-up something was told apart from a pass."""
+    parts = [f"at {entry.joint}" if entry.joint else ""]
+    parts += [f"on {each}" for each in (getattr(entry, "line", None), getattr(entry, "setup", None)) if each]
+    return "".join(f" {part}" for part in parts if part)
+
+
 def _correction(entry: Any) -> str:
     return f"correction of {entry.of}: " + ("withdrawn" if entry.withdraw else "put right") + f", {entry.reason}"
 
@@ -80,10 +87,10 @@ _WORDS: dict[str, Callable[[Any], str]] = {
     "coupon": lambda e: f"coupon of {e.welder}: {e.result}",
     "check": lambda e: f"{e.check} check of {e.subject}: {e.result}",
     "geometry": lambda e: f"geometry check {e.check}: {e.result}" + (", cold set" if e.cold_set else ""),
-    "reading": lambda _: "reading",
+    "reading": lambda e: f"reading{_where(e)}",
     "cylinder": _cylinder,
     "sleeve": lambda e: f"sleeve {e.sleeve} {e.act}",
-    "problem": lambda e: f"problem ({e.what}): {e.words}",
+    "problem": lambda e: f"problem{_where(e)} ({e.what}): {e.words}",
     "photo": _photo,
     "arrived": lambda e: f"picture {e.sha256[:12]} arrived{f' from {e.sent_by}' if e.sent_by else ''}",
     "trace": lambda e: f"machine trace of {e.of}",

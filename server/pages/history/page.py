@@ -9,16 +9,19 @@ from server.facts.judged import Word
 from server.facts.legal_hold import LegalHold
 from server.facts.log import AnyEntry
 from server.facts.orders import Packet, Shipment
+from server.facts.passage import Correction
 from server.facts.progress import JointProgress
 from server.judgement.matters import Matter
 from server.pages.frame.entry_words import entry_values, entry_words
 from server.pages.frame.paged import Part
 from server.plan.picture_parts import Picture
 from server.work.frame_certificates import RestsOn
-from server.work.frame_history import FrameStory, JointStory
+from server.work.frame_history import FrameStory, JointStory, Told
 from server.work.frame_photos import ShownPhoto
 from server.work.removed_attempts import LastMade
 from server.work.upkeep_sheet import UpkeepLine
+
+_ON_THE_WAY = ("stage", "geometry", "problem")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +60,14 @@ class CertificatesPage:
 
 @dataclass(frozen=True, slots=True)
 class WayStep:
-    """One step of a frame's way: when, what, who; a signed one stands out."""
+    """One step of a frame's way: when, what, who, what was noted; a signed one stands out, a mended one says so."""
 
     at_ms: int
     words: str
     who: str
     signed: bool = False
+    note: str = ""
+    mended_by: tuple[Correction, ...] = ()
 
 
 class JointInShort(NamedTuple):
@@ -116,6 +121,17 @@ class HistoryPage:
         """Every joint on one line: how it stands, what was logged, what was asked and how much of it was good."""
         return [joint_in_short(each, self.state_of[each.joint.id]) for each in self.story.joints]
 
+    @property
+    def beside(self) -> list[Told]:
+        """What was logged of the frame and stands neither on its way nor at a joint nor among its pictures."""
+        at_a_joint = {told.entry.id for joint in self.story.joints for told in joint.apart}
+        elsewhere = (*_ON_THE_WAY, "photo", "arrived")
+        return [
+            each
+            for each in self.story.of_frame
+            if each.entry.kind not in elsewhere and each.entry.id not in at_a_joint
+        ]
+
     def photos_of(self, joint: str | None) -> list[ShownPhoto]:
         """Give the pictures of one joint, or those of no joint in particular."""
         return [each for each in self.photos if each.joint == joint]
@@ -140,11 +156,17 @@ def joint_in_short(joint: JointStory, state: str) -> JointInShort:
 
 def way_of(story: FrameStory, *, sees_customers: bool) -> tuple[WayStep, ...]:
     """Put stages, geometry, problems, permissions and shipments into one order of time."""
-    told = [each for each in story.of_frame if each.entry.kind in ("stage", "geometry", "problem")]
-    steps = [WayStep(each.stamp.at_ms, _with_values(each.entry), each.entry.who) for each in told]
+    steps = [_told_step(each) for each in story.of_frame if each.entry.kind in _ON_THE_WAY]
     steps += [_permitted(each) for each in story.permissions]
     steps += [_shipped(each, sees_customers=sees_customers) for each in story.shipments]
     return tuple(sorted(steps, key=lambda step: step.at_ms))
+
+
+def _told_step(told: Told) -> WayStep:
+    entry = told.entry
+    return WayStep(
+        told.stamp.at_ms, _with_values(entry), entry.who, note=entry.note or "", mended_by=told.mended_by
+    )
 
 
 def _with_values(entry: AnyEntry) -> str:

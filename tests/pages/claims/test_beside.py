@@ -23,6 +23,7 @@ ADDRESSES = (
     f"/history/{FRAME}/release-day",
     f"/history/{FRAME}/J01/dossier.pdf",
     f"/history/{FRAME}/J01/dossier.json",
+    f"/history/{FRAME}/J01/dossier.csv",
 )
 
 

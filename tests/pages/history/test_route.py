@@ -1,6 +1,8 @@
 """The history screens: who may look, how a serial is found, what a story shows."""
 
 from tests.pages.shop_app import ShopApp
+from tests.story.log import Tablet, value
+from tests.work.small_shop import send
 
 
 def test_history_is_for_people_of_the_shop(shop_app: ShopApp):
@@ -34,3 +36,24 @@ def test_an_unknown_serial_is_named(shop_app: ShopApp):
     assert answer.status_code == 404
     assert "ZZ-9" in answer.text
     assert "job packets" in answer.text
+
+
+def test_what_was_told_apart_from_an_attempt_is_shown(shop_app: ShopApp):
+    """A laboratory's reading stands at its joint, gas with the frame, and a step taken back says so."""
+    slate = Tablet("APART")
+    pressed = slate.tell("1:10", "problem", frame="SW-1", words="stopped")
+    read = {"hardness": value("312", "HV", "typed")}
+    told = (
+        slate.tell("1:00", "purge", frame="SW-1", setup="S0", line="N-P", act="on"),
+        pressed,
+        slate.tell("1:11", "correction", of=f"APART:b1:{slate.seq}", withdraw=True, reason="tapped by mistake"),
+        slate.tell("1:20", "reading", frame="SW-1", joint="A", values=read, note="root side, by the laboratory"),
+    )
+    send(shop_app.record, *told)
+    page, joint = (shop_app.get(address, "OWN").text for address in ("/history/SW-1", "/history/SW-1/A"))
+    for each in (page, joint):
+        assert "hardness 312 HV (typed)" in each
+        assert "root side, by the laboratory" in each
+    assert "tapped by mistake" in page
+    assert "purge on, set-up S0, N-P" in page
+    assert "purge on" not in joint
