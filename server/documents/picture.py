@@ -3,14 +3,11 @@
 from typing import NamedTuple
 
 from server.documents.jpeg_marks import tells_only_the_picture
+from server.documents.not_a_picture import NotAPicture
 
 MOST_BYTES = 12_000_000
 """A picture as a telephone takes it; the bench's tablet sends at most 2 MB."""
 _QUALITY_KEPT, _QUALITY_SHOWN = 92, 85
-
-
-class NotAPicture(ValueError):
-    """The bytes are no picture that is taken here; says why and what to send instead."""
 
 
 class Checked(NamedTuple):

@@ -4,7 +4,7 @@ from io import BytesIO
 
 from PIL import Image, ImageOps
 
-from server.documents.picture import NotAPicture
+from server.documents.not_a_picture import NotAPicture
 
 _MOST_PIXELS = 50_000_000
 _TAKEN = ("JPEG", "PNG", "WEBP")

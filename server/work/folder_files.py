@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from server.documents.picture import NotAPicture, check_picture
+from server.documents.not_a_picture import NotAPicture
+from server.documents.picture import check_picture
 from server.record.book_of_lines import Record
 from server.record.files import Files
 from server.sheets.complaint import Complaint

@@ -3,7 +3,8 @@
 import hashlib
 from dataclasses import dataclass
 
-from server.documents.picture import Checked, NotAPicture, check_picture
+from server.documents.not_a_picture import NotAPicture
+from server.documents.picture import Checked, check_picture
 from server.facts.delivery import Receipt
 from server.facts.moment import show_moment
 from server.facts.supplies import Arrived, Photo

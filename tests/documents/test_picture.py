@@ -7,7 +7,8 @@ import pytest
 from PIL import Image, ImageEnhance
 
 from server.documents.jpeg_marks import tells_only_the_picture
-from server.documents.picture import NotAPicture, check_picture, is_picture, smaller
+from server.documents.not_a_picture import NotAPicture
+from server.documents.picture import check_picture, is_picture, smaller
 from server.documents.pixels import look_of
 from tests.documents.drawn_picture import as_bytes, bomb, drawn, from_a_telephone, with_hole
 

@@ -72,3 +72,13 @@ def test_a_room_without_a_floor_is_reported(tmp_path: Path) -> None:
     (server / "attic").mkdir()
     (server / "attic" / "__init__.py").write_text("")
     assert "attic" in lint(tmp_path).stdout
+
+
+def test_two_modules_that_import_each_other_are_reported(tmp_path: Path) -> None:
+    """Control: a circle within a room is reported, also where one of its imports waits inside a function."""
+    room = house_of_empty_rooms(tmp_path) / "work"
+    (room / "first.py").write_text("from server.work import second\n")
+    (room / "second.py").write_text("")
+    assert lint(tmp_path).returncode == 0
+    (room / "second.py").write_text("def later():\n    from server.work import first\n")
+    assert "No cycles are allowed in server.work" in lint(tmp_path).stdout
