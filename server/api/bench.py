@@ -41,7 +41,8 @@ def sheet(request: Request, bench: Annotated[str, Path(max_length=60)], visitor:
     record: Record = request.app.state.record
     with record.reads() as reads:
         told = bench_sheet(reads, AskedSheet(bench, visitor.device or "desk", now_ms()))
-    seen = {"person": visitor.person, "name": visitor.name, "role": visitor.role, "roles": list(visitor.roles)}
+    seen: dict[str, Any] = {"person": visitor.person, "name": visitor.name, "role": visitor.role}
+    seen |= {"roles": list(visitor.roles), "since_ms": visitor.since_ms}
     body = json.dumps(told | {"visitor": seen}, ensure_ascii=False, separators=(",", ":")).encode()
     return _unless_known(request, body, told["made_at"])
 

@@ -59,7 +59,8 @@ def _peppered(secret: str, pepper: bytes) -> str:
 def good_pin(pin: str, person: str = "") -> str:
     """Give the PIN back if it will do; raises `SecretTooWeak`."""
     if len(pin) != PIN_DIGITS or not pin.isdecimal() or not pin.isascii():
-        raise SecretTooWeak(f"PIN: {PIN_DIGITS} digits are expected; what was given has {len(pin)} characters")
+        given = f"{len(pin)} characters" + ("" if pin.isdecimal() else ", not all of them digits")
+        raise SecretTooWeak(f"PIN: {PIN_DIGITS} digits are expected; what was given has {given}")
     if why := worn_why(pin, person):
         raise SecretTooWeak(f"PIN: that one is among the first anybody would try, since {why}; choose another")
     return pin

@@ -131,7 +131,7 @@ def take_try(reads: DoorQuestions, asked: Asked, now_ms: int) -> Written[None]:
     return Written(answer=lambda _: None, changes=(keep_failed_try(next_failed(tries, asked, now_ms)),))
 
 
-def check_secret(reads: DoorQuestions, asked: Asked, pepper: bytes, now_ms: int) -> Proven:
+def check_secret(reads: DoorQuestions, asked: Asked, pepper: bytes, now_ms: int, what: str = "Name and PIN") -> Proven:
     """Give the person whose secret fits; raises `WrongSecret` with the same words for unknown people and wrong PINs."""
     registers = reads.registers()
     person = registers.people.get(asked.person)
@@ -142,7 +142,7 @@ def check_secret(reads: DoorQuestions, asked: Asked, pepper: bytes, now_ms: int)
     # Somebody unknown takes as long as somebody known, so that time does not tell who works here.
     fits = [each for each in kept or [_NOBODY] if proves(asked.secret, each.secret_hash, pepper)]
     if person is None or person.left or not fits:
-        raise WrongSecret("Name and PIN do not fit together. Try again; after five wrong tries the next one waits.")
+        raise WrongSecret(f"{what} do not fit together. Try again; after five wrong tries the next one waits.")
     old = [each for each in fits if outdated(each.secret_hash, pepper)]
     renewed = [(each.secret_hash, each._replace(secret_hash=hash_secret(asked.secret, pepper))) for each in old]
     return Proven(acting(registers, person, now_ms), all(each.given for each in fits), tuple(renewed))

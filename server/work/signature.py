@@ -27,17 +27,18 @@ class Signing:
 
 def prove_again(record: Record, signing: Signing, now_ms: int) -> Person:
     """Check the signer's secret anew, as every signature asks; raises `WrongSecret`, `NotTheirOwnYet` or `NotYours`."""
-    person = their_own(proved(record, Asked(signing.person, signing.secret, signing.device, signing.role), now_ms))
+    asked = Asked(signing.person, signing.secret, signing.device, signing.role)
+    person = their_own(proved(record, asked, now_ms, "Your name and your own PIN or pass phrase"))
     if signing.role not in person.roles:
         raise NotYours(f"{person.name} does not hold the role {signing.role!r}; held are {', '.join(person.roles)}.")
     return person
 
 
-def proved(record: Record, asked: Asked, now_ms: int) -> Proven:
-    """Count the try, check the secret, forget the wrong tries; raises `WrongSecret`."""
+def proved(record: Record, asked: Asked, now_ms: int, what: str = "Name and PIN") -> Proven:
+    """Count the try, check the secret, forget the wrong tries; raises `WrongSecret`, which says what does not fit."""
     record.write(lambda reads: take_try(reads, asked, now_ms)).result()
     with record.reads() as reads:
-        proven = check_secret(reads, asked, record.pepper, now_ms)
+        proven = check_secret(reads, asked, record.pepper, now_ms, what)
     record.write(lambda reads: forget_tries(reads, asked, proven)).result()
     return proven
 

@@ -12,6 +12,7 @@ from tests.browser.chromium import sign_in, tablet
 from tests.browser.conftest import Shop
 from tests.browser.fake_camera import FAKE_CAMERA
 from tests.browser.hand import Hand
+from tests.browser.scripts import run, script_page
 from tests.browser.waiting import until
 from tests.pages.bench.bench_shop import FRAME, LEAD, OTHER_WELDER, PIN, WELDER
 
@@ -132,3 +133,30 @@ def test_the_camera_is_off_once_a_badge_was_seen(door: Page, shop: Shop) -> None
     until(lambda: door.input_value("#badge") == code)
     assert door.evaluate("window.tracks.map((each) => each.readyState)") == ["ended"]
     assert door.locator("#badge-form video").count() == 0
+
+
+_NAMED_OVER = """
+const { openStore } = await import('/store.js');
+const app = { store: await openStore('named'), go: () => null, sheet: { visitor: given.first } };
+const verbs = it.whoIsHere(app);
+it.showPerson(app, given.first);
+verbs.handOver(given.named);
+return given.then.map((visitor) => {
+  it.showPerson(app, visitor);
+  return [app.person.id, app.person.confirmed];
+});
+"""
+
+
+def test_who_was_named_stays_until_there_is_another_sign_in(browser: Browser) -> None:
+    """The sign-in from before does not take the work back by itself: not after a refresh, and not once it has ended."""
+    first = {"person": "W01", "name": "One", "role": "welder", "since_ms": 1}
+    again, other = first | {"since_ms": 2}, {"person": "W02", "name": "Two", "role": "welder", "since_ms": 3}
+    named = {"id": "W02", "name": "Two", "roles": ["welder"]}
+    page = script_page(browser)
+    told = [run(page, "identity.js", _NAMED_OVER, {"first": first, "named": named, "then": then}) for then in (
+        [first, None, first, other], [again],
+    )]  # fmt: skip
+    page.close()
+    assert told[0] == [["W02", False], ["W02", False], ["W02", False], ["W02", True]]
+    assert told[1] == [["W01", True]]

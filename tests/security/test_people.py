@@ -44,7 +44,7 @@ def test_the_owner_proves_themselves_again(app: FastAPI):
     owner = signed_in(app, "owner")
     status, text = give(owner, "602214", secret="000001")
     assert status == 409
-    assert "do not fit together" in text
+    assert "your own PIN or pass phrase do not fit together" in text
     assert Caller(app, KEY).try_in(WELDER, PIN).status_code == 303
 
 
@@ -52,8 +52,10 @@ def test_weak_secrets_are_refused_in_words(app: FastAPI):
     """A worn PIN, a PIN of letters and a short pass phrase are refused with what would do."""
     owner = signed_in(app, "owner")
     assert "choose another" in give(owner, "123456")[1]
-    assert "6 digits are expected" in give(owner, "abcdef")[1]
-    assert "at least 12 characters" in give(owner, "too short", kind="password")[1]
+    assert "has 6 characters, not all of them digits" in give(owner, "abcdef")[1]
+    refused = give(owner, "too short", kind="password")[1]
+    assert "at least 12 characters" in refused
+    assert '<option value="password" selected>' in refused
 
 
 def test_a_pass_phrase_opens_anywhere(app: FastAPI):

@@ -6,9 +6,9 @@ import { remember } from "./store.js";
 /** The verbs about people that the screens use. */
 export function whoIsHere(app) {
   return {
-    /** Somebody named offline: entries are marked until that person has signed in and confirmed them. */
+    /** Somebody named without signing in: entries are marked until that person has signed in and confirmed them. */
     handOver(person) {
-      app.person = { id: person.id, name: person.name, role: person.roles[0], confirmed: false };
+      app.person = { id: person.id, name: person.name, role: person.roles[0], confirmed: false, over: app.sheet?.visitor?.since_ms };
       remember(app.store, "person", app.person);
       app.go({ screen: "frame" });
     },
@@ -57,10 +57,16 @@ export function whoIsHere(app) {
   };
 }
 
-/** Takes over what the record says about who is signed in; nobody signed in leaves the name, but unconfirmed. */
+/** Takes over what the record says about who is signed in; nobody signed in leaves the name, but unconfirmed.
+ * Whoever was named over somebody's sign-in stays until there is another sign-in: the first one is not at work any more. */
 export function showPerson(app, visitor) {
   const before = app.person;
+  if (visitor && isNamedOver(before, visitor)) return;
   if (visitor) app.person = { id: visitor.person, name: visitor.name, role: visitor.role, confirmed: true };
   else if (before) app.person = { ...before, confirmed: false };
   if (JSON.stringify(before) !== JSON.stringify(app.person)) remember(app.store, "person", app.person);
+}
+
+function isNamedOver(person, visitor) {
+  return Boolean(person) && !person.confirmed && person.id !== visitor.person && person.over === visitor.since_ms;
 }

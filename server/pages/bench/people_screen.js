@@ -13,11 +13,18 @@ export function personScreen(app) {
   const workers = app.sheet?.people.filter((person) => person.roles.some((role) => ["welder", "fitter", "quality lead"].includes(role))) ?? [];
   const unconfirmed = app.unconfirmedEntries();
   return page(app, app.person ? `${app.person.name} is working` : "Who is working?",
-    h("div", { class: "tiles" }, h("a", { class: "tile", href: "/sign-in?onward=/bench" }, h("strong", {}, "Sign in"), h("span", {}, "by name and PIN, while the network is there")),
+    h("div", { class: "tiles" }, h("a", { class: "tile", href: "/sign-in?onward=/bench" }, h("strong", {}, "Sign in"), h("span", {}, "by badge, or by name and PIN, while the network is there")),
       unconfirmed.length && app.person?.confirmed ? button({ class: "tile", "data-key": "confirm" }, () => app.confirmOwn(), h("strong", {}, `Confirm ${unconfirmed.length} entries`), h("span", {}, "made without the network, as yours")) : null),
-    h("h2", {}, "Without the network"), h("p", {}, "Tap your name. Entries are marked “not confirmed” until you have signed in and confirmed them."),
+    namedOver(app), h("h2", {}, "Without the network"), h("p", {}, "Tap your name. Entries are marked “not confirmed” until you have signed in and confirmed them."),
     h("div", { class: "tiles" }, workers.map((person) => button({ class: "tile", "data-key": `person-${person.id}` }, () => app.handOver(person),
       h("strong", {}, person.name), h("span", {}, person.roles.join(", "))))));
+}
+
+/** Two names at one tablet: whose the next entry is, and that the first one's sign-in stands until there is another. */
+function namedOver(app) {
+  const { person, sheet } = app;
+  if (!person || person.confirmed || !sheet?.visitor || sheet.visitor.person === person.id) return null;
+  return h("p", { class: "notice-strong" }, `${sheet.visitor.name} signed in on this tablet last. What is logged now stands as ${person.name}’s, not confirmed, until ${person.name} signs in.`);
 }
 
 /** A hold point: the seam is looked at by somebody who did not weld it, before it disappears. */

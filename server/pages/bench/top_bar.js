@@ -65,7 +65,8 @@ function problemButton(app) {
 
 function personButton(app) {
   const { person } = app;
-  const doubt = person && !person.confirmed ? "not confirmed" : person?.role ?? "";
+  const open = person?.confirmed ? app.unconfirmedEntries().length : 0;
+  const doubt = person && !person.confirmed ? "not confirmed" : open ? `${open} to confirm` : person?.role ?? "";
   return button({ class: "person", "data-key": "person" }, () => app.go({ screen: "person" }),
     h("strong", {}, person ? person.name : "Who is working?"), h("span", {}, doubt));
 }

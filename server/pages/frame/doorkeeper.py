@@ -160,7 +160,8 @@ def visitor_of(visit: Visit | None, device: Device | None = None, *, near: bool 
     person, session = visit
     if session.must_change:
         return Visitor(None, person.name, session.role, (), session.device, known, name, person.id)
-    return Visitor(person.id, person.name, session.role, person.roles, session.device, known, name)
+    since_ms = session.created_ms
+    return Visitor(person.id, person.name, session.role, person.roles, session.device, known, name, since_ms=since_ms)
 
 
 def _put_headers(headers: MutableHeaders, secure: bool) -> None:

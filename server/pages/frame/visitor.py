@@ -10,6 +10,7 @@ class Visitor:
     Somebody signed in by a secret the owner chose is only `changing` it, and is nobody anywhere else.
     A browser with the cookie of an enrolled device that has yet to prove its key is `unproved`, and not known.
     `known_device` holds on what the owner enrolled, under the name `enrolled_as`, and on the server's own screen.
+    Somebody signed in is so `since_ms`.
     """
 
     person: str | None = None
@@ -21,6 +22,7 @@ class Visitor:
     enrolled_as: str = ""
     changing: str | None = None
     unproved: str = ""
+    since_ms: int = 0
 
     @property
     def signed_in(self) -> bool:

@@ -25,11 +25,12 @@ class DoorOf:
 
 @dataclass(frozen=True, slots=True)
 class PeoplePage:
-    """Everybody who works here, what was done, and what went wrong."""
+    """Everybody who works here, what was done, and what went wrong with what was chosen."""
 
     people: tuple[DoorOf, ...]
     history: DoorHistory
     chosen: str
+    kind: str
     done: str
     problems: tuple[str, ...]
 

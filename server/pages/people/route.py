@@ -51,7 +51,7 @@ def give_secret(
         _prove(request, visitor, secret, f"{kind} of {person} set")
         name = _SETS[kind](request.app.state.record, person, new, now_ms(), _hand(visitor))
     except Refusal as refusal:
-        return _shown(request, person, "", tuple(refusal.problems), 409)
+        return _shown(request, person, "", tuple(refusal.problems), 409, kind)
     words = "PIN" if kind == "pin" else "pass phrase"
     return _done(f"{name} has a new {words}")
 
@@ -103,13 +103,15 @@ def _done(words: str) -> Response:
     return RedirectResponse(f"/people?done={quote(words)}", 303)
 
 
-def _shown(request: Request, chosen: str, done: str, problems: tuple[str, ...], status: int = 200) -> Response:
+def _shown(
+    request: Request, chosen: str, done: str, problems: tuple[str, ...], status: int = 200, kind: str = "pin"
+) -> Response:
     at_ms = now_ms()
     with request.app.state.record.reads() as reads:
         doors = _doors(reads, at_ms, request.app.state.settings.session_idle_minutes)
         registers = reads.registers()
     history = door_history(registers.door_changes.values(), registers.people, lambda each: each.person)
-    return show(request, "people/people.html", PeoplePage(doors, history, chosen, done, problems), status)
+    return show(request, "people/people.html", PeoplePage(doors, history, chosen, kind, done, problems), status)
 
 
 def _doors(reads: Reads, at_ms: int, idle_minutes: int) -> tuple[DoorOf, ...]:

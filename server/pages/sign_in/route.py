@@ -27,7 +27,7 @@ DEVICE_COOKIE = "strawline_device"
 _A_YEAR_S = 31_536_000
 
 
-def _page(request: Request, chosen: str = "", onward: str = "/", problem: str = "") -> SignInPage:
+def _page(request: Request, chosen: str = "", onward: str = "/", problem: str = "", device: str = "") -> SignInPage:
     at: Visitor = request.state.visitor
     with request.app.state.record.reads() as reads:
         registers = reads.registers()
@@ -38,7 +38,7 @@ def _page(request: Request, chosen: str = "", onward: str = "/", problem: str = 
     devices = sorted({device for bench in registers.benches.values() for device in bench.devices})
     choice = (DESK, *devices) if at.known_device and not at.enrolled_as else ()
     remembered = request.cookies.get(f"__Host-{DEVICE_COOKIE}") or request.cookies.get(DEVICE_COOKIE, DESK)
-    device = _device(at, remembered)
+    device = _device(at, device or remembered)
     by_name = tuple(sorted(people, key=lambda each: each.name))
     return SignInPage(by_name, choice, chosen, device, inside(onward), problem, at.known_device, passkeys, at.unproved)
 
@@ -81,7 +81,7 @@ def come_in(
             token_of(request.headers),
         )
     except Refusal as refusal:
-        return show(request, "sign_in/sign_in.html", _page(request, person, onward, str(refusal)), 401)
+        return show(request, "sign_in/sign_in.html", _page(request, person, onward, str(refusal), device), 401)
     return _onward(request, admitted, device, onward)
 
 

@@ -23,11 +23,12 @@ def test_everybody_lands_where_their_day_starts(shop_app: ShopApp, person: str, 
 
 def test_a_wrong_pin_says_so_and_keeps_the_name(shop_app: ShopApp):
     """A wrong PIN is answered on the page, with the name still chosen and nothing said of what was wrong with it."""
-    answer = shop_app.post("/sign-in", data={"person": "WEL", "secret": "000001", "device": "desk"})
+    answer = shop_app.post("/sign-in", data={"person": "WEL", "secret": "000001", "device": "PAD"})
 
     assert answer.status_code == 401
     assert "do not fit together" in answer.text
     assert 'value="WEL" required checked' in answer.text
+    assert "<option selected>PAD</option>" in answer.text
 
 
 def test_whoever_was_signed_out_comes_back_to_what_they_asked(shop_app: ShopApp):
