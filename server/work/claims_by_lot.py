@@ -34,14 +34,14 @@ def _counted(index: ThingIndex, kind: Kind) -> ByLot:
     with_it: Counter[str] = Counter()
     missing = []
     for frame, joint in claimed:
-        of_frame = index.frames.get(frame)
+        of_frame = index.filed.frames.get(frame)
         things = list(_things_of(of_frame, joint, kind)) if of_frame else []
         with_it.update(things)
         if not things:
             missing.append(f"{frame}/{joint}")
     tallies = {thing: (with_it[thing], joints) for thing, joints in sorted(index.left.get(kind, {}).items())}
     rows = screen(tallies) if len(tallies) > 1 else ()
-    joints = index.standing_at(Thing(kind, ""), OUT_OF_THE_HOUSE)
+    joints = index.filed.standing_at(Thing(kind, ""), OUT_OF_THE_HOUSE)
     left_out += [(each, "no pass of it stands in the record with this") for each in sorted(missing)]
     return ByLot(kind, rows, len(claimed) - len(missing), joints, tuple(left_out))
 

@@ -117,6 +117,13 @@ def row_of(key: Key, uses: Sequence[Use], passes: int, joints: Iterable[tuple[in
     return FrameRow(key, uses[0].frame, passes, len(of_these), len(set(of_these)), *ends)
 
 
+def only(row: FrameRow, passes: int, of_frame: OfFrame, uses: Sequence[Use]) -> FrameRow:
+    """Give a row with only some of its passes."""
+    if passes == row.passes:
+        return row
+    return row_of(row.key, uses, passes, [(bits, joint) for bits, joint, _ in of_frame.joints])
+
+
 def of_bits(uses: Sequence[Use], bits: int) -> Iterator[Use]:
     """Give those of a frame's passes whose bits are set, in true time."""
     while bits:

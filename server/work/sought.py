@@ -9,8 +9,10 @@ from typing import NamedTuple
 from server.occasions.tables import Tables
 from server.occasions.uses import FAR_MS, Use
 from server.work.frame_places import PLACES, Place
-from server.work.frame_things import FrameRow, of_bits, row_of
+from server.work.frame_things import FrameRow, of_bits, only
+from server.work.thing_filing import Filing, by_last_pass
 from server.work.thing_index import ThingIndex
+from server.work.used_together import used_together
 from server.work.what_things import Thing
 
 
@@ -44,36 +46,28 @@ class Sought:
     @cached_property
     def rows(self) -> dict[Place, Sequence[FrameRow]]:
         """The frames by place, in the order of their last passes."""
-        fewest = min(self.things, key=self.index.row_counts)
-        if len(self.things) == 1 and self.stretch == EVER:
-            return dict(self.index.rows_of(fewest))
-        others = [each for each in self.things if each != fewest]
-        found: dict[Place, Sequence[FrameRow]] = {}
-        for place, rows in self.index.rows_of(fewest):
-            if kept := [it for row in rows if (it := self._of_both(row, others)) is not None]:
-                found[place] = sorted(kept, key=_by_last_pass)
-        return found
+        found = self._filed.rows_of(self.things[0])
+        if self.stretch == EVER:
+            return dict(found)
+        inside = ((place, self._rows_inside(rows)) for place, rows in found)
+        return {place: rows for place, rows in inside if rows}
 
     @cached_property
     def count(self) -> int:
         """How many joints, each attempt by itself."""
         return sum(self.joints_at(place) for place in PLACES)
 
-    @cached_property
+    @property
     def passes(self) -> int:
         """How many passes."""
-        if self._whole:
-            return len(self.index.uses[self.things[0]])
-        return sum(row.passes.bit_count() for rows in self.rows.values() for row in rows)
+        low, high = self._between
+        return high - low
 
-    @cached_property
+    @property
     def ends_ms(self) -> tuple[int, int]:
         """The first and the last pass [ms, UTC]; of something, which there is."""
-        if self._whole:
-            uses = self.index.uses[self.things[0]]
-            return uses[0].at.at_ms, uses[-1].at.at_ms
-        rows = [row for rows in self.rows.values() for row in rows]
-        return min(row.first_ms for row in rows), max(row.last_ms for row in rows)
+        low, high = self._between
+        return self._uses[low].at.at_ms, self._uses[high - 1].at.at_ms
 
     @cached_property
     def frames(self) -> set[str]:
@@ -89,17 +83,17 @@ class Sought:
 
     def joints_at(self, place: Place) -> int:
         """How many joints are at a place."""
-        if self._whole:
-            return self.index.at(self.things[0], place).joints
+        if self.stretch == EVER:
+            return self._filed.at(self.things[0], place).joints
         return sum(row.joints for row in self.rows.get(place, ()))
 
     def has_standing(self, frame: str) -> bool:
         """Tell whether a joint of a frame stands that was not cut out and made anew."""
-        if not self._whole:
+        if self.stretch != EVER:
             return frame in self.frames
-        of_frame = self.index.frames[frame]
-        used = of_frame.used.get(self.things[0], 0)
-        return bool(used) and any(bits & used and place != "removed" for bits, _, place in of_frame.joints)
+        of_frame = self._filed.frames.get(frame)
+        used = of_frame.used.get(self.things[0], 0) if of_frame else 0
+        return of_frame is not None and any(bits & used and place != "removed" for bits, _, place in of_frame.joints)
 
     def uses_of(self, row: FrameRow) -> list[Use]:
         """Give the passes of a row, in true time."""
@@ -107,57 +101,50 @@ class Sought:
 
     def uses(self) -> Sequence[Use]:
         """Give every pass, in true time."""
-        if self._whole:
-            return self.index.uses[self.things[0]]
-        rows = (row for rows in self.rows.values() for row in rows)
-        return self.tables.uses.in_order(use for row in rows for use in self.uses_of(row))
+        return self._uses if self.stretch == EVER else self._uses[slice(*self._between)]
 
     def first_from(self, since_ms: int) -> int | None:
         """Give when the first pass from a moment on was [ms, UTC]; none where none followed."""
-        since_ms = max(since_ms, self.stretch.since_ms)
-        if len(self.things) == 1:
-            uses = self.index.uses[self.things[0]]
-            at = bisect_left(uses, since_ms, key=_ended_ms)
-            at_ms = uses[at].at.at_ms if at < len(uses) else FAR_MS
-        else:
-            at = bisect_left(self._at_ms, since_ms)
-            at_ms = self._at_ms[at] if at < len(self._at_ms) else FAR_MS
-        return at_ms if at_ms < self.stretch.until_ms else None
+        low, high = self._between
+        at = max(low, bisect_left(self._uses, since_ms, key=_ended_ms))
+        return self._uses[at].at.at_ms if at < high else None
 
     @cached_property
-    def _at_ms(self) -> Sequence[int]:
-        """When the passes were, in order."""
-        frames = self.tables.uses.by_frame
-        rows = (row for rows in self.rows.values() for row in rows)
-        return sorted(use.at.at_ms for row in rows for use in of_bits(frames[row.frame], row.passes))
+    def _filed(self) -> Filing:
+        """What is filed under the first thing, and used the others as well."""
+        together = len(self.things) > 1
+        return used_together(self.tables, self.index, self.things) if together else self.index.filed
 
-    @property
-    def _whole(self) -> bool:
-        return len(self.things) == 1 and self.stretch == EVER
+    @cached_property
+    def _uses(self) -> Sequence[Use]:
+        return self._filed.uses.get(self.things[0], ())
 
-    def _of_both(self, row: FrameRow, others: Sequence[Thing]) -> FrameRow | None:
-        """What of a row used the others as well, within the stretch."""
-        of_frame, passes = self.index.frames[row.frame], row.passes
-        for thing in others:
-            passes &= of_frame.used.get(thing, 0)
-        stretch = self.stretch
-        if passes and not stretch.since_ms <= row.first_ms <= row.last_ms < stretch.until_ms:
-            passes = self._inside(row, passes)
-        if passes == row.passes or not passes:
-            return row if passes else None
-        place = row.key[1]
-        here = [(bits, joint) for bits, joint, where in of_frame.joints if where == place]
-        return row_of(row.key, self.tables.uses.by_frame[row.frame], passes, here)
+    @cached_property
+    def _between(self) -> tuple[int, int]:
+        """From which to before which of all passes they are."""
+        if self.stretch == EVER:
+            return 0, len(self._uses)
+        low, high = (bisect_left(self._uses, end_ms, key=_ended_ms) for end_ms in self.stretch)
+        return low, max(low, high)
 
-    def _inside(self, row: FrameRow, passes: int) -> int:
-        if row.last_ms < self.stretch.since_ms or row.first_ms >= self.stretch.until_ms:
-            return 0
+    def _rows_inside(self, rows: Sequence[FrameRow]) -> list[FrameRow]:
+        since_ms, until_ms = self.stretch
+        ended = rows[bisect_left(rows, since_ms, key=_last_ms) :]
+        kept = (self._row_inside(row) for row in ended if row.first_ms < until_ms)
+        return sorted((row for row in kept if row is not None), key=by_last_pass)
+
+    def _row_inside(self, row: FrameRow) -> FrameRow | None:
+        since_ms, until_ms = self.stretch
+        if since_ms <= row.first_ms and row.last_ms < until_ms:
+            return row
         uses = self.tables.uses.by_frame[row.frame]
-        return sum(1 << at for at, use in enumerate(uses) if passes >> at & 1 and self.stretch.holds(use.at.at_ms))
+        low, high = (bisect_left(uses, end_ms, key=_ended_ms) for end_ms in self.stretch)
+        passes = row.passes & ((1 << high) - (1 << low)) if low < high else 0
+        return only(row, passes, self._filed.frames[row.frame], uses) if passes else None
 
 
-def _by_last_pass(row: FrameRow) -> tuple[int, str]:
-    return row.last_ms, row.frame
+def _last_ms(row: FrameRow) -> int:
+    return row.last_ms
 
 
 def _ended_ms(use: Use) -> int:

@@ -1,7 +1,8 @@
 """The checks beside the passes that shared a thing, and the cut one may make between the last good and a failed one."""
 
 from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from heapq import merge
 from typing import Literal, NamedTuple
 
 from server.facts.equipment import Calibration
@@ -43,34 +44,56 @@ class Cut(NamedTuple):
         return Stretch(EVER.since_ms if self.good is None else self.good.at_ms + 1, self.until_ms)
 
 
-def checks_of(sought: Sought) -> Sequence[Beside]:
-    """Give every check of what was asked by, in order: beads of lines, tests of instruments, coupons of welders."""
+class _OfOne(NamedTuple):
+    """The checks of one thing in order, and the cut at each failed one."""
+
+    checks: Sequence[Beside]
+    cuts: Sequence[Cut]
+
+
+class Checks(NamedTuple):
+    """The checks of some things, each thing's by themselves; put in one order no further than somebody asks."""
+
+    of_each: tuple[_OfOne, ...]
+
+    @property
+    def failed(self) -> int:
+        """How many of them failed."""
+        return sum(len(each.cuts) for each in self.of_each)
+
+    def newest_cuts(self) -> Iterator[Cut]:
+        """Give, for each failed check, the stretch since the last good one of the same thing; the newest first."""
+        return merge(*(reversed(each.cuts) for each in self.of_each), key=_failed_in_order, reverse=True)
+
+    def cut_at(self, failed: str) -> Cut | None:
+        """Give the cut at one failed check."""
+        return next((cut for each in self.of_each for cut in each.cuts if cut.failed.entry == failed), None)
+
+    def around(self, first_ms: int, last_ms: int) -> Sequence[Beside]:
+        """Give the checks from just before a first pass to just after a last one [ms, UTC], in order."""
+        near = [_around(each.checks, first_ms, last_ms) for each in self.of_each]
+        return _around(list(merge(*near, key=_in_order)), first_ms, last_ms) if len(near) != 1 else near[0]
+
+
+def checks_of(sought: Sought) -> Checks:
+    """Give every check of what was asked by: beads of lines, tests of instruments, coupons of welders."""
     about = dict.fromkeys(each for thing in sought.things for each in _abouts(sought, thing))
-    lists = [_kept(sought.tables, *each) for each in about]
-    if len(lists) == 1:
-        return lists[0]
-    found = {each.entry: each for checks in lists for each in checks}
-    return sorted(found.values(), key=_in_order)
+    return Checks(tuple(_kept(sought.tables, *each) for each in about))
 
 
-def around(checks: Sequence[Beside], first: int, last: int) -> Sequence[Beside]:
-    """Keep the checks from just before the first pass to just after the last [ms, UTC]."""
-    before, after = bisect_right(checks, first, key=_at_ms), bisect_right(checks, last, key=_at_ms)
+def _around(checks: Sequence[Beside], first_ms: int, last_ms: int) -> Sequence[Beside]:
+    before, after = bisect_right(checks, first_ms, key=_at_ms), bisect_right(checks, last_ms, key=_at_ms)
     return checks[max(before - 1, 0) : after + 1]
 
 
-def cuts_of(checks: Sequence[Beside]) -> list[Cut]:
-    """Give, for each failed check, the stretch since the last good one of the same thing before it."""
+def _cuts(checks: Iterable[Beside]) -> Iterator[Cut]:
     last_good: dict[str, list[Beside]] = {}
-    found = []
     for each in checks:
         good = last_good.setdefault(each.about, [])
         if each.good:
             good.append(each)
         else:
-            before = next((it for it in reversed(good) if it.at_ms < each.at_ms), None)
-            found.append(Cut(each, before))
-    return found
+            yield Cut(each, next((it for it in reversed(good) if it.at_ms < each.at_ms), None))
 
 
 _Abouts = Literal["line", "instrument", "welder"]
@@ -85,14 +108,17 @@ def _abouts(sought: Sought, thing: Thing) -> list[tuple[_Abouts, str]]:
     return []
 
 
-def _kept(tables: Tables, about: _Abouts, name: str) -> Sequence[Beside]:
+def _kept(tables: Tables, about: _Abouts, name: str) -> _OfOne:
     """The checks of one thing in order; made once of the lists they stand in, which stay while no more are told."""
     tested = {"line": tables.gas.beads.get(name, ()), "welder": tables.coupons_of(name)}
     calibrated = tables.calibrations_of.get(name, ()) if about == "instrument" else ()
     told = tested.get(about, tables.checks_about(name)), calibrated
-    return tables.made_of.kept(
-        f"checks beside {about} {name}", told, lambda _: sorted(_of(about, name, *told), key=_in_order)
-    )
+
+    def made(_: _OfOne | None) -> _OfOne:
+        checks = sorted(_of(about, name, *told), key=_in_order)
+        return _OfOne(checks, list(_cuts(checks)))
+
+    return tables.made_of.kept(f"checks beside {about} {name}", told, made)
 
 
 def _of(about: _Abouts, name: str, tested: Iterable[Tested], calibrated: Iterable[Calibration]) -> list[Beside]:
@@ -128,6 +154,10 @@ def _lines_of(sought: Sought, thing: Thing) -> set[str]:
 
 def _in_order(check: Beside) -> tuple[int, str]:
     return check.at_ms, check.entry
+
+
+def _failed_in_order(cut: Cut) -> tuple[int, str]:
+    return _in_order(cut.failed)
 
 
 def _at_ms(check: Beside) -> int:

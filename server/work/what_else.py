@@ -15,7 +15,7 @@ from server.work.known_shop import shop_now
 from server.work.refusal import NotThere
 from server.work.sought import EVER, Sought, Stretch
 from server.work.thing_index import ThingIndex, thing_index
-from server.work.what_checks import Beside, Cut, around, checks_of, cuts_of
+from server.work.what_checks import Beside, Checks, Cut, checks_of
 from server.work.what_sets import Cuts, SetSize, set_sizes
 from server.work.what_things import COUNTED, Thing
 from server.work.who_has_it import last_shipment, who_has_it
@@ -57,7 +57,7 @@ class WhatElse:
     asked: tuple[Thing, ...]
     sought: Sought
     checks: tuple[Beside, ...]
-    every: Sequence[Beside]
+    every: Checks
     ever: Sought
     cut: Cut | None
     sizes: tuple[SetSize, ...]
@@ -72,11 +72,11 @@ class WhatElse:
     @cached_property
     def failed(self) -> int:
         """How many checks of it failed at any time."""
-        return sum(not each.good for each in self.every)
+        return self.every.failed
 
     def cuts(self) -> Iterator[Cut]:
         """Give the cuts one may make, at a failed check with a pass since the last good one; the newest first."""
-        return (each for each in reversed(cuts_of(self.every)) if _reaches(each, self.ever))
+        return (each for each in self.every.newest_cuts() if _reaches(each, self.ever))
 
     def frames_at(self, place: Place) -> Sequence[FrameRow]:
         """Give the frames with a joint at one place, in the order of their last passes."""
@@ -101,7 +101,7 @@ def what_else(reads: Reads, asked: Sequence[Thing], within: Within = _ALWAYS) ->
     position = reads.last_position()
     tables = shop_now(reads).tables
     index = thing_index(tables)
-    known = [each for each in asked if each in index.uses]
+    known = [each for each in asked if each in index.filed.uses]
     ever = Sought(tables, index, tuple(asked)) if len(known) == len(asked) else None
     if ever is None or not ever.rows:
         raise NotThere(_nothing(index, asked))
@@ -131,14 +131,14 @@ def _nothing(index: ThingIndex, asked: Sequence[Thing]) -> str:
     if len(asked) > 1:
         return f"no pass used {' and '.join(each.words for each in asked)} together; ask by fewer of them"
     (thing,) = asked
-    known = index.names(thing.kind)
+    known = index.filed.names(thing.kind)
     return f"{thing.kind}: {thing.name!r} stands under no pass; known are {', '.join(known[-12:]) or 'none'}"
 
 
-def _cut(checks: Sequence[Beside], failed: str) -> Cut | None:
+def _cut(checks: Checks, failed: str) -> Cut | None:
     if not failed:
         return None
-    found = next((each for each in cuts_of(checks) if each.failed.entry == failed), None)
+    found = checks.cut_at(failed)
     if found is None:
         raise NotThere(f"check: {failed!r} is no failed check of what was asked by; take one that stands beside it")
     return found
@@ -149,17 +149,18 @@ def _reaches(cut: Cut, sought: Sought) -> bool:
     return first_ms is not None and first_ms < cut.until_ms
 
 
-def _cuts_near(every: Sequence[Beside], ever: Sought) -> list[Cut]:
+def _cuts_near(every: Checks, ever: Sought) -> list[Cut]:
     """The cuts that reach a cylinder, at which the lines it was on may be cut as well; of anything else none."""
     if [each.kind for each in ever.things] != ["cylinder"]:
         return []
     first_ms, last_ms = ever.ends_ms
-    near = (each for each in cuts_of(every) if first_ms < each.until_ms and each.stretch.since_ms <= last_ms)
+    cuts = reversed(list(every.newest_cuts()))
+    near = (each for each in cuts if first_ms < each.until_ms and each.stretch.since_ms <= last_ms)
     return [each for each in near if _reaches(each, ever)]
 
 
-def _around(every: Sequence[Beside], sought: Sought, within: Stretch) -> Sequence[Beside]:
-    found = around(every, *sought.ends_ms) if sought.rows else ()
+def _around(every: Checks, sought: Sought, within: Stretch) -> Sequence[Beside]:
+    found = every.around(*sought.ends_ms) if sought.rows else ()
     return found if within == EVER else [each for each in found if within.holds(each.at_ms)]
 
 

@@ -9,10 +9,12 @@ from server.occasions.tables import Tables
 from server.occasions.uses import Use
 from server.work import thing_changes
 from server.work import thing_index as index_module
+from server.work import used_together as used_together_module
 from server.work.frame_places import PLACES, place_of
 from server.work.sought import EVER, Sought, Stretch
 from server.work.thing_changes import Seen
-from server.work.thing_index import thing_index
+from server.work.thing_index import ThingIndex, thing_index
+from server.work.used_together import used_together
 from server.work.what_things import KINDS, Thing, reader
 from tests.facts.test_in_parts import few_are_many
 from tests.judgement.test_any_order import sent
@@ -83,7 +85,7 @@ def questions(tables: Tables) -> Iterator[tuple[tuple[Thing, ...], Stretch]]:
 def differing(tables: Tables) -> list[tuple[tuple[Thing, ...], Stretch]]:
     index, found = thing_index(tables), []
     for things, stretch in questions(tables):
-        known = all(each in index.uses for each in things)
+        known = all(each in index.filed.uses for each in things)
         sought = Sought(tables, index, things, stretch) if known else None
         uses = asked(tables, things, stretch)
         by_index = told_by_index(tables, sought) if sought and sought.rows else []
@@ -99,13 +101,24 @@ def test_counted_as_by_asking_every_pass():
     assert differing(Tables(_, None)) == []
 
 
+def parts(index: ThingIndex) -> dict[str, object]:
+    return index.filed._asdict() | {"left": index.left}
+
+
 def differing_when_carried_on() -> list[object]:
-    """What the index carried on from state to state says otherwise than one made of that state alone."""
+    """What the index carried on from state to state says otherwise than one made of that state alone, by itself or of
+    two things together; of these the last one is asked about every third time."""
+    *_, (last, _) = carried(EVERY, CUTS, PAPERS)
     found: list[object] = []
-    for tables, known in carried(EVERY, CUTS, PAPERS):
-        anew = thing_index(Tables(known, None))
-        now = thing_index(tables)
-        found += [name for name in anew._fields[1:] if getattr(anew, name) != getattr(now, name)]
+    pairs = list(combinations(things_of(last), 2))[::16]
+    assert 10 < len(pairs) <= used_together_module._KEPT
+    for number, (tables, known) in enumerate(carried(EVERY, CUTS, PAPERS)):
+        alone = Tables(known, None)
+        anew, now = thing_index(alone), thing_index(tables)
+        found += [name for name, told in parts(anew).items() if told != parts(now)[name]]
+        for pair in pairs if number % 3 == 0 else pairs[:-1]:
+            wanted, told = used_together(alone, anew, pair), used_together(tables, now, pair)
+            found += [pair] if wanted != told else []
     return found
 
 
@@ -118,8 +131,21 @@ def test_a_frame_of_which_nothing_is_left_goes():
     """A frame whose only pass is taken back stands under nothing any more."""
     every = placed([*told([0]), *sent(LONE)])
     *_, before, with_it, without = (thing_index(tables) for tables, _ in carried(every, range(1, len(every)), [1]))
-    assert with_it.frames.keys() - before.frames.keys() == {"X3"}
-    assert without[1:] == before[1:] != with_it[1:]
+    assert with_it.filed.frames.keys() - before.filed.frames.keys() == {"X3"}
+    assert parts(without) == parts(before) != parts(with_it)
+
+
+def test_what_was_asked_last_is_kept(monkeypatch: pytest.MonkeyPatch):
+    """The questions asked last are kept as they were answered, another one in the place of the oldest."""
+    monkeypatch.setattr(used_together_module, "_KEPT", 2)
+    *_, (tables, _) = carried(EVERY, CUTS, PAPERS)
+    index, pairs = thing_index(tables), list(combinations(things_of(tables), 2))[:3]
+    first, second = (used_together(tables, index, each) for each in pairs[:2])
+    assert used_together(tables, index, pairs[0]) is first
+    used_together(tables, index, pairs[2])
+    assert used_together(tables, index, pairs[0]) is first
+    again = used_together(tables, index, pairs[1])
+    assert (again is second, again) == (False, second)
 
 
 @pytest.mark.parametrize("part", thing_changes.PARTS)
