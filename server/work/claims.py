@@ -14,6 +14,7 @@ from server.facts.registers import Registers
 from server.judgement.signing import DECIDERS
 from server.record.reads import Reads
 from server.record.written import Written
+from server.work.known_serial import no_such_serial
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
@@ -129,20 +130,14 @@ def add_step(reads: Reads, told: StepTold, now_ms: int) -> Written[str]:
 def _wrong_place(told: ClaimTold, registers: Registers) -> list[str]:
     packet = registers.packets.get(told.serial)
     if packet is None:
-        return [f"serial: {told.serial!r} is no serial the record knows; {_meant(told.serial, registers)}"]
+        otherwise = "serials stand in the history, where a part of one finds it"
+        return [f"serial: {no_such_serial(told.serial, registers.packets, otherwise)}"]
     design: Design | None = registers.designs.get(packet.design)
     if told.joint and design and told.joint not in {each.id for each in design.joints}:
         return [f"joint: {told.joint!r} is no joint of {told.serial}; choose one on its picture, or leave it empty"]
     if told.quarter and told.quarter not in QUARTERS:
         return [f"quarter: {told.quarter!r}; one of {', '.join(QUARTERS)}, or empty"]
     return []
-
-
-def _meant(serial: str, registers: Registers) -> str:
-    """Name the serial that differs in nothing but capitals and spaces, if there is one."""
-    typed = "".join(serial.split()).lower()
-    near = next((each for each in registers.packets if each.lower() == typed), None)
-    return f"did you mean {near}?" if near else "serials stand in the history, where a part of one finds it"
 
 
 def _wrong_times(told: ClaimTold, now_ms: int) -> list[str]:

@@ -31,6 +31,7 @@ from server.occasions.clocks import Clocks
 from server.plan.progress import frame_progress
 from server.record.lines import StoredLine
 from server.record.reads import Reads
+from server.work.known_serial import no_such_serial, unknown_then
 from server.work.refusal import NotThere
 
 _Item = TypeVar("_Item")
@@ -116,7 +117,7 @@ def frame_history(reads: Reads, frame: str, known_at: int | None = None) -> Fram
     registers = reads.registers(known_at)
     packet = registers.packets.get(frame)
     if packet is None:
-        raise NotThere(f"{frame!r} is no serial the record knows; serials are on the job packets, see the list")
+        raise NotThere(_unknown(reads, frame, known_at))
     design = registers.designs.get(packet.design)
     told = tell(reads, reads.frame_entries(frame, known_at), known_at)
     findings = reads.findings(frame=frame, known_at=known_at)
@@ -137,8 +138,19 @@ def frame_history(reads: Reads, frame: str, known_at: int | None = None) -> Fram
         shipments=shipments_of(registers, frame),
         owners=_owners(registers, frame),
         not_understood=tuple(reads.not_understood_of_frame(frame, known_at)),
-        known_at=reads.last_position() if known_at is None else known_at,
+        known_at=_reached(reads, known_at),
     )
+
+
+def _reached(reads: Reads, known_at: int | None) -> int:
+    last = reads.last_position()
+    return last if known_at is None else min(known_at, last)
+
+
+def _unknown(reads: Reads, frame: str, known_at: int | None) -> str:
+    packets = reads.registers().packets
+    then = None if known_at is None else unknown_then(frame, known_at, packets)
+    return then or no_such_serial(frame, packets, "serials are on the job packets, see the list")
 
 
 def tell(reads: Reads, entries: Iterable[Recorded], known_at: int | None = None) -> list[Told]:

@@ -10,6 +10,7 @@ from server.facts.moment import show_moment
 from server.facts.registers import Registers
 from server.record.reads import Reads
 from server.record.written import Written
+from server.work.known_serial import no_such_serial
 from server.work.refusal import Refusal
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
@@ -70,7 +71,8 @@ def _wrong(asked: HoldAsked, registers: Registers) -> list[str]:
     problems = []
     standing = standing_hold(registers, asked.frame)
     if asked.frame not in registers.packets:
-        problems.append(f"frame: {asked.frame!r} is no serial the record knows; serials stand in the history")
+        unknown = no_such_serial(asked.frame, registers.packets, "serials stand in the history")
+        problems.append(f"frame: {unknown}")
     if asked.act not in ACTS:
         problems.append(f"act: {asked.act!r}; one of {', '.join(ACTS)}")
     if asked.act == "placed" and standing:

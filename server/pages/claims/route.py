@@ -8,7 +8,7 @@ from fastapi.responses import RedirectResponse, Response
 from server.pages.claims.page import ClaimPage, ClaimsPage, said_by
 from server.pages.decisions.handing_out import Size, handed_out
 from server.pages.frame.access import needs
-from server.pages.frame.moments import typed_moment
+from server.pages.frame.moments import in_shop_words, typed_moment
 from server.pages.frame.paged import part_of
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
@@ -40,11 +40,11 @@ def list_claims(request: Request, _: Reader, serial: str = "", joint: str = "", 
 def start(
     request: Request,
     visitor: Reader,
-    serial: Short,
-    reported_by: Short,
-    reported: Short,
-    knew: Short,
-    symptom: Words,
+    serial: Short = "",
+    reported_by: Short = "",
+    reported: Short = "",
+    knew: Short = "",
+    symptom: Words = "",
     joint: Short = "",
     quarter: Short = "",
 ) -> Response:
@@ -63,7 +63,7 @@ def start(
         )
         number = request.app.state.record.write(lambda reads: open_claim(reads, told, now_ms())).result()
     except Refusal as refused:
-        return _list(request, typed | {"symptom": symptom, "quarter": quarter}, tuple(refused.problems))
+        return _list(request, typed | {"symptom": symptom, "quarter": quarter}, in_shop_words(request, refused))
     return RedirectResponse(f"/claims/{number}", 303)
 
 
@@ -78,9 +78,9 @@ def go_on(
     request: Request,
     visitor: Reader,
     number: str,
-    step: Short,
-    at: Short,
-    words: Words,
+    step: Short = "",
+    at: Short = "",
+    words: Words = "",
     to: Short = "",
     serial: Short = "",
     settled: Short = "",
@@ -108,7 +108,7 @@ def go_on(
         request.app.state.record.write(lambda reads: add_step(reads, told, now_ms())).result()
     except Refusal as refused:
         typed = {"step": step, "at": at, "words": words, "to": to, "serial": serial, "settled": settled}
-        return _one(request, number, typed, tuple(refused.problems))
+        return _one(request, number, typed, in_shop_words(request, refused))
     return RedirectResponse(f"/claims/{number}", 303)
 
 

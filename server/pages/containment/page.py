@@ -1,6 +1,6 @@
 """What the containment screens show: the list, the form with its draft notice, and one with its frames."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from server.work.contain import ACTS, ContainmentFile
@@ -18,12 +18,17 @@ class ContainmentsPage:
 
 @dataclass(frozen=True, slots=True)
 class NewPage:
-    """A containment about to be opened: what was found, what it was asked by, and what was typed."""
+    """A containment about to be opened: what was found, what it was asked by, what was typed and ticked."""
 
     found: WhatElse
     asked: str
     filled: Mapping[str, str]
     problems: tuple[str, ...]
+    ticked: Collection[str] | None = None
+
+    def is_ticked(self, frame: str) -> bool:
+        """Every frame at first; after something was wrong, those that had been left ticked."""
+        return self.ticked is None or frame in self.ticked
 
     @property
     def frames(self) -> list[tuple[str, list[Shared]]]:

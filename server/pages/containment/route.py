@@ -9,7 +9,7 @@ from fastapi.responses import RedirectResponse, Response
 from server.pages.containment.page import ContainmentPage, ContainmentsPage, NewPage
 from server.pages.frame.access import needs
 from server.pages.frame.long_form import LongForm
-from server.pages.frame.moments import typed_moment
+from server.pages.frame.moments import in_shop_words, typed_moment
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
 from server.pages.what_else.asked import Asked, Question, asked_by, found_by
@@ -37,17 +37,18 @@ def list_containments(request: Request, _: Reader) -> Response:
 @router.get("/containment")
 def new(request: Request, _: Leader, asked: Question) -> Response:
     """Offer a containment of what shares the things asked by, with a draft notice."""
-    return _new(request, asked, str(request.url.query), {}, ())
+    page = NewPage(found_by(request, asked), str(request.url.query), {}, ())
+    return show(request, "containment/new.html", page)
 
 
 @router.post("/containment")
 def open_one(
     request: Request,
     visitor: Leader,
-    title: Short,
-    because: Words,
-    notice: Words,
     asked: Short,
+    title: Short = "",
+    because: Words = "",
+    notice: Words = "",
     frames: Annotated[list[str] | None, Form()] = None,
     claim: Short = "",
 ) -> Response:
@@ -57,7 +58,8 @@ def open_one(
         number = request.app.state.record.write(lambda reads: contain(reads, told, now_ms())).result()
     except Refusal as refused:
         filled = {"title": title, "because": because, "notice": notice, "claim": claim}
-        return _new(request, _read(asked), asked, filled, tuple(refused.problems))
+        found, problems = found_by(request, _read(asked)), in_shop_words(request, refused)
+        return show(request, "containment/new.html", NewPage(found, asked, filled, problems, told.frames), 422)
     return RedirectResponse(f"/containments/{number}", 303)
 
 
@@ -69,7 +71,14 @@ def one(request: Request, number: str, _: Reader) -> Response:
 
 @router.post("/containments/{number}")
 def go_on(
-    request: Request, visitor: Reader, number: str, frame: Short, act: Short, at: Short, words: Words, to: Short = ""
+    request: Request,
+    visitor: Reader,
+    number: str,
+    frame: Short = "",
+    act: Short = "",
+    at: Short = "",
+    words: Words = "",
+    to: Short = "",
 ) -> Response:
     """Write what was done about one frame."""
     try:
@@ -77,7 +86,7 @@ def go_on(
         request.app.state.record.write(lambda reads: add_act(reads, told, now_ms())).result()
     except Refusal as refused:
         filled = {"frame": frame, "act": act, "at": at, "words": words, "to": to}
-        return _one(request, number, filled, tuple(refused.problems))
+        return _one(request, number, filled, in_shop_words(request, refused))
     return RedirectResponse(f"/containments/{number}", 303)
 
 
@@ -85,11 +94,6 @@ def _read(query: str) -> Asked:
     told = parse_qs(query)
     rest = {name: told.get(name, [""])[0] for name in ("since", "until", "check")}
     return asked_by(told.get("kind"), told.get("id"), **rest)
-
-
-def _new(request: Request, asked: Asked, query: str, filled: dict[str, str], problems: tuple[str, ...]) -> Response:
-    page = NewPage(found_by(request, asked), query, filled, problems)
-    return show(request, "containment/new.html", page, 422 if problems else 200)
 
 
 def _one(request: Request, number: str, filled: dict[str, str], problems: tuple[str, ...]) -> Response:

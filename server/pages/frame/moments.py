@@ -5,6 +5,7 @@ from zoneinfo import ZoneInfo
 
 from fastapi import Request
 
+from server.pages.frame.shop_words import shop_words
 from server.work.refusal import Refusal
 
 
@@ -19,3 +20,9 @@ def typed_moment(request: Request, name: str, written: str) -> int:
     except ValueError:
         raise BadMoment(f"{name}: {written!r} is no moment; write day and time, as 2030-04-02T09:30") from None
     return round(local.astimezone(UTC).timestamp() * 1000)
+
+
+def in_shop_words(request: Request, refused: Refusal) -> tuple[str, ...]:
+    """Give what is wrong with a form, each moment in it as the shop's wall clock had it when it was typed."""
+    zone = request.app.state.shop.sheet().zone
+    return tuple(shop_words(each, zone) for each in refused.problems)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from server.facts.deciding import Permission
+from server.facts.legal_hold import LegalHold
 from server.facts.orders import Customer
 from server.facts.people import Person
 from server.judgement.gates import Gate, Reason
@@ -37,6 +38,7 @@ class GatePage:
     customers: tuple[Customer, ...]
     problems: tuple[str, ...]
     done: str
+    hold: LegalHold | None = None
 
     def meaning(self, gate: Gate) -> str:
         """Say what a signature at a gate declares."""

@@ -19,6 +19,7 @@ from server.record.reads import Reads
 from server.work.certificate import release_certificate
 from server.work.frame_history import FrameStory, frame_history
 from server.work.in_turn import costly
+from server.work.legal_hold import standing_hold
 from server.work.permit import PermissionAsked, permit, reasons_shut
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing
@@ -99,7 +100,9 @@ def _page(
     me = Signing(str(visitor.person), "", visitor.device, visitor.role, "")
     states = tuple(_state(reads, story, PermissionAsked(gate, frame, (me,), joint)) for gate in wanted)
     found = next((each for each in story.joints if each.joint.id == joint), None)
-    return GatePage(story, found, states, signers(reads), tuple(reads.registers().customers.values()), problems, done)
+    registers = reads.registers()
+    beside = signers(reads), tuple(registers.customers.values())
+    return GatePage(story, found, states, *beside, problems, done, standing_hold(registers, frame))
 
 
 def _state(reads: Reads, story: FrameStory, asked: PermissionAsked) -> GateState:

@@ -51,6 +51,7 @@ class CertificatesPage:
 
     frame: str
     found: tuple[RestsOn, ...]
+    hold: LegalHold | None = None
 
     @property
     def without_number(self) -> int:

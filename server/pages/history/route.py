@@ -4,7 +4,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Request
+from fastapi import APIRouter, Depends, Query, Request
 from fastapi.responses import RedirectResponse, Response
 
 from server.facts.claim import Claim
@@ -26,6 +26,7 @@ from server.work.upkeep_sheet import upkeep_word
 from server.work.who_has_it import back_in_house
 
 router = APIRouter(include_in_schema=False)
+Position = Annotated[int | None, Query(ge=1)]
 
 
 @router.get("/history")
@@ -48,12 +49,13 @@ def in_one_place(request: Request, serial: str) -> Response:
     """Show every certificate the frame rests on, with the files kept of each."""
     with request.app.state.record.reads() as reads:
         found = frame_certificates(reads, serial, partial(local_moment, zone=request.app.state.shop.zone))
-    return show(request, "history/certificates.html", CertificatesPage(serial, tuple(found)))
+        hold = standing_hold(reads.registers(), serial)
+    return show(request, "history/certificates.html", CertificatesPage(serial, tuple(found), hold))
 
 
 @router.get("/history/{serial}")
 def whole_story(
-    request: Request, serial: str, visitor: Annotated[Visitor, Depends(needs())], known_at: int | None = None
+    request: Request, serial: str, visitor: Annotated[Visitor, Depends(needs())], known_at: Position = None
 ) -> Response:
     """Show everything the record holds of one frame, as known now or at an earlier position."""
     with request.app.state.record.reads() as reads:

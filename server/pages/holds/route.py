@@ -29,10 +29,10 @@ def list_holds(request: Request, frame: str = "", done: str = "") -> Response:
 def place_or_lift(
     request: Request,
     visitor: Owner,
-    frame: Short,
-    act: Short,
-    reason: Annotated[str, Form(max_length=8000)],
-    secret: Annotated[str, Form(max_length=200)],
+    frame: Short = "",
+    act: Short = "",
+    reason: Annotated[str, Form(max_length=8000)] = "",
+    secret: Annotated[str, Form(max_length=200)] = "",
 ) -> Response:
     """Sign a hold placed or lifted."""
     try:

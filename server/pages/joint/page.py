@@ -6,6 +6,7 @@ from typing import Any
 from server.charts.strip import Strip
 from server.facts.design import Cover, Joint
 from server.facts.judged import Verdict, Word
+from server.facts.legal_hold import LegalHold
 from server.judgement.rule import Rule
 from server.pages.desk.page import rule_of
 from server.pages.joint.recordings import Recording
@@ -32,6 +33,7 @@ class JointPage:
     recordings: tuple[Recording, ...]
     photos: tuple[ShownPhoto, ...]
     most_sisters: int = SISTERS
+    hold: LegalHold | None = None
 
     def rule(self, question: str) -> Rule | None:
         """Give the rule that asks a question."""

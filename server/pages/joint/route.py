@@ -1,12 +1,13 @@
 """A joint's address: one seam of one frame, as known now or at an earlier record position."""
 
-from typing import NamedTuple
+from typing import Annotated, NamedTuple
 
-from fastapi import APIRouter, Depends, Request
+from fastapi import APIRouter, Depends, Query, Request
 from fastapi.responses import Response
 
 from server.charts.strip import Dot, Strip, lay_strip
 from server.facts.design import Design
+from server.facts.legal_hold import LegalHold
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.history.page import states
@@ -16,14 +17,16 @@ from server.plan.picture import side_view
 from server.work.frame_history import FrameStory, JointStory, frame_history
 from server.work.frame_passes import frame_passes
 from server.work.frame_photos import ShownPhoto, frame_photos
+from server.work.legal_hold import standing_hold
 from server.work.refusal import NotThere
 from server.work.sister_joints import Compared, sister_joints
 
 router = APIRouter(include_in_schema=False)
+Position = Annotated[int | None, Query(ge=1)]
 
 
 @router.get("/history/{serial}/{joint}", dependencies=[Depends(needs())])
-def one_joint(request: Request, serial: str, joint: str, known_at: int | None = None) -> Response:
+def one_joint(request: Request, serial: str, joint: str, known_at: Position = None) -> Response:
     """Show one joint with everything the record holds of it."""
     with request.app.state.record.reads() as reads:
         story = frame_history(reads, serial, known_at)
@@ -31,13 +34,15 @@ def one_joint(request: Request, serial: str, joint: str, known_at: int | None = 
         compared = sister_joints(reads, serial, joint)
         photos = tuple(each for each in frame_photos(reads, story) if each.joint == joint)
         passes = frame_passes(reads, serial)
-    shown = _Shown(photos, recordings_of(request.app.state.files, passes, joint))
+        hold = standing_hold(reads.registers(), serial)
+    shown = _Shown(photos, recordings_of(request.app.state.files, passes, joint), hold)
     return show(request, "joint/joint.html", _page(story, design, found, compared, shown))
 
 
 class _Shown(NamedTuple):
     photos: tuple[ShownPhoto, ...]
     recordings: tuple[Recording, ...]
+    hold: LegalHold | None
 
 
 def _joint_of(story: FrameStory, joint: str) -> tuple[Design, JointStory]:
@@ -60,6 +65,7 @@ def _page(story: FrameStory, design: Design, found: JointStory, compared: list[C
         strips=tuple(_strip(each) for each in compared if each.frames > 1 and each.differs),
         recordings=shown.recordings,
         photos=shown.photos,
+        hold=shown.hold,
     )
 
 

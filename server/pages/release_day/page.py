@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from server.facts.legal_hold import LegalHold
 from server.judgement.rule import Rule
 from server.pages.desk.page import rule_of
 from server.work.release_day import ReleaseDay
@@ -12,6 +13,7 @@ class ReleaseDayPage:
     """One release."""
 
     day: ReleaseDay
+    hold: LegalHold | None = None
 
     def rule(self, question: str) -> Rule | None:
         """Give the rule that asks a question."""

@@ -51,6 +51,8 @@ def answered(reads: Reads, zone: str, asked: Asked) -> WhatElse:
         raise Unreadable("id: empty; write which one, as it stands on its tag")
     days = Days(zone)
     first, after = _day("since", asked.since), _day("until", asked.until)
+    if first and after and after < first:
+        raise Unreadable(f"until: {asked.until!r} lies before since, {asked.since!r}; put the earlier day first")
     since_ms = days.start_ms(first.toordinal()) if first else None
     until_ms = days.start_ms((after + timedelta(days=1)).toordinal()) if after else None
     return what_else(reads, asked.things, Within(since_ms, until_ms, asked.check))

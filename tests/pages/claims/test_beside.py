@@ -57,7 +57,9 @@ def test_a_hold_is_signed_and_said_on_every_page_of_the_frame(visit: Visit):
     form = {"frame": FRAME, "act": "placed", "reason": "counsel asked for it", "secret": "000000"}
     assert visit.ask("POST", "/holds", data=form).status_code != 303
     assert visit.ask("POST", "/holds", data=form | {"secret": PIN}).status_code == 303
-    assert "counsel asked for it" in seen(visit, f"/history/{FRAME}")
+    for page in ("", "/J01", "/certificates"):
+        assert "counsel asked for it" in seen(visit, f"/history/{FRAME}{page}")
+    assert "counsel asked for it" in seen(visit, f"/gate/{FRAME}")
     assert "counsel asked for it" in seen(visit, "/holds")
     told = visit.ask("GET", f"/history/{FRAME}/J01/dossier.json").json()
     assert told["legal_hold"]["reason"] == "counsel asked for it"
@@ -70,6 +72,9 @@ def test_what_cannot_be_asked_is_said(visit: Visit):
     """An unknown kind, an unreadable day and a thing nobody used are named."""
     visit.sign_in("O01")
     assert "is nothing to ask by" in visit.ask("GET", "/what-else?kind=spoon&id=1").text
+    turned = visit.ask("GET", "/what-else?kind=welder&id=W01&since=2025-03-02&until=2025-03-01")
+    assert "lies before since" in turned.text
+    assert "did you mean" in visit.ask("POST", "/holds", data={"frame": FRAME.lower(), "secret": PIN}).text
     assert "is not a day" in visit.ask("GET", "/what-else?kind=welder&id=W01&since=soon").text
     assert "stands under no pass" in unescape(visit.ask("GET", f"/what-else?kind=welder&id={quote('nobody')}").text)
     assert visit.ask("GET", "/joint-life?design=NONE").status_code == 404
@@ -96,6 +101,11 @@ def test_a_containment_is_opened_from_what_else_and_carried_on(visit: Visit, ben
     assert "counsel reads it before anybody sends it" in page
     form = {"asked": asked, "title": "torch line", "because": "its bead", "notice": "please wait", "frames": [FRAME]}
     assert "frames: none" in visit.ask("POST", "/containment", data=form | {"frames": []}).text
+    ticked = f'value="{FRAME}" checked'
+    untitled = [visit.ask("POST", "/containment", data=form | {"title": "", "frames": each}) for each in ([], [FRAME])]
+    assert [each.status_code for each in untitled] == [422, 422]
+    assert [ticked in each.text for each in untitled] == [False, True]
+    assert all("please wait" in each.text for each in untitled)
     opened = visit.ask("POST", "/containment", data=form)
     assert opened.status_code == 303
     address = opened.headers["location"]

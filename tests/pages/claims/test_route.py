@@ -108,3 +108,13 @@ def test_what_else_names_what_is_wrong(visit: Visit):
     assert "is nothing to ask by" in visit.ask("GET", "/what-else?kind=moon&id=1").text
     assert "stands under no pass" in visit.ask("GET", "/what-else?kind=line&id=NO").text
     assert "is not a day" in visit.ask("GET", "/what-else?kind=line&id=NO&since=soon").text
+
+
+def test_a_moment_that_has_not_come_is_named_as_it_was_typed(visit: Visit):
+    """The complaint has the shop's own clock, not the record's, and what was typed stands in the form again."""
+    visit.sign_in("O01")
+    answer = visit.ask("POST", "/claims", data=CLAIM | {"reported": "2099-07-01T10:00"})
+    assert answer.status_code == 422
+    assert "reported: Wed 01 Jul 2099 10:00 has not come yet" in answer.text
+    assert "it creaks" in answer.text
+    assert "it creaks" in visit.ask("POST", "/claims", data=CLAIM | {"serial": ""}).text

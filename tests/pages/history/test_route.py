@@ -1,5 +1,7 @@
 """The history screens: who may look, how a serial is found, what a story shows."""
 
+from html import unescape
+
 from tests.pages.shop_app import ShopApp
 from tests.story.log import Tablet, value
 from tests.work.small_shop import send
@@ -57,3 +59,12 @@ def test_what_was_told_apart_from_an_attempt_is_shown(shop_app: ShopApp):
     assert "tapped by mistake" in page
     assert "purge on, set-up S0, N-P" in page
     assert "purge on" not in joint
+
+
+def test_an_earlier_position_is_asked_in_words(shop_app: ShopApp):
+    """No position is below 1; before its packet a serial was not known yet; beyond the end is as known now."""
+    assert shop_app.get("/history/SW-1?known_at=-3", "OWN").status_code == 422
+    assert shop_app.get("/history/SW-1/A?known_at=0", "OWN").status_code == 422
+    assert "was not known at record position 1 yet" in unescape(shop_app.get("/history/SW-1?known_at=1", "OWN").text)
+    assert "99999999" not in shop_app.get("/history/SW-1?known_at=99999999", "OWN").text
+    assert "did you mean SW-1?" in shop_app.get("/history/sw-1", "OWN").text
