@@ -21,7 +21,8 @@ _When: TypeAlias = tuple[str, int]
 class AtBenches(NamedTuple):
     """The last change of each line, the acts on each sleeve since it was last closed, and corrections of no frame.
 
-    What is withdrawn is kept by its id, since that can arrive before what it withdraws.
+    What is withdrawn is kept by its id, since that can arrive before what it withdraws; so is what put a cylinder on
+    or opened a sleeve, by which it is known whether one was taken from stock before.
     """
 
     changes: Mapping[str, tuple[_When, Told]] = {}
@@ -30,12 +31,23 @@ class AtBenches(NamedTuple):
     corrections: tuple[Row, ...] = ()
     withdrawn: frozenset[str] = frozenset()
     closed_by: Mapping[str, str] = {}
+    taken_by: Mapping[tuple[str, str | None], frozenset[str]] = {}
 
     def shared(self, lines: Iterable[str]) -> list[Told]:
         """Give the last change of some lines and the acts on every open sleeve, in the order they happened."""
         found = [self.changes[line] for line in lines if line in self.changes]
         found += [act for acts in self.acts.values() for act in acts]
         return [told for _, told in sorted(found, key=_when)]
+
+
+    def line_of(self) -> dict[str, str]:
+        """Give the line each cylinder hangs on now."""
+        return {told["on"]: line for line, (_, told) in self.changes.items() if told.get("on")}
+
+    def taken_before(self, name: str, fill_lot: str | None = None) -> bool:
+        """Tell whether a sleeve was opened, or a cylinder of that fill put on a line, and it was not taken back."""
+        told = self.taken_by.get((name, fill_lot), frozenset()) | self.taken_by.get((name, None), frozenset())
+        return not told <= self.withdrawn
 
 
 class KnownAtBenches:
@@ -69,23 +81,30 @@ def with_rows(known: AtBenches, rows: Iterable[Row]) -> AtBenches:
     mending = [each for each in told if each[2]["kind"] == "correction"]
     withdrawn = known.withdrawn | {entry["of"] for _, _, entry in mending if entry.get("withdraw")}
     changes, closed, acts = dict(known.changes), dict(known.closed), dict(known.acts)
-    closed_by = dict(known.closed_by)
+    closed_by, taken_by = dict(known.closed_by), dict(known.taken_by)
     for position, _, entry in told:
         when = str(entry["happened"]), position
         if entry["id"] in withdrawn:
             continue
         if entry["kind"] == "cylinder":
             _change(changes, when, entry)
+            _take(taken_by, (entry.get("on"), entry.get("fill_lot")), entry)
         elif entry["kind"] == "sleeve" and entry["act"] != "checked":
             _act(closed, closed_by, acts, when, entry)
+            _take(taken_by, (entry["sleeve"], None), entry)
     corrections = tuple((position, body) for position, body, _ in mending)
-    return AtBenches(changes, closed, acts, known.corrections + corrections, withdrawn, closed_by)
+    return AtBenches(changes, closed, acts, known.corrections + corrections, withdrawn, closed_by, taken_by)
 
 
 def _change(changes: dict[str, tuple[_When, Told]], when: _When, entry: Told) -> None:
     last = changes.get(entry["line"])
     if last is None or last[0] < when:
         changes[entry["line"]] = when, _short(entry, _CHANGE)
+
+
+def _take(taken_by: dict[tuple[str, str | None], frozenset[str]], what: tuple[Any, Any], entry: Told) -> None:
+    if what[0]:
+        taken_by[what] = taken_by.get(what, frozenset()) | {entry["id"]}
 
 
 def _act(

@@ -65,7 +65,8 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
     packets = frames_in_work(registers, bench)
     frames = tuple(each.frame for each in packets)
     entries = entries_told(reads.bodies_for_bench(frames))
-    shared = reads.at_benches().shared(_lines(bench))
+    benches = reads.at_benches()
+    shared = benches.shared(_lines(bench))
     findings = reads.findings(frames=frames)
     holds = holds_told(findings, decisions_naming(registers, [each.key for each in findings]))
     zone = registers.zone
@@ -86,7 +87,7 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
         "clean_to_arc_h": _accepted(registers, "clean_to_arc"),
         "lines": lines_told(bench, shared),
         "sleeves": sleeves_told(registers, bench, shared),
-        "stock": stock_told(registers),
+        "stock": stock_told(registers, benches),
         "cards": cards,
         "frames": [
             frame_told(registers, packet, cards, hand) | {"holds": holds.get(packet.frame, [])} for packet in packets

@@ -8,7 +8,10 @@ from server.facts.equipment import Bench, Instrument
 from server.facts.looked_up import looked_up
 from server.facts.materials import RodSleeve
 from server.facts.registers import Registers
+from server.record.at_benches import AtBenches
 from server.work.at_hand import AtHand
+
+_OFFERED = 40
 
 
 def lines_told(bench: Bench, shared: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
@@ -45,18 +48,47 @@ def sleeve_told(registers: Registers, name: str) -> dict[str, Any]:
     return {"sleeve": name, "lot": label.lot, "filler_class": label.filler_class, "rod_mm": f"{label.rod_mm:g}"}
 
 
-def stock_told(registers: Registers) -> dict[str, Any]:
-    """Give the sleeves and cylinders the bench may take: the newest first, released ones only."""
+def stock_told(registers: Registers, known: AtBenches) -> dict[str, Any]:
+    """Give the sleeves and cylinders the bench may take, released ones only: what was never taken first, newest first.
+
+    What was taken before says so, and what hangs on a line or is open says where: one that is empty is not taken twice.
+    """
     told = registers.sleeves, registers.filler_lots, registers.fill_lots
-    return looked_up(registers, "stock", told, lambda: _stock(registers))
+    stock = looked_up(registers, "stock", told, lambda: _stock(registers))
+    lines, open_at = known.line_of(), _open_at(known)
+    cylinders = [
+        each | _taken("on", lines.get(each["cylinder"]), known.taken_before(each["cylinder"], each["fill_lot"]))
+        for each in stock["cylinders"]
+    ]
+    sleeves = [
+        each | _taken("open_at", open_at.get(each["sleeve"]), known.taken_before(each["sleeve"]))
+        for each in stock["sleeves"]
+    ]
+    return {
+        "sleeves": sorted(sleeves, key=_how_taken),
+        "cylinders": sorted(cylinders, key=_how_taken),
+    }
+
+
+def _taken(word: str, place: str | None, used: bool) -> dict[str, Any]:
+    return ({word: place} if place else {}) | ({"used": True} if used else {})
+
+
+def _how_taken(told: dict[str, Any]) -> int:
+    return 2 if "on" in told or "open_at" in told else 1 if "used" in told else 0
+
+
+def _open_at(known: AtBenches) -> dict[str, str]:
+    acts = [acts[-1][1] for acts in known.acts.values()]
+    return {each["sleeve"]: each["bench"] for each in acts if each["act"] == "opened" and each.get("bench")}
 
 
 def _stock(registers: Registers) -> dict[str, Any]:
     sleeves = [each for each in registers.sleeves.values() if _is_released(registers, each)]
-    newest = nlargest(40, sleeves, key=lambda each: (str(each.received), each.id))
+    newest = nlargest(_OFFERED, sleeves, key=lambda each: (str(each.received), each.id))
     lots = sorted((lot for lot in registers.fill_lots.values() if lot.released), key=lambda lot: str(lot.released))
     cylinders = [{"cylinder": name, "fill_lot": lot.id} for lot in reversed(lots) for name in lot.cylinders]
-    return {"sleeves": [sleeve_told(registers, each.id) for each in newest], "cylinders": cylinders[:40]}
+    return {"sleeves": [sleeve_told(registers, each.id) for each in newest], "cylinders": cylinders[:_OFFERED]}
 
 
 def instruments_told(hand: AtHand) -> list[dict[str, Any]]:

@@ -8,6 +8,7 @@ from typing import Any
 from server.record.at_benches import AtBenches, KnownAtBenches, Row, Things, Told, with_rows
 
 LINES = ("T", "P")
+NAMES = [*"ABC", *(f"C{number}" for number in range(60))]
 
 
 def entries(seed: int) -> list[Row]:
@@ -52,6 +53,14 @@ def gone_through(rows: list[Row]) -> tuple[dict[str, str], list[tuple[str, str]]
     return lines, list(is_open.items())
 
 
+def taken(rows: list[Row]) -> set[str]:
+    """What was put on a line, or opened or closed as a sleeve, and not taken back."""
+    told = [json.loads(body) for _, body in rows]
+    back = {each["of"] for each in told if each["kind"] == "correction" and each["withdraw"]}
+    acts = [each for each in told if each["kind"] != "correction" and each["id"] not in back]
+    return {each.get("on") or each["sleeve"] for each in acts if each.get("act") != "checked"}
+
+
 def as_told(shared: list[Told]) -> tuple[dict[str, str], list[tuple[str, str]]]:
     acts = [(each["sleeve"], each["happened"]) for each in shared if each["kind"] == "sleeve"]
     return {each["line"]: each["on"] for each in shared if each["kind"] == "cylinder"}, list(dict(acts).items())
@@ -64,6 +73,7 @@ def test_carried_on_as_gone_through():
         for last in range(1, len(rows) + 1):
             found = known.up_to(last, partial(between, rows), partial(about, rows, again))
             assert as_told(found.shared(LINES)) == gone_through(rows[:last]), (seed, last)
+        assert {name for name in NAMES if found.taken_before(name)} == taken(rows), seed
         assert sum(again) < len(rows) * 2
 
 

@@ -24,8 +24,13 @@ def sleeve(name: str, act: str, at: str, bench: str = "B") -> dict[str, object]:
 
 def shared(entries: list[dict[str, object]]) -> list[dict[str, object]]:
     """What a sheet is made from, of entries as they arrived."""
+    return known_of(entries).shared(["T", "P"])
+
+
+def known_of(entries: list[dict[str, object]]) -> AtBenches:
+    """What is known of lines and sleeves after entries as they arrived."""
     rows = [(position, json.dumps(each).encode()) for position, each in enumerate(entries, 1)]
-    return with_rows(AtBenches(), rows).shared(["T", "P"])
+    return with_rows(AtBenches(), rows)
 
 
 def test_a_line_carries_the_cylinder_last_put_on() -> None:
@@ -78,9 +83,40 @@ def test_only_released_stock_may_be_taken() -> None:
             "G2": FillLot(id="G2", cylinders=("C3",)),
         },
     )
-    stock = stock_told(registers)
+    stock = stock_told(registers, AtBenches())
     assert [each["sleeve"] for each in stock["sleeves"]] == ["S1"]
     assert [each["cylinder"] for each in stock["cylinders"]] == ["C1", "C2"]
+
+
+def test_what_was_taken_before_is_offered_last_and_says_so() -> None:
+    """On a line now, on one before, refilled since, taken back; a sleeve open elsewhere, closed again, never opened."""
+    released = date(2026, 1, 1)
+    registers = Registers(
+        filler_lots={"L": FillerLot(id="L", filler_class="ERTi-9", released=released)},
+        sleeves={
+            name: RodSleeve(id=name, lot="L", filler_class="ERTi-9", rod_mm="0.9")  # type: ignore[arg-type]
+            for name in ("S1", "S2", "S3")
+        },
+        fill_lots={
+            "old": FillLot(id="old", cylinders=("refilled",), released=released),
+            "new": FillLot(id="new", cylinders=("hangs", "empty", "mistaken", "refilled"), released=date(2026, 2, 1)),
+        },
+    )
+    lot = {"fill_lot": "new"}
+    entries = [
+        changed("T", "refilled", "1") | {"fill_lot": "old"}, changed("T", "empty", "2") | lot,
+        changed("T", "mistaken", "3") | lot, changed("other", "hangs", "4") | lot,
+        {"kind": "correction", "id": "m", "of": "Tmistaken", "withdraw": True, "happened": "5"},
+        sleeve("S1", "opened", "1", bench="other"), sleeve("S2", "opened", "2"), sleeve("S2", "closed", "3"),
+    ]  # fmt: skip
+    stock = stock_told(registers, known_of(entries))
+    assert [(each["cylinder"], each["fill_lot"], each.get("on"), each.get("used")) for each in stock["cylinders"]] == [
+        ("mistaken", "new", None, None), ("refilled", "new", None, None), ("refilled", "old", None, True),
+        ("hangs", "new", "other", True), ("empty", "new", "T", True),
+    ]  # fmt: skip
+    assert [(each["sleeve"], each.get("open_at"), each.get("used")) for each in stock["sleeves"]] == [
+        ("S3", None, None), ("S2", None, True), ("S1", "other", True),
+    ]  # fmt: skip
 
 
 def test_the_benchs_own_instrument_comes_before_a_shared_one() -> None:

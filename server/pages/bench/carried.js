@@ -28,6 +28,20 @@ export function sleevesNow(sheet, entries) {
   return [...known.values()].reverse();
 }
 
+/** The cylinders to choose from: never on a line first, then those that were, last what hangs on another line now. */
+export function cylindersNow(sheet, lines, entries) {
+  const hangs = new Map(lines.map(({ line, cylinder }) => [cylinder, line]));
+  const here = new Set(lines.map(({ line }) => line));
+  const own = new Set(entries.filter(({ kind }) => kind === "cylinder").flatMap(({ on, off }) => [on, off]));
+  const told = sheet.stock.cylinders.map((each) => ({
+    ...each, on: hangs.get(each.cylinder) ?? (here.has(each.on) ? undefined : each.on), used: each.used || own.has(each.cylinder) }));
+  return told.sort((a, b) => howTaken(a) - howTaken(b));
+}
+
+function howTaken({ on, used }) {
+  return on ? 2 : used ? 1 : 0;
+}
+
 /** A purge nobody turned off in the log is not believed to have run through the night. */
 const LONGEST_PURGE_MS = 12 * 3600000;
 

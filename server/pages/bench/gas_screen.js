@@ -1,5 +1,6 @@
 // Gas and rods: the purge, cylinders on lines, sleeves open at the bench, and the test bead that qualifies a line.
 
+import { cylindersNow } from "./carried.js";
 import { button, h } from "./element.js";
 import { purgePanel } from "./guide.js";
 import { measuredValue, measuredValues } from "./log_pass.js";
@@ -76,13 +77,15 @@ export function cylinderScreen(app) {
   const line = app.lines.find((each) => each.line === app.where.line);
   const kept = app.where.kept ?? false;
   const take = ({ cylinder, fill_lot }) => async () => {
-    await app.log({ kind: "cylinder", line: line.line, off: line.cylinder, on: cylinder, fill_lot, kept_flowing: kept });
-    app.go({ screen: "bead", line: line.line, why: "change" });
+    const { id } = await app.log({ kind: "cylinder", line: line.line, off: line.cylinder, on: cylinder, fill_lot, kept_flowing: kept });
+    app.go({ screen: "bead", line: line.line, why: "change", change: id });
   };
+  const offered = cylindersNow(app.sheet, app.lines, app.entries()).filter((each) => each.cylinder !== line.cylinder);
   return page(app, `New cylinder on ${line.line}`, h("p", {}, `Coming off: ${line.cylinder ?? "none"}. Which one goes on?`),
     line.use === "purge" ? button({ class: "choice", "data-key": "kept", "aria-pressed": String(kept) }, () => { app.where = { ...app.where, kept: !kept }; app.draw(); }, kept ? "Gas kept on through the change" : "Gas was off during the change") : null,
-    h("div", { class: "tiles" }, app.sheet.stock.cylinders.filter((each) => each.cylinder !== line.cylinder).map((each) => button(
-      { class: "tile", "data-key": each.cylinder }, take(each), h("strong", {}, each.cylinder), h("span", {}, `fill lot ${each.fill_lot}`)))));
+    offered.length ? null : h("p", { class: "empty" }, "No released cylinder is in stock. Ask the office for its fill lot; a cylinder put on all the same is scanned or told to the quality lead."),
+    h("div", { class: "tiles" }, offered.map((each) => button({ class: "tile", "data-key": each.cylinder }, take(each),
+      h("strong", {}, each.cylinder), h("span", {}, `fill lot ${each.fill_lot}${each.on ? `, on ${each.on} now` : each.used ? ", was on before" : ""}`)))));
 }
 
 /** A sleeve from stock, opened at this bench. */
@@ -93,7 +96,8 @@ export function sleeveScreen(app) {
     app.go({ screen: "rod-ends", sleeve, filler_class });
   };
   return page(app, "Which sleeve do you open?", h("div", { class: "tiles" }, app.sheet.stock.sleeves.filter((each) => !open.has(each.sleeve) && (!app.where.only || each.sleeve === app.where.only)).map((each) => button(
-    { class: "tile", "data-key": each.sleeve }, take(each), h("strong", {}, each.sleeve), h("span", {}, `${each.filler_class} ${each.rod_mm} mm`)))));
+    { class: "tile", "data-key": each.sleeve }, take(each), h("strong", {}, each.sleeve),
+    h("span", {}, `${each.filler_class} ${each.rod_mm} mm${each.open_at ? `, open at ${each.open_at}` : each.used ? ", was open before" : ""}`)))));
 }
 
 /** What is stamped on the rod ends, against what the label says. */
@@ -118,11 +122,16 @@ export function beadScreen(app) {
   if (app.where.result) {
     return page(app, "Colour of the bead?", swatchBoard(({ answer, grade }) => log(app.where.result)(answer === "graded" ? grade : null)));
   }
-  const choose = (result) => () => app.go({ screen: "bead", line: line.line, why: app.where.why, result });
+  const choose = (result) => () => app.go({ ...app.where, result });
+  const takeBack = async () => {
+    await app.log({ kind: "correction", of: app.where.change, withdraw: true, reason: "wrong cylinder tapped" });
+    app.go({ screen: "cylinder", line: line.line });
+  };
   return page(app, `Test bead on scrap, ${line.line}`, h("p", {}, `Cylinder ${line.cylinder ?? "none"}. Run it, hold the gas until it is cold, look at both faces.`),
     h("div", { class: "tiles" }, button({ class: "tile", "data-key": "good" }, choose("good"), h("strong", {}, "Good")),
       button({ class: "tile", "data-key": "failed" }, choose("failed"), h("strong", {}, "Failed: the line stops")),
-      button({ class: "tile", "data-key": "later" }, () => app.go({ screen: "gas" }), h("strong", {}, "Later"))));
+      button({ class: "tile", "data-key": "later" }, () => app.go({ screen: "gas" }), h("strong", {}, "Later")),
+      app.where.change ? button({ class: "tile", "data-key": "take-back" }, takeBack, h("strong", {}, "Wrong cylinder"), h("span", {}, "take the change back")) : null));
 }
 
 function setupChoice(app, frame, setup) {

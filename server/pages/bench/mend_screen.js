@@ -24,8 +24,9 @@ export function mendScreen(app) {
 }
 
 /** The gap that was logged with a tack by the same tap, as long as it stands beside it. */
-function gapLoggedWith(app, { kind, device, boot, seq, frame, joint }) {
-  const before = kind === "tack" ? app.entries().find((each) => each.device === device && each.boot === boot && each.seq === seq - 1) : null;
+function gapLoggedWith(app, { kind, id, frame, joint }) {
+  const justBefore = id.replace(/[0-9]+$/, (count) => String(Number(count) - 1));
+  const before = kind === "tack" ? app.entries().find((each) => each.id === justBefore) : null;
   return before?.kind === "gap" && before.frame === frame && before.joint === joint ? before : null;
 }
 
