@@ -8,8 +8,8 @@ from functools import cached_property
 
 from demo_data.generator.json_line import json_line
 
-_DAY = re.compile(r"\d{4}-\d\d-\d\d(?:(?=T\d\d:\d\d)|\b(?!T))")
-"""A day alone, or the day a moment lies on."""
+_DAY = re.compile(r"20\d\d-\d\d-\d\d(?:(?=T\d\d:\d\d)|\b(?!T))")
+"""A day of this century alone, or the one a moment lies on; what begins with set figures is found quickest."""
 WEEK = timedelta(days=7)
 
 
@@ -43,7 +43,8 @@ class Renaming:
 
     @cached_property
     def _any_code(self) -> re.Pattern[str]:
-        return re.compile("|".join(f"(?:{pattern})" for pattern, _ in self.codes))
+        # Every code begins a word with a capital, so that at most places none of them has to be tried.
+        return re.compile(rf"\b(?=[A-Z])(?:{'|'.join(f'(?:{pattern})' for pattern, _ in self.codes)})")
 
     def _named(self, text: str) -> str:
         return self._any_code.sub(lambda found: self._renamed(found[0]), text) if self.codes else text
