@@ -46,12 +46,23 @@ def test_a_cylinder_change_and_its_bead(hand: Hand) -> None:
 
 
 def test_a_sleeve_opened_read_and_closed(hand: Hand) -> None:
-    """A sleeve from stock is opened at the bench, its rod ends read; a fill may take it then; then it is closed."""
+    """A sleeve is opened with what its rod ends say, in one entry, read once more, then closed."""
     hand.tap("foot-gas", "open-sleeve", "FT-0903", "ERTi-2")
     assert "FT-0903" in hand.page.evaluate("strawlineBench.sleeves.map((each) => each.sleeve)")
-    hand.tap("close-FT-0903")
+    hand.tap("read-ends", "FT-0903", "ERTi-2", "close-FT-0903")
     told = [(entry["act"], entry["sleeve"], entry.get("rod_ends")) for entry in arrived(hand)]
-    assert told == [("opened", "FT-0903", None), ("checked", "FT-0903", "ERTi-2"), ("closed", "FT-0903", None)]
+    assert told == [("opened", "FT-0903", "ERTi-2"), ("checked", "FT-0903", "ERTi-2"), ("closed", "FT-0903", None)]
+
+
+def test_rods_that_are_not_what_the_label_says_light_the_red_light(hand: Hand) -> None:
+    """A sleeve labelled ERTi-2 with rods stamped ERTi-9 is told at once; a wrong tap is said again, or it is closed."""
+    hand.tap("foot-gas", "open-sleeve", "FT-0903", "ERTi-9")
+    assert "the label says ERTi-2, the rod ends say ERTi-9" in hand.page.locator(".red-light").inner_text()
+    hand.tap("mistaken", "ERTi-9", "close-it")
+    opened, back, again, closed = arrived(hand)
+    assert [each.get("rod_ends") for each in (opened, again)] == ["ERTi-9", "ERTi-9"]
+    assert (back["of"], back["withdraw"], closed["act"]) == (opened["id"], True, "closed")
+    assert "FT-0903" not in hand.page.evaluate("strawlineBench.sleeves.map((each) => each.sleeve)")
 
 
 def test_a_purge_with_its_reading(hand: Hand) -> None:

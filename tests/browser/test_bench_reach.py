@@ -100,6 +100,7 @@ STATES = (
     State("problem", "problem", ("problem",)),
     State("geometry", "geometry", ("pad-1", "pad-.", "pad-2"), _go("geometry", joint="G1")),
     State("rod ends", "rod-ends", (), _go("rod-ends", sleeve="FT-0903", filler_class="ERTi-2")),
+    State("rods disagree", "rod-ends", (), _go("rod-ends", sleeve="S", filler_class="X-2", opened="x", read="X-9")),
     State("release", "release", (), _go("release", joint="J02")),
     State("release by PIN", "release", (f"by-{LEAD}", "pin-4"), _go("release", joint="J02")),
     State("end of shift", "open-ends", ("foot-log", "open-ends")),

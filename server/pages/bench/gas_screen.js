@@ -23,6 +23,7 @@ export function gasScreen(app) {
         h("strong", {}, `Test bead, ${line.use} line`), h("span", {}, line.line))),
       button({ class: "tile", "data-key": "scan" }, to("scan"), h("strong", {}, "Scan or type a code"), h("span", {}, "frame, sleeve, cylinder")),
       button({ class: "tile", "data-key": "open-sleeve" }, to("sleeve"), h("strong", {}, "Open a sleeve"), h("span", {}, "from stock")),
+      app.sleeves.length ? button({ class: "tile", "data-key": "read-ends" }, to("rod-ends"), h("strong", {}, "Read rod ends"), h("span", {}, "of a sleeve open here")) : null,
       app.sleeves.map((sleeve) => button({ class: "tile", "data-key": `close-${sleeve.sleeve}` }, async () => {
         await app.log({ kind: "sleeve", sleeve: sleeve.sleeve, bench: app.sheet.bench.id, act: "closed" });
         app.draw();
@@ -88,28 +89,53 @@ export function cylinderScreen(app) {
       h("strong", {}, each.cylinder), h("span", {}, `fill lot ${each.fill_lot}${each.on ? `, on ${each.on} now` : each.used ? ", was on before" : ""}`)))));
 }
 
-/** A sleeve from stock, opened at this bench. */
+/** A sleeve from stock to open at this bench. */
 export function sleeveScreen(app) {
   const open = new Set(app.sleeves.map((each) => each.sleeve));
-  const take = ({ sleeve, filler_class }) => async () => {
-    await app.log({ kind: "sleeve", sleeve, bench: app.sheet.bench.id, act: "opened" });
-    app.go({ screen: "rod-ends", sleeve, filler_class });
-  };
-  return page(app, "Which sleeve do you open?", h("div", { class: "tiles" }, app.sheet.stock.sleeves.filter((each) => !open.has(each.sleeve) && (!app.where.only || each.sleeve === app.where.only)).map((each) => button(
-    { class: "tile", "data-key": each.sleeve }, take(each), h("strong", {}, each.sleeve),
-    h("span", {}, `${each.filler_class} ${each.rod_mm} mm${each.open_at ? `, open at ${each.open_at}` : each.used ? ", was open before" : ""}`)))));
+  const offered = app.sheet.stock.sleeves.filter((each) => !open.has(each.sleeve) && (!app.where.only || each.sleeve === app.where.only));
+  const take = ({ sleeve, filler_class }) => () => app.go({ screen: "rod-ends", sleeve, filler_class });
+  return page(app, "Which sleeve do you open?",
+    offered.length ? null : h("p", { class: "empty" }, "No released sleeve is in stock that is not open here already. Ask the office for its label and lot."),
+    h("div", { class: "tiles" }, offered.map((each) => button({ class: "tile", "data-key": each.sleeve }, take(each), h("strong", {}, each.sleeve),
+      h("span", {}, `${each.filler_class} ${each.rod_mm} mm${each.open_at ? `, open at ${each.open_at}` : each.used ? ", was open before" : ""}`)))));
 }
 
-/** What is stamped on the rod ends, against what the label says. */
+/** What is stamped on the rod ends, against what the label says; the answer opens the sleeve, read or not, or is a later check. */
 export function rodEndsScreen(app) {
+  const { sleeve, filler_class: label, opened, read, check } = app.where;
+  if (!sleeve) {
+    return page(app, "Rod ends of which sleeve?", h("div", { class: "tiles" }, app.sleeves.map((each) => button({ class: "tile", "data-key": each.sleeve },
+      () => app.go({ screen: "rod-ends", sleeve: each.sleeve, filler_class: each.filler_class, check: true }), h("strong", {}, each.sleeve), h("span", {}, `${each.filler_class} ${each.rod_mm} mm`)))));
+  }
   const classes = [...new Set([...app.sheet.stock.sleeves, ...app.sheet.sleeves].map((each) => each.filler_class))].sort();
-  const read = (rodEnds) => async () => {
-    await app.log({ kind: "sleeve", sleeve: app.where.sleeve, bench: app.sheet.bench.id, act: "checked", rod_ends: rodEnds });
+  if (opened) return page(app, `${sleeve}: label and rods disagree`, ...rodsDisagree(app, sleeve, label, read, opened));
+  const open = (rodEnds) => async () => {
+    const { id } = await app.log({ kind: "sleeve", sleeve, bench: app.sheet.bench.id, act: check ? "checked" : "opened", rod_ends: rodEnds });
+    app.go(rodEnds && rodEnds !== label ? { screen: "rod-ends", sleeve, filler_class: label, opened: id, read: rodEnds, check } : { screen: "gas" });
+  };
+  return page(app, `${sleeve}: what do the rod ends say?`, h("p", {}, `The label says ${label}.${check ? "" : " Your answer opens the sleeve here."}`),
+    h("div", { class: "tiles" }, classes.map((each) => button({ class: "tile", "data-key": each }, open(each), h("strong", {}, each))),
+      check ? null : button({ class: "tile", "data-key": "no-stamp" }, open(null), h("strong", {}, "Not read"), h("span", {}, "opened, to be read before the next fill"))));
+}
+
+/** One of the two is wrong, and a seam does not forgive the wrong one: said at once, with what to do. */
+function rodsDisagree(app, sleeve, label, read, opened) {
+  const close = async () => {
+    await app.log({ kind: "sleeve", sleeve, bench: app.sheet.bench.id, act: "closed" });
     app.go({ screen: "gas" });
   };
-  return page(app, `${app.where.sleeve}: what do the rod ends say?`, h("p", {}, `The label says ${app.where.filler_class}.`),
-    h("div", { class: "tiles" }, classes.map((each) => button({ class: "tile", "data-key": each }, read(each), h("strong", {}, each))),
-      button({ class: "tile", "data-key": "no-stamp" }, () => app.go({ screen: "gas" }), h("strong", {}, "Not read"))));
+  const mistaken = async () => {
+    await app.log({ kind: "correction", of: opened, withdraw: true, reason: "rod ends tapped wrongly" });
+    app.go({ screen: "rod-ends", sleeve, filler_class: label, check: app.where.check });
+  };
+  return [
+    h("section", { class: "red-light", role: "alert" }, h("h2", {}, h("span", { "aria-hidden": "true" }, "■ "), "Do not weld with it"),
+      h("p", { class: "beyond-value" }, `${sleeve}: the label says ${label}, the rod ends say ${read}.`),
+      h("p", { class: "beyond-do" }, "Take it off the bench and show it to the quality lead; look at what was filled from it."),
+      h("p", { class: "beyond-source" }, "Local codes, your qualified procedure and licensed practice come first.")),
+    button({ class: "log", "data-key": "close-it" }, close, `Close ${sleeve}: it leaves the bench`),
+    h("div", { class: "tiles" }, button({ class: "tile", "data-key": "mistaken" }, mistaken, h("strong", {}, "Tapped wrongly"), h("span", {}, "say again what they say"))),
+  ];
 }
 
 /** A test bead on scrap: good, failed, and its colour. */

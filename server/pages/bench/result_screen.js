@@ -44,7 +44,9 @@ function fromTheRecord(app) {
 
 /** In the words of the bench: Fill, all four quarters. */
 export function savedWords(entry) {
-  const what = { pass: entry.run, look: `look ${entry.side}`, cylinder: "cylinder change", bead: "gas bead" }[entry.kind] ?? entry.kind;
+  if (entry.kind === "sleeve") return `Sleeve ${entry.sleeve} ${entry.act}`;
+  if (entry.kind === "cylinder") return `Cylinder ${entry.on ?? "none"} on ${entry.line}`;
+  const what = { pass: entry.run, look: `look ${entry.side}`, bead: "gas bead" }[entry.kind] ?? entry.kind;
   const where = entry.joint ? `${entry.joint} ` : "";
   const quarters = entry.quarters && ["pass", "tack"].includes(entry.kind) ? `, ${quarterWords(entry.quarters)}` : "";
   return `${where}${capital(what)}${quarters}`;
