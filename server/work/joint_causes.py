@@ -15,6 +15,7 @@ from server.occasions.sleeves import sleeve_occasions
 from server.record.reads import Reads
 from server.work.cause_witnesses import witnesses
 from server.work.controls import Control, nearest_controls
+from server.work.hardness_beside import with_hardness
 from server.work.known_shop import shop_now
 from server.work.refusal import NotThere
 from server.work.shares_cause import SharesCause, shares_cause
@@ -68,7 +69,7 @@ def _causes(shop: Shop, frame: str, joint: str, entries: Sequence[Recorded], pos
     whole = next((each for each in occasions if isinstance(each, FrameOccasion)), None)
     filled_from = {each.rod.sleeve for each in last.passes if each.rod}
     told = list(witnesses(shop.tables, last, whole, list(sleeve_occasions(shop.tables, filled_from))))
-    words = tuple(cause_table(told, watched()))
+    words = with_hardness(cause_table(told, watched()), joint, entries)
     controls = tuple(nearest_controls(shop.tables, last, bad_gas=_bad_gas(told)))
     sharing = shares_cause(shop.tables, last)
     return JointCauses(frame, joint, last.attempt, words, controls, tuple(_used(last)), sharing, position)

@@ -160,6 +160,17 @@ def test_the_cylinder_is_named(asked: Asked):
     assert word.because[0].rests_on
 
 
+def test_what_the_laboratory_read_stands_beside_the_cause_it_bears_on(asked: Asked, tested: list[Reading]):
+    """Both hardnesses are named under the supported cause and under no other, and are gone with their entries."""
+    read = frozenset(each.id for each in tested)
+    (cause,) = SUPPORTS
+    assert read <= rested_on(asked(frozenset()), cause)
+    assert not any(read & rested_on(asked(frozenset()), other) for other in EXCLUDES | SILENT)
+    for gone in (frozenset({tested[0].id}), frozenset({tested[-1].id})):
+        assert said(asked(gone))[cause] == "supports"
+        assert not read & rested_on(asked(gone), cause)
+
+
 def test_the_laboratorys_control_is_the_first_one_offered(asked: Asked, tested: list[Reading]):
     """The joint the laboratory compared with is offered first: same frame, day and welder, another cylinder."""
     first = asked(frozenset()).controls[0]

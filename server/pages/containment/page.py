@@ -3,6 +3,7 @@
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
+from server.facts.orders import Customer
 from server.work.contain import ACTS, ContainmentFile
 from server.work.what_else import Shared, WhatElse
 
@@ -76,6 +77,11 @@ class ContainmentPage:
     file: ContainmentFile
     filled: Mapping[str, str]
     problems: tuple[str, ...]
+    customers: Mapping[str, Customer]
+
+    def named(self, to: str) -> str:
+        """Give the name behind a customer's id, or the words that were written."""
+        return self.customers[to].name if to in self.customers else to
 
     @property
     def acts(self) -> tuple[str, ...]:

@@ -98,5 +98,6 @@ def _read(query: str) -> Asked:
 
 def _one(request: Request, number: str, filled: dict[str, str], problems: tuple[str, ...]) -> Response:
     with request.app.state.record.reads() as reads:
-        file = containment_file(reads.registers(), number)
-    return show(request, "containment/one.html", ContainmentPage(file, filled, problems), 422 if problems else 200)
+        registers = reads.registers()
+    page = ContainmentPage(containment_file(registers, number), filled, problems, registers.customers)
+    return show(request, "containment/one.html", page, 422 if problems else 200)
