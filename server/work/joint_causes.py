@@ -12,6 +12,7 @@ from server.judgement.cause_table import CauseWord, Witness, cause_table
 from server.occasions.build import Shop
 from server.occasions.known import Known
 from server.occasions.sleeves import sleeve_occasions
+from server.occasions.tables import Tables
 from server.record.reads import Reads
 from server.work.cause_witnesses import witnesses
 from server.work.controls import Control, nearest_controls
@@ -72,7 +73,8 @@ def _causes(shop: Shop, frame: str, joint: str, entries: Sequence[Recorded], pos
     words = with_hardness(cause_table(told, watched()), joint, entries)
     controls = tuple(nearest_controls(shop.tables, last, bad_gas=_bad_gas(told)))
     sharing = shares_cause(shop.tables, last)
-    return JointCauses(frame, joint, last.attempt, words, controls, tuple(_used(last)), sharing, position)
+    used = (*_used(last), *_heats(shop.tables, last))
+    return JointCauses(frame, joint, last.attempt, words, controls, used, sharing, position)
 
 
 def _bad_gas(told: Iterable[Witness]) -> bool:
@@ -96,6 +98,13 @@ def _used(joint: JointOccasion) -> Iterable[tuple[str, str]]:
         )
         found |= dict.fromkeys((kind, thing) for kind, thing in asked if thing)
     return found
+
+
+def _heats(tables: Tables, joint: JointOccasion) -> Iterable[tuple[str, str]]:
+    """The heats of the tubes and parts the joint is made of."""
+    pieces = tables.pieces_of.get(joint.frame, ())
+    heats = (each.heat for each in pieces if each.member in joint.joint.parts)
+    return dict.fromkeys(("tube heat", heat) for heat in heats if heat)
 
 
 def watched() -> dict[str, list[str]]:

@@ -171,6 +171,13 @@ def test_what_the_laboratory_read_stands_beside_the_cause_it_bears_on(asked: Ask
         assert not read & rested_on(asked(gone), cause)
 
 
+def test_what_it_is_made_of_can_be_asked_by(asked: Asked):
+    """Among what else can be asked by stand the cylinder, the sleeve and the heat of the tubes that meet in it."""
+    used = asked(frozenset()).used
+    assert {"cylinder", "sleeve", "tube heat"} <= {kind for kind, _ in used}
+    assert len([kind for kind, _ in used if kind == "tube heat"]) == 1
+
+
 def test_the_laboratorys_control_is_the_first_one_offered(asked: Asked, tested: list[Reading]):
     """The joint the laboratory compared with is offered first: same frame, day and welder, another cylinder."""
     first = asked(frozenset()).controls[0]
