@@ -71,7 +71,8 @@ def _ground(url: str, folder: Path, outside: Outside) -> _Ground:
     if not condition.copy:
         raise NotContinued("this record is no restored copy, so there is nothing to tell it")
     if outside.told_by not in people:
-        known = f"known are {', '.join(sorted(people))}" if people else "it was made before the record knew anybody: begin a new one with `strawline load`"
+        nobody = "it was made before the record knew anybody: begin a new one with `strawline load`"
+        known = f"known are {', '.join(sorted(people))}" if people else nobody
         raise NotThere(f"{outside.told_by!r} is nobody this copy knows; {known}")
     checkpoints = _opened(folder, outside.notes)
     within = [
