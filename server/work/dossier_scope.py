@@ -33,7 +33,7 @@ def of_joint(story: FrameStory, joint: str) -> FrameStory:
     return replace(
         story,
         joints=mine,
-        of_frame=tuple(each for each in story.of_frame if _leads_to(each.entry, joint)),
+        of_frame=tuple(each for each in story.of_frame if _leads_to(each.entry, joint) or each in mine[0].apart),
         frame_matters=(),
         decisions=tuple(each for each in story.decisions if about(each.findings)),
         permissions=tuple(each for each in story.permissions if each.joint in (None, joint)),

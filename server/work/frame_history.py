@@ -25,7 +25,7 @@ from server.facts.progress import FrameProgress
 from server.facts.recorded import Recorded
 from server.facts.registers import Registers
 from server.facts.subject import read_joint_subject
-from server.facts.supplies import Problem
+from server.facts.supplies import Problem, Trace
 from server.judgement.matters import Matter, matters_among
 from server.occasions.clocks import Clocks
 from server.plan.progress import frame_progress
@@ -73,7 +73,7 @@ class AttemptStory:
 class JointStory:
     """One joint of the design, attempt by attempt; an untouched joint has none.
 
-    `apart` names the joint and belongs to no attempt at it: readings taken on their own, problems.
+    `apart` is of the joint and belongs to no attempt at it: readings taken on their own, problems, machine recordings.
     """
 
     joint: Joint
@@ -174,6 +174,7 @@ def _joints(
     about = ((_of(each.subject.partition("~")[0]), each) for each in verdicts)
     matters = ((_of(each.finding.verdict.subject), each) for each in standing)
     by_place = _by_place(entries), _by_place(about), _by_place(matters)
+    apart = _apart(told)
     numbers: dict[str, list[int]] = {}
     for joint, number in sorted(by_place[0]):
         numbers.setdefault(joint, []).append(number)
@@ -181,10 +182,21 @@ def _joints(
         JointStory(
             each,
             tuple(_attempt((each.id, number), *by_place) for number in numbers.get(each.id, ())),
-            tuple(of for of in told if isinstance(of.entry, Reading | Problem) and of.entry.joint == each.id),
+            tuple(apart.get(each.id, ())),
         )
         for each in design.joints
     )
+
+
+def _apart(told: list[Told]) -> dict[str, list[Told]]:
+    """What is of a joint and no entry about an attempt at it; a recording is of the joint of its pass."""
+    joint_of = {each.entry.id: each.entry.joint for each in told if isinstance(each.entry, JointEntry)}
+    found: dict[str, list[Told]] = {}
+    for each in told:
+        joint = joint_of.get(each.entry.of) if isinstance(each.entry, Trace) else None
+        joint = each.entry.joint if isinstance(each.entry, Reading | Problem) else joint
+        found.setdefault(joint or "", []).append(each)
+    return found
 
 
 def _attempt(

@@ -32,6 +32,24 @@ def test_amps_volts_and_power_are_drawn_where_the_pass_is(app: ShopApp):
     assert "What the machine recorded" not in app.get("/history/SW-1/B", "LEA").text
 
 
+def test_the_history_names_it_at_its_joint(app: ShopApp):
+    """In the frame's history the recording stands under the joint of its pass, with its energy, and nowhere else."""
+    text = app.get("/history/SW-1", "LEA").text
+    joint = text.partition('id="joint-A"')[2].partition('id="joint-B"')[0]
+    assert "machine trace of SLATE:b1:1" in joint
+    assert "arc energy" in joint
+    assert text.count("machine trace of") == 1
+
+
+def test_the_joints_dossier_carries_it(app: ShopApp):
+    """The dossier of the pass's joint tells the recording, that of another joint does not."""
+    ways = [app.get(f"/history/SW-1/{joint}/dossier.json", "LEA").json()["way"] for joint in ("A", "B")]
+    assert [[each["what"] for each in way if each["kind"] == "trace"] for way in ways] == [
+        ["machine trace of SLATE:b1:1"],
+        [],
+    ]
+
+
 def test_a_recording_whose_file_is_gone_says_so(app: ShopApp, tmp_path: Path):
     """Without its file the page answers and tells that the digest is kept."""
     next(tmp_path.rglob(f"*{recordings_digest(app)[:60]}*")).unlink()
