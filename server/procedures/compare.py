@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 
 from server.facts.limit import Limit
 from server.facts.limit_kinds import LIMIT_KINDS, MOMENTS
-from server.facts.procedure import Procedure
+from server.facts.procedure import Procedure, SupportingRecord
 from server.procedures.wording import limit_called, plan_words, span_words
 
 PAPER = "on the paper"
@@ -47,9 +47,38 @@ def _paper(old: Procedure, new: Procedure) -> Iterator[Difference]:
         was, now = _said(getattr(old, field)), _said(getattr(new, field))
         if was != now:
             yield _difference(PAPER, words, was, now)
-    was, now = (" · ".join(f"{s.id} of {s.dated}" for s in p.supports) for p in (old, new))
-    if old.supports != new.supports:
-        yield _difference(PAPER, "qualification records", was, now)
+    yield from _records(old, new)
+
+
+def _records(old: Procedure, new: Procedure) -> Iterator[Difference]:
+    """Each record apart, and of one in both what differs: a range made wider must not hide behind its name."""
+    before, after = ({each.id: _record_said(each) for each in side.supports} for side in (old, new))
+    for name in {**before, **after}:
+        was, now = before.get(name, {}), after.get(name, {})
+        if was != now:
+            told = [part for part in {**was, **now} if was.get(part) != now.get(part)]
+            said = (" · ".join(f"{part} {side[part]}" for part in told if part in side) for side in (was, now))
+            yield _difference(PAPER, f"qualification record {name}", *said)
+
+
+def _record_said(record: SupportingRecord) -> dict[str, str]:
+    told = {"of": str(record.dated), "by": record.standard, "tables": _said(record.changes_by)}
+    spans = {"wall [mm]": record.thickness_mm, "outer diameter [mm]": record.diameter_mm}
+    told |= {name: _span_said(*span) for name, span in spans.items() if span}
+    told |= {f"{_called(name)} qualified": _span_said(*span) for name, span in record.ranges.items()}
+    told |= {name: _said(how) for name, how in record.variables.items()}
+    return {name: said for name, said in told.items() if said}
+
+
+def _called(name: str) -> str:
+    kind = LIMIT_KINDS.get(name)
+    return f"{kind.words} [{kind.unit}]" if kind else name
+
+
+def _span_said(low: float | None, high: float | None) -> str:
+    if low is not None and high is not None:
+        return f"{low:g} to {high:g}"
+    return f"at least {low:g}" if low is not None else f"at most {high:g}" if high is not None else "any"
 
 
 def _limits(old: Procedure, new: Procedure) -> Iterator[Difference]:

@@ -56,6 +56,16 @@ def test_two_plans_for_one_limit_are_both_compared() -> None:
     assert found.new.count("at most grade 2") == 2
 
 
+def test_a_range_made_wider_is_told_with_both_figures() -> None:
+    """What a record is said to qualify is the laboratory's word: the figure that differs stands there, and no other."""
+    (found,) = compare(OLD, ladder(**{"high = 30, unit": "high = 40, unit"}))
+    assert (found.about, found.old, found.new) == (
+        "qualification record QR-1",
+        "purge oxygen at arc start [ppm] qualified at most 30",
+        "purge oxygen at arc start [ppm] qualified at most 40",
+    )
+
+
 def test_cautions_fillers_and_records_are_compared_too() -> None:
     """A new caution and a record tested again show where they belong."""
     new = ladder(
@@ -63,7 +73,7 @@ def test_cautions_fillers_and_records_are_compared_too() -> None:
     )
     found = compare(OLD, new)
     assert [(d.moment, d.about) for d in found] == [
-        ("on the paper", "qualification records"),
+        ("on the paper", "qualification record QR-1"),
         ("at the arc", "caution (the ladder shop's own)"),
         ("at the arc", "caution (the ladder shop's own)"),
         ("after the arc", "weld colour, inside, bead"),

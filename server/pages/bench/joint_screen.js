@@ -9,7 +9,7 @@ import { quarterWord } from "./progress.js";
 import { ring } from "./picture.js";
 import { resultScreen } from "./result_screen.js";
 import { redLight, wordMark } from "./verdicts.js";
-import { capital, QUARTERS, quarterWords, RUNS, withUnit } from "./words.js";
+import { capital, limitsWords, QUARTERS, quarterWords, RUNS, withUnit } from "./words.js";
 
 /** The whole screen of one joint. */
 export function jointScreen(app) {
@@ -65,7 +65,7 @@ function contextRow(app, joint, draft, card) {
   return h("div", { class: "context" },
     tap("sleeve", "Rod: tap to change", () => app.change({ sleeve: nextSleeve(app, draft) }), ...shown),
     tap("gas", setup, () => app.go({ screen: "gas" }), `Torch ${cylinder("torch")}`, `Purge ${cylinder("purge")}`),
-    tap("cautions", "Limits, cautions", () => app.go({ screen: "cautions", joint: joint.id }), card ? `${card.procedure} rev ${card.revision}` : "None in force"));
+    tap("cautions", limitsWords(card, app.today), () => app.go({ screen: "cautions", joint: joint.id }), card ? `${card.procedure} rev ${card.revision}` : "None in force"));
 }
 
 /** At the first run of a shift the machine and the flows are told once, on a sheet of their own. */

@@ -43,6 +43,12 @@ export function allowedWords(line) {
   return `${line.low} to ${withUnit(line.high, line.unit)}`;
 }
 
+/** For a week a new revision is called new where its limits are: nobody reads again what they know by heart. */
+export function limitsWords(card, today) {
+  const days = card ? (Date.parse(today) - Date.parse(card.valid_from)) / 86400000 : -1;
+  return days >= 0 && days < 7 ? `Limits: new from ${card.valid_from}` : "Limits, cautions";
+}
+
 /** First letter large. */
 export function capital(text) {
   return text.charAt(0).toUpperCase() + text.slice(1);

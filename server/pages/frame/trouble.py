@@ -38,7 +38,8 @@ def trouble_page(request: Request, status: int, detail: str) -> Response:
     if status == 401:
         asked = _address(request.url.path, request.url.query) if request.method == "GET" else _back(request)
         return RedirectResponse(f"/sign-in?onward={quote(asked)}", 303)
-    page = TroublePage(_TITLES.get(status, "That did not work"), tuple(detail.split("; ")), _back(request))
+    told = tuple(part[:1].upper() + part[1:] for part in detail.split("; "))
+    page = TroublePage(_TITLES.get(status, "That did not work"), told, _back(request))
     return show(request, "frame/trouble.html", page, status)
 
 

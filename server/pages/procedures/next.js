@@ -29,4 +29,17 @@ for (const item of document.querySelectorAll(".error-summary li")) {
   button.addEventListener("click", () => goTo(Number(found[1])));
   item.append(" ", button);
 }
+// What is written here is kept nowhere else before its release: leaving asks first, sending does not.
+const begun = !document.querySelector(".error-summary, .next-revision fieldset");
+let sending = false;
+// Enter on the PIN is a release; by itself it would press the first button of the form and forget the PIN.
+document.getElementById("secret")?.addEventListener("keydown", (pressed) => {
+  if (pressed.key !== "Enter") return;
+  pressed.preventDefault();
+  text.form.requestSubmit(text.form.querySelector("[name=release]"));
+});
+text.form.addEventListener("submit", () => { sending = true; });
+addEventListener("beforeunload", (leaving) => {
+  if (!sending && (!begun || text.value !== text.defaultValue)) leaving.preventDefault();
+});
 for (const happening of ["keyup", "click", "input"]) text.addEventListener(happening, tell);

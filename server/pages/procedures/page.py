@@ -51,16 +51,28 @@ class Moment:
 
 
 @dataclass(frozen=True, slots=True)
+class Released:
+    """Who signed a revision's release on a screen, in which role, and when."""
+
+    name: str
+    role: str
+    at_ms: int
+
+
+@dataclass(frozen=True, slots=True)
 class ProcedureSheet:
-    """One revision in the order of the work."""
+    """One revision in the order of the work; `released` tells people of the shop who signed it, where somebody did."""
 
     procedure: Procedure
     in_force: bool
     moments: tuple[Moment, ...]
     other_revisions: tuple[Procedure, ...]
+    released: Released | None
 
 
-def procedure_sheet(procedure: Procedure, in_force: bool, others: Iterable[Procedure]) -> ProcedureSheet:
+def procedure_sheet(
+    procedure: Procedure, in_force: bool, others: Iterable[Procedure], released: Released | None
+) -> ProcedureSheet:
     """Lay one revision out before the arc, at the arc and after it."""
     moments = tuple(
         Moment(
@@ -70,7 +82,7 @@ def procedure_sheet(procedure: Procedure, in_force: bool, others: Iterable[Proce
         )
         for moment in MOMENTS
     )
-    return ProcedureSheet(procedure, in_force, moments, tuple(others))
+    return ProcedureSheet(procedure, in_force, moments, tuple(others), released)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,9 @@ from fastapi.responses import HTMLResponse
 
 from server.facts.procedure import Procedure
 from server.pages.frame.rendering import show
-from server.pages.procedures.page import ProcedureList, Revision, comparison, procedure_sheet
+from server.pages.procedures.page import ProcedureList, Released, Revision, comparison, procedure_sheet
 from server.procedures.in_force import revision_in_force, revisions
-from server.work.release_revision import change_tables
+from server.work.release_revision import change_tables, released_text
 
 router = APIRouter(include_in_schema=False)
 
@@ -45,9 +45,19 @@ def read_one(request: Request, name: str, revision: str) -> HTMLResponse:
     """Show one revision in the order of the work."""
     procedures, today = _known(request)
     it = _one(procedures, name, revision)
+    released = _released(request, it) if request.state.visitor.signed_in else None
     others = [each for each in revisions(procedures, name) if each is not it]
-    page = procedure_sheet(it, revision_in_force(procedures, name, today) is it, others)
+    page = procedure_sheet(it, revision_in_force(procedures, name, today) is it, others, released)
     return show(request, "procedures/one.html", page)
+
+
+def _released(request: Request, it: Procedure) -> Released | None:
+    with request.app.state.record.reads() as reads:
+        signed, people = released_text(reads, it).signature, reads.registers().people
+    if signed is None:
+        return None
+    known = people.get(signed.person)
+    return Released(known.name if known else signed.person, signed.role, signed.at)
 
 
 @router.get("/procedures/{name}/{old}/against/{new}")

@@ -86,6 +86,10 @@ def test_released_with_a_signature_it_is_in_the_record(shop: ShopApp):
     assert told.signature is not None
     assert (told.signature.person, told.signature.shown_sha256) == ("LEA", told.sha256)
     assert "at most 5 ppm" in shop.get("/procedures/TUBE/B").text
+    with shop.record.reads() as reads:
+        lead = reads.registers().people["LEA"].name
+    assert f"{lead}, quality lead, " in shop.get("/procedures/TUBE/B", "WEL").text
+    assert lead not in shop.get("/procedures/TUBE/B").text
     file = shop.get("/procedures/TUBE/B/file", "WEL")
     assert (file.text, "rev_b.toml" in file.headers["content-disposition"]) == (text, True)
 
