@@ -2,9 +2,11 @@
 
 from html import unescape
 
+from server.facts.moment import show_moment
+from server.record.book_of_lines import now_ms
 from tests.pages.shop_app import ShopApp
 from tests.story.log import Tablet, value
-from tests.work.small_shop import send
+from tests.work.small_shop import send, tell
 
 
 def test_history_is_for_people_of_the_shop(shop_app: ShopApp):
@@ -68,3 +70,16 @@ def test_an_earlier_position_is_asked_in_words(shop_app: ShopApp):
     assert "was not known at record position 1 yet" in unescape(shop_app.get("/history/SW-1?known_at=1", "OWN").text)
     assert "99999999" not in shop_app.get("/history/SW-1?known_at=99999999", "OWN").text
     assert "did you mean SW-1?" in shop_app.get("/history/sw-1", "OWN").text
+
+
+def test_a_frame_of_before_the_record_says_so_at_each_joint(shop_app: ShopApp):
+    """Its card stands on its pages, and a joint nobody logged is not called one that waits for its first pass."""
+    moment = show_moment(now_ms())
+    packet = {"kind": "packet", "id": "OLD-1", "frame": "OLD-1", "design": "DUNE", "size": "M", "issued": moment}
+    tell(shop_app.record, **packet, before_the_record=True, note="card: two heats, one unreadable")
+    history, joint = (shop_app.get(address, "OWN").text for address in ("/history/OLD-1", "/history/OLD-1/A"))
+    assert "Built before the record began" in history
+    assert "OLD-1 was built before it began" in joint
+    assert "Nothing has been logged on this joint yet" not in joint
+    assert all("card: two heats, one unreadable" in page for page in (history, joint))
+    assert "Nothing has been logged on this joint yet" in shop_app.get("/history/SW-1/C", "OWN").text
