@@ -6,7 +6,10 @@ import re
 import pytest
 from fastapi import FastAPI
 
+from server.record.book_of_lines import Record, now_ms
+from server.record.written import Written
 from server.work.enrolling import Invitations, NotInvited
+from server.work.telling import told_line
 from tests.api.asking import delivery
 from tests.security.caller import KEY, PERSON_OF, PIN, TABLET, Caller, signed_in
 from tests.security.device_key import DeviceKey
@@ -58,8 +61,21 @@ def test_ten_minutes_and_no_longer():
 
 
 def test_an_invitation_asks_for_the_owner_again(app: FastAPI):
-    """Without the owner's own PIN no code is made."""
-    assert "do not fit together" in invitation(app, secret="000001")
+    """Without the owner's own PIN no code is made, and what was typed stands there again."""
+    refused = invitation(app, secret="000001")
+    assert "do not fit together" in refused
+    assert 'value="TAB-2"' in refused
+    assert 'value="second bench"' in refused
+
+
+@pytest.mark.parametrize(("name", "place"), [("TAB-7", " at bench B7."), ("TAB-8", ".")])
+def test_a_tablet_stands_where_the_register_has_it(app: FastAPI, record: Record, name: str, place: str):
+    """Invited without a bench, a tablet the register knows is at that bench, and one it does not know at none."""
+    lines = {"torch_line": "T7", "purge_line": "P7"}
+    bench = {"kind": "bench", "id": "B7", "title": "a booth", "devices": ["TAB-7"]} | lines
+    record.write(lambda _: Written(lambda _: None, lines=[told_line(bench, now_ms())])).result()
+    shown = Caller(app).show(invitation(app, name)).text
+    assert f"<strong>{name}</strong> (second bench){place}" in shown
 
 
 @pytest.mark.parametrize("name", [TABLET, "elsewhere", "house", "two words", "", "x" * 41])

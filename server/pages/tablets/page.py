@@ -26,6 +26,17 @@ class InvitationShown:
 
 
 @dataclass(frozen=True, slots=True)
+class Typed:
+    """What was typed and chosen in a form that was refused, which stands there again, but for the PIN."""
+
+    device: str = ""
+    title: str = ""
+    bench: str = ""
+    gone: str = ""
+    entries: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class TabletsPage:
     """The tablets, names the registers know without a key, and an invitation just made."""
 
@@ -37,6 +48,7 @@ class TabletsPage:
     history: DoorHistory
     done: str
     problems: tuple[str, ...]
+    typed: Typed
 
 
 @dataclass(frozen=True, slots=True)

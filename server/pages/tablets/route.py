@@ -11,7 +11,7 @@ from server.pages.frame.access import needs
 from server.pages.frame.door_history import door_history
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
-from server.pages.tablets.page import InvitationShown, TabletHeard, TabletsPage
+from server.pages.tablets.page import InvitationShown, TabletHeard, TabletsPage, Typed
 from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
 from server.work.door_told import Hand
@@ -23,6 +23,7 @@ from server.work.signature import Signing, prove_again
 router = APIRouter(include_in_schema=False)
 Owner = Annotated[Visitor, Depends(needs("owner"))]
 Name = Annotated[str, Form(max_length=60)]
+_NOTHING_TYPED = Typed()
 _OWN_SCREEN = ("localhost", "127.0.0.1", "::1")
 
 
@@ -47,8 +48,9 @@ def invite(
         _prove(request, visitor, secret, f"tablet {device} invited")
         with record.reads() as reads:
             may_be_named(reads, device)
+            bench = bench or _bench_of(reads, device)
     except Refusal as refusal:
-        return _shown(request, problems=tuple(refusal.problems), status=409)
+        return _shown(request, problems=tuple(refusal.problems), status=409, typed=Typed(device, title, bench))
     return _shown(request, invitation=_invitation(request, invitations, visitor, device, title, bench or None))
 
 
@@ -67,8 +69,15 @@ def revoke(
         hand = _hand(visitor)
         record.write(lambda reads: revoke_tablet(reads, device, at_ms, entries=entries, hand=hand)).result()
     except Refusal as refusal:
-        return _shown(request, problems=tuple(refusal.problems), status=409)
+        typed = Typed(gone=device, entries=entries)
+        return _shown(request, problems=tuple(refusal.problems), status=409, typed=typed)
     return RedirectResponse(f"/tablets?done={quote(f'{device} is revoked')}", 303)
+
+
+def _bench_of(reads: Reads, device: str) -> str:
+    """Give the bench the register has a tablet at, where the owner named none."""
+    benches = reads.registers().benches.values()
+    return next((each.id for each in benches if device in each.devices), "")
 
 
 def _prove(request: Request, visitor: Visitor, secret: str, meaning: str) -> None:
@@ -97,13 +106,16 @@ def _shown(
     done: str = "",
     problems: tuple[str, ...] = (),
     status: int = 200,
+    typed: Typed = _NOTHING_TYPED,
 ) -> Response:
     with request.app.state.record.reads() as reads:
-        page = _page(reads, invitation, done, problems)
+        page = _page(reads, invitation, done, problems, typed)
     return show(request, "tablets/tablets.html", page, status)
 
 
-def _page(reads: Reads, invitation: InvitationShown | None, done: str, problems: tuple[str, ...]) -> TabletsPage:
+def _page(
+    reads: Reads, invitation: InvitationShown | None, done: str, problems: tuple[str, ...], typed: Typed
+) -> TabletsPage:
     enrolled, registers = reads.devices(), reads.registers()
     heard = reads.last_heard([each.id for each in enrolled])
     benches = registers.benches
@@ -111,4 +123,4 @@ def _page(reads: Reads, invitation: InvitationShown | None, done: str, problems:
     live = {each.id for each in enrolled if each.revoked_ms is None}
     named = sorted({name for bench in benches.values() for name in bench.devices} - live)
     history = door_history(registers.door_changes.values(), registers.people, lambda each: each.tablet)
-    return TabletsPage(known, tuple(named), tuple(sorted(benches)), invitation, MINUTES, history, done, problems)
+    return TabletsPage(known, tuple(named), tuple(sorted(benches)), invitation, MINUTES, history, done, problems, typed)
