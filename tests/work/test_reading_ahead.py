@@ -59,18 +59,33 @@ def test_the_other_process_reads_on(folder: Path, read_here: list[Told]) -> None
     assert active_children() == []
 
 
-@pytest.mark.parametrize("lots", range(6))
 def test_until_the_other_has_started_it_is_read_here(
-    folder: Path, read_here: list[Told], monkeypatch: pytest.MonkeyPatch, lots: int
+    folder: Path, read_here: list[Told], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """However much was read here until the other process had started, it goes on behind that; nothing comes twice."""
     plain = list(ahead._read(folder, NOW))
     read_here.clear()
-    started = iter([False] * lots)
+    started = iter([False] * 2)
     monkeypatch.setattr(ahead, "_has_started", lambda other: next(started, True) and other.poll(_PATIENCE_S))
     with reading_ahead(read_shop_folder(folder), NOW) as came:
         assert list(came) == plain
-    assert len(read_here) == min(lots + 1, len(plain))
+    assert len(read_here) == 3
+
+
+@pytest.mark.parametrize("lots", [4, 5])
+def test_what_is_read_before_the_other_has_started_is_not_waited_for(
+    folder: Path, read_here: list[Told], monkeypatch: pytest.MonkeyPatch, lots: int
+) -> None:
+    """A folder that was read here to its end needs nothing of the other, whether that one had just started or not."""
+    plain = list(ahead._read(folder, NOW))
+    here, there = Pipe()
+    there.send("started")
+    there.send([])
+    started = iter([False] * lots)
+    monkeypatch.setattr(ahead, "_has_started", lambda _: next(started, True))
+    assert list(ahead._by_both(here, folder, NOW)) == plain
+    never_asked = here.poll()
+    assert never_asked is (lots == 5)
 
 
 def test_a_process_that_ends_early_costs_time_only(folder: Path, read_here: list[Told]) -> None:
