@@ -4,7 +4,7 @@ import resource
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
-from itertools import takewhile
+from itertools import count, takewhile
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import NamedTuple
@@ -19,6 +19,7 @@ from tests.record.fixtures import url_of
 
 _BIG = "x" * 3000
 _MOST = 400
+_REFUSED = 10
 
 
 class Full(NamedTuple):
@@ -56,7 +57,7 @@ def fill(service: Service, make_room: Callable[[], object]) -> Full:
     send(service.port, list(range(_MOST)), answered, note=_BIG)
     assert answered.refusals, "the disk did not become full"
     status, told = answered.refusals[0]
-    ready, readable = _ready_when_refused(service), _readable(service)
+    ready, readable = _ready_when_refused(service, answered), _readable(service)
     make_room()
     sent = (post(service.port, delivery(_MOST, note=_BIG))[0] for _ in range(_MOST))
     refused = len(list(takewhile(lambda status: status != 200, sent)))
@@ -142,16 +143,21 @@ def _counted(service: Service, answered: Answered, found: Full) -> Full:
     return found._replace(acknowledged=len(answered.receipts), lost=len(lost.missing) + len(lost.other), odd=len(odd))
 
 
-def _ready_when_refused(service: Service) -> bool:
+def _ready_when_refused(service: Service, answered: Answered) -> bool:
     """Say whether it calls itself ready right after it refused an entry, each time of several.
 
-    What the judge keeps meanwhile may be small enough for the room there still is, and tells that there is some.
+    What the judge keeps meanwhile may be small enough for the room there still is, and tells that there is some; so may
+    be an entry that needs fewer pages than the first one refused, and is kept like any.
     """
-    answers = []
-    for _ in range(10):
-        assert post(service.port, delivery(_MOST, note=_BIG))[0] == 507
-        answers.append(get(service.port, "/readyz")[0] == 200)
-    return all(answers)
+    looked, ready = Answered(), list[bool]()
+    for number in count(2 * _MOST):
+        if not send(service.port, [number], looked, note=_BIG):
+            ready.append(get(service.port, "/readyz")[0] == 200)
+        if len(ready) == _REFUSED:
+            break
+    answered.take(list(looked.receipts.values()))
+    assert [status for status, _ in looked.refusals] == [507] * _REFUSED
+    return all(ready)
 
 
 def _readable(service: Service) -> bool:
