@@ -50,7 +50,7 @@ def test_what_was_told_apart_from_an_attempt_is_shown(shop_app: ShopApp):
     told = (
         slate.tell("1:00", "purge", frame="SW-1", setup="S0", line="N-P", act="on"),
         pressed,
-        slate.tell("1:11", "correction", of=f"APART:b1:{slate.seq}", withdraw=True, reason="tapped by mistake"),
+        slate.tell("1:11", "correction", of="APART:b1:1", withdraw=True, reason="tapped by mistake"),
         slate.tell("1:20", "reading", frame="SW-1", joint="A", values=read, note="root side, by the laboratory"),
     )
     send(shop_app.record, *told)
@@ -61,6 +61,9 @@ def test_what_was_told_apart_from_an_attempt_is_shown(shop_app: ShopApp):
     assert "tapped by mistake" in page
     assert "purge on, set-up S0, N-P" in page
     assert "purge on" not in joint
+    read_alone, gas = (shop_app.get(f"/entries/APART:b1:{each}", "OWN").text for each in (4, 2))
+    assert 'href="/history/SW-1/A"' in read_alone
+    assert 'href="/history/SW-1"' in gas
 
 
 def test_an_earlier_position_is_asked_in_words(shop_app: ShopApp):
@@ -69,7 +72,7 @@ def test_an_earlier_position_is_asked_in_words(shop_app: ShopApp):
     assert shop_app.get("/history/SW-1/A?known_at=0", "OWN").status_code == 422
     assert "was not known at record position 1 yet" in unescape(shop_app.get("/history/SW-1?known_at=1", "OWN").text)
     assert "99999999" not in shop_app.get("/history/SW-1?known_at=99999999", "OWN").text
-    assert "did you mean SW-1?" in shop_app.get("/history/sw-1", "OWN").text
+    assert "Did you mean SW-1?" in shop_app.get("/history/sw-1", "OWN").text
 
 
 def test_a_frame_of_before_the_record_says_so_at_each_joint(shop_app: ShopApp):
