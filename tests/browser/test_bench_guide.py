@@ -114,6 +114,10 @@ def test_the_slowest_member_is_named_until_a_reading_takes_its_place(hand: Hand)
     assert ask(hand, "calls(strawlineBench)") == []
     hand.tap("back", "step-J01:tacked", "run-root")
     assert "41 ppm" in hand.page.locator(".red-light").inner_text()
+    assert "Not yet. The card’s purge time:" in hand.page.locator(".blocked-note").first.inner_text()
+    hand.page.evaluate(_LATER, 3600)
+    hand.page.evaluate("strawlineBench.draw()")
+    assert hand.page.locator(".blocked-note:has-text('purge time')").count() == 0
 
 
 def test_the_end_of_the_hold_is_called_out_after_a_reload(hand: Hand) -> None:

@@ -2,7 +2,7 @@
 
 import { minutesAndSeconds, wallClock } from "./clock.js";
 import { h } from "./element.js";
-import { dueCalls, holdSeconds, pauseOf, purgeTimes } from "./guide_times.js";
+import { dueCalls, holdSeconds, pauseOf, purgeNeeds, purgeTimes } from "./guide_times.js";
 import { judged, wordMark } from "./verdicts.js";
 import { withUnit } from "./words.js";
 
@@ -48,6 +48,21 @@ function readWords(app, { value, at, line }) {
 
 function slowWords({ slowest, minutes }) {
   return `By reckoning the ${slowest} clears last${minutes ? `, after about ${minutes} min` : ", not within a day: look for a closed hole"}. Advice: the reading decides.`;
+}
+
+/** Before the first arc of a purge: the card's own time still to run, or that no purge is logged on; a reading does not replace it. */
+export function purgeNote(app, joint, draft, card) {
+  if (draft.run === "tack" || !card) return null;
+  const { purge } = app;
+  const { because } = purgeNeeds(card, app.setup(joint), null);
+  if (!purge) return because.length ? notYet("The card asks for purge, and none is logged on.") : null;
+  const started = app.entries().some((entry) => entry.kind === "pass" && entry.frame === app.frame.frame && entry.happened >= purge.since);
+  const until = Date.parse(purge.since) + purgeTimes(app, purge, card).minutes * 60000;
+  return started || until <= Date.now() ? null : notYet("The card’s purge time: ", countdown(until, "is over"), ".");
+}
+
+function notYet(...words) {
+  return h("div", { class: "blocked-note" }, h("p", {}, h("strong", {}, "Not yet. "), words));
 }
 
 /** The hold after the arc: the post-flow of the card, and the reckoned band until the metal has lost its heat. */

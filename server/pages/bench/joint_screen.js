@@ -1,7 +1,7 @@
 // One joint: which run, which quarters, what is asked, and one large button that logs it.
 
 import { button, h } from "./element.js";
-import { pauseNote } from "./guide.js";
+import { pauseNote, purgeNote } from "./guide.js";
 import { freshVerdicts, judgedReadings, logRun, sleeveVerdicts } from "./log_pass.js";
 import { padOf, problemWords, readValue } from "./pad.js";
 import { blockedRun } from "./next_steps.js";
@@ -22,12 +22,13 @@ export function jointScreen(app) {
   const open = readings.find((line) => line.reading === draft.asking) ?? readings.find((line) => !given(app, draft, line)) ?? readings.at(-1);
   const told = [...judgedReadings(app, draft, readings.filter((line) => given(app, draft, line))), ...freshVerdicts(app, draft, card, known), ...sleeveVerdicts(app, draft, card)];
   const light = redLight(told, card);
+  const early = purgeNote(app, joint, draft, card);
   return h("div", { class: `joint-screen ${open ? "" : "no-pad"} ${light ? "with-light" : ""}` },
     h("div", { class: "joint-ring" }, quarterBoard(app, joint, draft), furtherRow(app, joint, draft)),
-    h("div", { class: "joint-top" }, light, h("div", { class: "joint-work" }, runRow(app, draft), lateNote(draft), blockedNote(blocked), cleanNote(app, draft, known), pauseNote(app, joint, draft),
+    h("div", { class: "joint-top" }, light, h("div", { class: "joint-work" }, runRow(app, draft), lateNote(draft), blockedNote(blocked), early, cleanNote(app, draft, known), pauseNote(app, joint, draft),
       shiftRow(app, shift), asksList(app, draft, readings, open), contextRow(app, joint, draft, card))),
     open ? padFor(app, draft, open) : null,
-    logButton(app, joint, draft, readings, shift, card, blocked));
+    logButton(app, joint, draft, readings, shift, card, blocked.length > 0 || early !== null));
 }
 
 function runRow(app, draft) {
@@ -123,7 +124,7 @@ function cleanNote(app, draft, known) {
 function logButton(app, joint, draft, readings, shift, card, blocked) {
   const missing = readings.filter((line) => !given(app, draft, line)).length + shift.length;
   const quarters = draft.quarters.length ? quarterWords(draft.quarters) : "no quarter chosen";
-  const note = missing ? `${missing} asked and not read: will stand as unknown` : blocked.length ? "will be flagged" : "";
+  const note = missing ? `${missing} asked and not read: will stand as unknown` : blocked ? "will be flagged" : "";
   const problem = wrongNumber(app, draft, readings);
   if (problem) return button({ class: "log", "data-key": "log", disabled: true }, () => null, problemWords(problem));
   return button({ class: "log", "data-key": "log", disabled: draft.quarters.length === 0 },

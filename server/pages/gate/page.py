@@ -28,6 +28,16 @@ class GateState:
 
 
 @dataclass(frozen=True, slots=True)
+class Typed:
+    """What was typed and chosen at a gate that was not signed, which stands there again, but for the PINs."""
+
+    gate: str = ""
+    override: str = ""
+    second: str = ""
+    customer: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class GatePage:
     """The gates of one frame, or of one joint of it."""
 
@@ -39,6 +49,11 @@ class GatePage:
     problems: tuple[str, ...]
     done: str
     hold: LegalHold | None = None
+    typed: Typed = Typed()
+
+    def typed_at(self, gate: Gate) -> Typed:
+        """Give what was typed at one gate; nothing at the others."""
+        return self.typed if self.typed.gate == gate else Typed()
 
     def meaning(self, gate: Gate) -> str:
         """Say what a signature at a gate declares."""

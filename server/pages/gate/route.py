@@ -13,7 +13,7 @@ from server.pages.frame.file_name import plain_name
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
-from server.pages.gate.page import MEANING, NEXT, GatePage, GateState
+from server.pages.gate.page import MEANING, NEXT, GatePage, GateState, Typed
 from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
 from server.work.certificate import release_certificate
@@ -81,6 +81,7 @@ def pass_gate(
     except Refusal as refusal:
         with record.reads() as reads:
             page = _page(reads, frame, joint or None, visitor, tuple(refusal.problems), "")
+        page = replace(page, typed=Typed(gate, override, second, customer))
         return show(request, "gate/gate.html", page, 409)
     where = f"/gate/hold-point/{frame}/{joint}" if joint else f"/gate/{frame}"
     return RedirectResponse(f"{where}?done={gate.replace(' ', '+')}", 303)
