@@ -46,5 +46,5 @@ def test_deciding_on_nothing_says_what_to_tick(app: ShopApp):
     """The button of the list, pressed with nothing ticked, is answered by what to do, not by the name of a field."""
     answer = app.get("/desk/decide", "LEA")
     assert answer.status_code == 422
-    assert "no finding is chosen" in answer.text
-    assert "tick those that one reason decides" in answer.text
+    assert "No finding is chosen" in answer.text
+    assert "Tick those that one reason decides" in answer.text

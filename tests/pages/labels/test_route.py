@@ -22,7 +22,7 @@ def test_a_frame_without_a_packet_has_no_traveller(visit: Visit) -> None:
     visit.sign_in(WELDER)
     answer = visit.ask("GET", "/traveller/NOBODY", headers={"accept": "text/html"})
     assert answer.status_code == 404
-    assert "issue one, then print it" in answer.text
+    assert "Issue one, then print it" in answer.text
 
 
 def test_labels_for_sleeves_and_cylinders(visit: Visit) -> None:
