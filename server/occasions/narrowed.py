@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from server.facts.deciding import Narrowing
+from server.facts.looked_up import looked_up
+from server.facts.registers import Registers
 from server.occasions.failed_checks import FailedCheck
 
 
@@ -49,6 +51,16 @@ class Cuts:
         since = [cut.since_ms for cut in cuts if cut.since_ms is not None]
         until = [cut.until_ms for cut in cuts if cut.until_ms is not None]
         return max([failed.since_ms or 0, *since]), min([failed.until_ms, *until])
+
+
+def facts_under(registers: Registers) -> frozenset[str]:
+    """Give the entries that narrowings rest on, by their ids."""
+    told = registers.narrowings
+
+    def read() -> frozenset[str]:
+        return frozenset(each.fact for each in told.values() if each.fact is not None)
+
+    return looked_up(registers, "facts under narrowings", (told,), read)
 
 
 class Rested(NamedTuple):

@@ -19,7 +19,7 @@ from server.occasions.filed import refiled
 from server.occasions.gas import GasRules, GasTable
 from server.occasions.known import Known
 from server.occasions.made_of import MadeOf
-from server.occasions.narrowed import Cuts, true_from_curve
+from server.occasions.narrowed import Cuts, facts_under, true_from_curve
 from server.occasions.pictures import Pictures
 from server.occasions.register_tables import RegisterTables
 from server.occasions.rods import Rods
@@ -104,7 +104,7 @@ class Tables(RegisterTables):
         again with the lines when the tables are carried on."""
         clocks, boots = self.clocks.with_more(more.clocks)
         corrections, entries = self.corrections.with_more(more.shared)
-        facts = _facts(more) - _facts(Known(self.registers))
+        facts = facts_under(more.registers) - facts_under(self.registers)
         return Settled(clocks, corrections, frozenset(boots), frozenset(entries | facts))
 
     @cached_property
@@ -219,8 +219,10 @@ class Tables(RegisterTables):
         return changes
 
     def _facts_of(self, known: Known, before: Mapping[str, Timed]) -> Mapping[str, Timed]:
-        wanted = _facts(known)
+        wanted = facts_under(known.registers)
         told = [each for each in known.shared if each.entry.id in wanted]
+        if not told and before.keys() <= wanted:
+            return before
         known_before = {name: each for name, each in before.items() if name in wanted}
         for each in told:
             known_before.pop(each.entry.id, None)
@@ -263,15 +265,14 @@ class Tables(RegisterTables):
         tests = Tests(self.gas.beads, told.of_welder, told.checks, calibrated, self.purge_lines, in_turn)
         same = before is not None and before.accepted is self.accepted
         self.failed = Failed(tests, self.accepted, self.days, before.failed if before and same else None)
-        self.cuts = Cuts(self.registers.narrowings.values(), self.moment_of)
+        narrowings = self.registers.narrowings
+        told_before = before is not None and before.registers.narrowings is narrowings
+        known = before.cuts if before and told_before and before._facts is self._facts else None
+        self.cuts = known or Cuts(narrowings.values(), self.moment_of)
         self.curves = Curves(self.failed, self.cuts)
 
     def _days_proved(self, welder: str) -> set[int]:
         return {self.days.day_of(each.at.at_ms) for each in self.coupons_of(welder) if each.result == "good"}
-
-
-def _facts(known: Known) -> set[str]:
-    return {each.fact for each in known.registers.narrowings.values() if each.fact is not None}
 
 
 def _last_known_ms(known: Known, before_ms: int) -> int:
@@ -281,6 +282,8 @@ def _last_known_ms(known: Known, before_ms: int) -> int:
 
 
 def _returned(known: Known, before: Mapping[str, int]) -> Mapping[str, int]:
+    if not known.returned:
+        return before
     found = dict(before)
     for it in (each.entry for each in known.returned):
         if it.kind == "stage" and it.stage == "returned":

@@ -1,12 +1,15 @@
 """How many joints each failed check puts in doubt and how many are still in; counted anew where that may differ."""
 
 from collections.abc import Mapping, Sequence
+from operator import is_
 from typing import NamedTuple
 
+from server.facts.layered import differing
 from server.occasions.failed_checks import FailedCheck
 from server.occasions.narrowed import Cut
 from server.occasions.suspects import reached, stays
 from server.occasions.tables import Tables
+from server.occasions.uses import Uses
 
 _NAME = "suspect sets in short"
 
@@ -39,8 +42,10 @@ class _RestsOn(NamedTuple):
 
 
 class _State(NamedTuple):
-    """What was counted from the passes of one state, with all cuts as they stood."""
+    """What was counted from the passes of one state, with all it rests on as it stood."""
 
+    uses: Uses
+    rest: tuple[object, ...]
     cuts: Mapping[str, Sequence[Cut]]
     counted: Mapping[str, tuple[_RestsOn, SetInShort]]
     newest_first: Sequence[SetInShort]
@@ -52,13 +57,35 @@ def sets_in_short(tables: Tables) -> Sequence[SetInShort]:
 
 
 def _carried_on(known: _State | None, tables: Tables) -> _State:
+    failed = tables.every_failed()
     cuts: Mapping[str, Sequence[Cut]] = tables.cuts.by_check()
+    rest = (failed, cuts, tables.calibrations_of, tables.revisions, *_of_procedures(tables))
+    changed = None
+    if known is not None and all(map(is_, known.rest, rest)):
+        changed = _used_otherwise(known.uses, tables.uses)
+        failed = [each for each in failed if not changed.isdisjoint(_things(tables, each))] if changed else []
     if known is not None and known.cuts == cuts:
         cuts = known.cuts
     before = known.counted if known else {}
-    counted = {failed.check: _counted(tables, failed, cuts, before) for failed in tables.every_failed()}
+    counted = {each.check: _counted(tables, each, cuts, before) for each in failed}
+    if known is not None and changed is not None:
+        counted = {**known.counted, **counted}
     newest = sorted((short for _, short in counted.values()), key=lambda each: -each.until_ms)
-    return _State(cuts, counted, newest)
+    return _State(tables.uses, rest, cuts, counted, newest)
+
+
+def _used_otherwise(before: Uses, now: Uses) -> set[str]:
+    """The lines, welders and instruments under which other passes stand."""
+    return {
+        *differing(before.by_line, now.by_line),
+        *differing(before.by_welder, now.by_welder),
+        *differing(before.by_instrument, now.by_instrument),
+    }
+
+
+def _things(tables: Tables, failed: FailedCheck) -> set[str]:
+    """The things whose passes a check reaches."""
+    return {failed.thing, *tables.uses.lines_read_by(failed.thing)}
 
 
 def _counted(

@@ -34,7 +34,9 @@ class Seen(NamedTuple):
     @classmethod
     def of(cls, tables: Tables) -> "Seen":
         """Take it from the tables, without the tables themselves, which nobody is to hold on to."""
-        return cls(tables.registers, tables.uses, tables.gas, tables.days, _back(tables))
+        rests_on = tables.returned, tables.registers.shipments
+        back = tables.made_of.kept("back in the house", rests_on, lambda _: _back(tables))
+        return cls(tables.registers, tables.uses, tables.gas, tables.days, back)
 
 
 def _back(tables: Tables) -> Mapping[str, int]:

@@ -1,12 +1,13 @@
 """The things welds share, by kind, and how each pass is asked which of them it used."""
 
-from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from functools import cache
 from typing import Literal, NamedTuple, get_args
 
 from server.facts.equipment import Window
+from server.facts.looked_up import gathered, looked_up
+from server.facts.registers import Registers
 from server.occasions.tables import Tables
 from server.occasions.uses import Use
 
@@ -66,31 +67,35 @@ def _heats(tables: Tables, use: Use) -> list[str | None]:
     return [piece.heat for piece in tables.pieces_of.get(use.frame, ()) if piece.member in parts]
 
 
-def benches_of(tables: Tables) -> Mapping[str, list[str]]:
-    """Give the benches each line feeds."""
-    found: dict[str, list[str]] = defaultdict(list)
-    for bench in tables.registers.benches.values():
-        for line in {bench.torch_line, bench.purge_line}:
-            found[line].append(bench.id)
-    return found
-
-
 def _benches(tables: Tables) -> _Told:
-    fed = benches_of(tables)
+    fed = _benches_of(tables.registers)
     return lambda use: dict.fromkeys(bench for line in use.lines for bench in fed.get(line, ()))
+
+
+def _benches_of(registers: Registers) -> Mapping[str, tuple[str, ...]]:
+    """The benches each line feeds."""
+    told = gathered(registers, "benches by line", registers.benches, lambda each: (each.torch_line, each.purge_line))
+
+    def read() -> Mapping[str, tuple[str, ...]]:
+        return {line: tuple(bench.id for bench in benches) for line, benches in told.items()}
+
+    return looked_up(registers, "names of benches by line", (told,), read)
 
 
 def _fixtures(tables: Tables) -> _Told:
     """What stood at the bench then, by the windows the shop keeps."""
-    benches, stood = _benches(tables), defaultdict(list)
-    for each in tables.registers.windows.values():
-        if each.what == "fixture at bench":
-            stood[each.bench].append(each)
+    windows = tables.registers.windows
+    benches = _benches(tables)
+    stood = gathered(tables.registers, "fixtures by bench", windows, _bench_of_fixture)
 
     def read(use: Use) -> Iterable[str | None]:
-        return (each.subject for bench in benches(use) for each in stood.get(bench, ()) if _stood(each, use.at.at_ms))
+        return (each.subject for bench in benches(use) for each in stood.get(bench or "", ()) if _stood(each, use.at.at_ms))
 
     return read
+
+
+def _bench_of_fixture(window: Window) -> list[str]:
+    return [str(window.bench)] if window.what == "fixture at bench" else []
 
 
 def _stood(window: Window, at_ms: int) -> bool:

@@ -174,6 +174,7 @@ _ALL_TOLD = len(told([0]))
 
 @settings(max_examples=25, deadline=None)
 @example(list(range(_ALL_TOLD)), [0], list(range(_ALL_TOLD - len(STAGES) + 1, _ALL_TOLD)), list(range(len(STAGES))), 4)
+@example(list(range(_ALL_TOLD)), [0], list(range(_ALL_TOLD - 12, _ALL_TOLD)), [3], 2000)
 @given(st.permutations(range(_ALL_TOLD)), st.lists(st.integers(0, 4000), min_size=1, max_size=9),
        st.lists(st.integers(1, 60), max_size=6), st.lists(st.integers(0, len(STAGES) - 1), min_size=1),
        st.sampled_from([4, 2000]))  # fmt: skip
