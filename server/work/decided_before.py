@@ -1,16 +1,21 @@
 """What the shop decided the last times it met a cause, and whether the same was found again."""
 
-from collections.abc import Iterable, Mapping, Set
-from typing import NamedTuple
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from operator import is_
+from typing import Generic, NamedTuple, TypeVar
 
 from server.facts.deciding import Decision, Nonconformity
 from server.facts.frame_papers import decisions_by_key
-from server.facts.looked_up import gathered
+from server.facts.layered import layered
+from server.facts.looked_up import carried_up, gathered, looked_up, only_new
 from server.facts.registers import Registers
 from server.judgement.book import RULES
+from server.record.findings_short import Groups
 from server.record.reads import Reads
 
 _SHOWN = 5
+_CAUSES: Mapping[str, tuple[str, ...]] = {rule.id: tuple(rule.causes) for rule in RULES}
+_Paper = TypeVar("_Paper", bound=Decision | Nonconformity)
 
 
 class DecidedBefore(NamedTuple):
@@ -21,7 +26,8 @@ class DecidedBefore(NamedTuple):
     papers: int
     decisions: tuple[Decision, ...]
     decided: int
-    still_found: tuple[str, ...]
+    still_found: tuple[tuple[str, Sequence[str]], ...]
+    """By question, the keys of what is found and under none of these; the question of the first key before others."""
 
     @property
     def known(self) -> bool:
@@ -29,52 +35,78 @@ class DecidedBefore(NamedTuple):
         return bool(self.nonconformities or self.decided)
 
 
-def decided_before(reads: Reads, causes: Iterable[str], known_at: int | None = None) -> list[DecidedBefore]:
+def decided_before(reads: Reads, causes: Iterable[str]) -> list[DecidedBefore]:
     """Give it for some causes, in the order asked."""
-    registers = reads.registers(known_at)
-    asked = {cause: {rule.id for rule in RULES if cause in rule.causes} for cause in causes}
-    standing = _standing(reads, set().union(*asked.values()), known_at)
-    return [_before(registers, cause, questions, standing) for cause, questions in asked.items()]
+    registers, found = reads.registers(), reads.findings_short()
+    return [_before(registers, cause, found) for cause in causes]
 
 
-def _standing(reads: Reads, questions: Set[str], known_at: int | None) -> dict[str, list[str]]:
-    """What stands of these questions, by question."""
-    found: dict[str, list[str]] = {question: [] for question in sorted(questions)}
-    if known_at is None:
-        for (question, _), keys in reads.findings_short().items():
-            if question in found:
-                found[question] += keys
-    else:
-        for each in reads.findings(known_at=known_at):
-            if (question := _question(each.key)) in found:
-                found[question].append(each.key)
-    return found
+def _before(registers: Registers, cause: str, found: Groups) -> DecidedBefore:
+    papers = _newest_papers(registers).get(cause, _Newest(0, ()))
+    decisions = _newest_decisions(registers).get(cause, _Newest(0, ()))
+    questions = [question for question, causes in _CAUSES.items() if cause in causes]
+    left = {question: _left_open(registers, question, found) for question in questions}
+    still = sorted(((question, keys) for question, keys in left.items() if keys), key=lambda item: item[1][0])
+    return DecidedBefore(cause, papers.shown, papers.told, decisions.shown, decisions.told, tuple(still))
 
 
-def _before(
-    registers: Registers, cause: str, questions: Set[str], standing: Mapping[str, Iterable[str]]
-) -> DecidedBefore:
-    papers = {each.id: each for question in questions for each in _papers(registers).get(question, ())}
-    decisions = {each.id: each for question in questions for each in _decisions(registers).get(question, ())}
-    by_key, under = decisions_by_key(registers), _papers_by_key(registers)
-    keys = (key for question in questions for key in standing[question])
-    again = sorted(key for key in keys if key not in by_key and key not in under)
-    told = sorted(papers.values(), key=lambda each: -registers.positions.get(f"nonconformity:{each.id}", 0))
-    in_order = sorted(decisions.values(), key=lambda each: registers.positions.get(f"decision:{each.id}", 0))
-    newest = sorted(in_order, key=lambda each: -max(signed.at for signed in each.signatures))
-    shown = tuple(told[:_SHOWN]), len(papers), tuple(newest[:_SHOWN]), len(decisions)
-    return DecidedBefore(cause, *shown, tuple(again))
+class _Newest(NamedTuple, Generic[_Paper]):
+    told: int
+    shown: tuple[_Paper, ...]
 
 
-def _papers(registers: Registers) -> Mapping[str, tuple[Nonconformity, ...]]:
-    papers = registers.nonconformities
-    return gathered(registers, "nonconformities by question", papers, lambda each: map(_question, each.findings))
-
-
-def _decisions(registers: Registers) -> Mapping[str, tuple[Decision, ...]]:
-    return gathered(
-        registers, "decisions by question", registers.decisions, lambda each: map(_question, each.findings)
+def _newest_papers(registers: Registers) -> Mapping[str, _Newest[Nonconformity]]:
+    papers, positions = registers.nonconformities, registers.positions
+    return _newest(
+        registers, "nonconformities", papers, lambda each: (-positions.get(f"nonconformity:{each.id}", 0), 0)
     )
+
+
+def _newest_decisions(registers: Registers) -> Mapping[str, _Newest[Decision]]:
+    def order(decision: Decision) -> tuple[int, int]:
+        signed_ms = max(signed.at for signed in decision.signatures)
+        return -signed_ms, registers.positions.get(f"decision:{decision.id}", 0)
+
+    return _newest(registers, "decisions", registers.decisions, order)
+
+
+def _newest(
+    registers: Registers, name: str, papers: Mapping[str, _Paper], order: Callable[[_Paper], tuple[int, int]]
+) -> Mapping[str, _Newest[_Paper]]:
+    """How many papers name a question of each cause, and the newest of them."""
+
+    def read(known: Mapping[str, _Newest[_Paper]], more: Iterable[_Paper]) -> Mapping[str, _Newest[_Paper]]:
+        told: dict[str, list[_Paper]] = {}
+        for each in more:
+            for cause in {cause for key in each.findings for cause in _CAUSES.get(_question(key), ())}:
+                told.setdefault(cause, []).append(each)
+        return layered(known, {cause: with_more(known.get(cause), of_one) for cause, of_one in told.items()})
+
+    def with_more(known: _Newest[_Paper] | None, more: Sequence[_Paper]) -> _Newest[_Paper]:
+        before: _Newest[_Paper] = known or _Newest(0, ())
+        return _Newest(before.told + len(more), tuple(sorted((*before.shown, *more), key=order)[:_SHOWN]))
+
+    return carried_up(registers, f"newest {name} by cause", papers, read)
+
+
+def _left_open(registers: Registers, question: str, found: Groups) -> Sequence[str]:
+    """The keys of what stands on a question, in order, that no decision and no nonconformity names."""
+    standing = [found.get((question, gates)) for gates in (True, False)]
+    told = registers.decisions, registers.nonconformities
+    name = f"left open|{question}"
+    known = registers.looked_up.get(name)
+
+    def read() -> Sequence[str]:
+        if known is not None and all(map(is_, known[0], standing)):
+            new = [only_new(before, now) for before, now in zip(known[0][2:], told, strict=True)]
+            if None not in new:
+                named = {key for papers in new for each in papers or () for key in each.findings}
+                return [key for key in known[1] if key not in named]
+        decided, under = decisions_by_key(registers), _papers_by_key(registers)
+        every = (key for of_one in standing for key in of_one or ())
+        return sorted(key for key in every if key not in decided and key not in under)
+
+    return looked_up(registers, name, (*standing, *told), read)
 
 
 def _papers_by_key(registers: Registers) -> Mapping[str, tuple[Nonconformity, ...]]:

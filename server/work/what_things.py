@@ -89,7 +89,8 @@ def _fixtures(tables: Tables) -> _Told:
     stood = gathered(tables.registers, "fixtures by bench", windows, _bench_of_fixture)
 
     def read(use: Use) -> Iterable[str | None]:
-        return (each.subject for bench in benches(use) for each in stood.get(bench or "", ()) if _stood(each, use.at.at_ms))
+        there = (each for bench in benches(use) for each in stood.get(bench or "", ()))
+        return (each.subject for each in there if _stood(each, use.at.at_ms))
 
     return read
 

@@ -24,12 +24,26 @@ def test_a_cause_meets_its_papers_and_its_decisions(tmp_path: Path):
     send(shop, a_pass(Tablet("SLATE"), "1:00", oxygen="300"))
     found = ask(shop)
     assert not found.known
-    assert KEY in found.still_found
+    assert KEY in dict(found.still_found)["purge-o2"]
     sign(shop, "rework", [KEY])
     words = {"title": "purge lost", "recurred": "not since"}
     tell(shop, kind="nonconformity", id="NC-1", findings=[KEY], held=[], **words)
     found = ask(shop)
     assert [each.recurred for each in found.nonconformities] == ["not since"]
     assert (found.decided, found.decisions[0].choice) == (1, "rework")
-    assert KEY not in found.still_found
+    assert KEY not in dict(found.still_found).get("purge-o2", ())
+    shop.close()
+
+
+def test_the_newest_of_many_are_shown(tmp_path: Path):
+    """Asked after each of seven decisions it counts them all and shows five, the last signed before the others."""
+    shop = open_shop(tmp_path)
+    send(shop, a_pass(Tablet("SLATE"), "1:00", oxygen="300"))
+    for number in range(1, 8):
+        sign(shop, "rework", [KEY])
+        found = ask(shop)
+        with shop.reads() as reads:
+            told = list(reads.registers().decisions.values())
+        newest = sorted(told, key=lambda each: -max(signed.at for signed in each.signatures))
+        assert (found.decided, found.decisions) == (number, tuple(newest[:5]))
     shop.close()

@@ -46,12 +46,9 @@ class CausesPage:
         """The address of this table."""
         return f"/history/{quote(self.found.frame, '')}/{quote(self.found.joint, '')}/causes"
 
-    def by_question(self, keys: Sequence[str]) -> list[tuple[str, list[str]]]:
-        """Put finding keys together by their question, what they are about beside it."""
-        found: dict[str, list[str]] = {}
-        for subject, _, question in (key.partition("|") for key in keys):
-            found.setdefault(question, []).append(subject)
-        return list(found.items())
+    def subjects(self, keys: Sequence[str]) -> list[str]:
+        """What findings are about, by their keys."""
+        return [key.partition("|")[0] for key in keys]
 
     @property
     def groups(self) -> list[tuple[Says, list[CauseWord]]]:
