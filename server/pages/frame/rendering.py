@@ -6,6 +6,7 @@ from typing import Any
 from fastapi import Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
 
 from server.pages.frame import wording
 from server.pages.frame.assets import PAGES, asset
@@ -21,7 +22,7 @@ def sheets() -> Environment:
     made = Environment(
         loader=FileSystemLoader(PAGES), undefined=StrictUndefined, autoescape=True, trim_blocks=True, lstrip_blocks=True
     )
-    made.globals.update(asset=asset, limit_bar=limit_bar, shapes=wording.SHAPES)
+    made.globals.update(asset=asset, limit_bar=limit_bar, shapes=wording.SHAPES, word_marks=_word_marks())
     made.filters.update(
         local_moment=wording.local_moment,
         local_clock=wording.local_clock,
@@ -35,6 +36,12 @@ def sheets() -> Environment:
     )
     made.globals["allowed_range"] = wording.allowed_range
     return made
+
+
+def _word_marks() -> dict[str, Markup]:
+    """Each verdict's word with its shape: a history shows some two thousand of them."""
+    mark = Markup('<span class="word word-{}"><span class="shape" aria-hidden="true">{}</span> {}</span>')
+    return {word: mark.format(word.replace(" ", "-"), shape, word) for word, shape in wording.SHAPES.items()}
 
 
 def show(request: Request, template: str, page: Any, status: int = 200) -> HTMLResponse:

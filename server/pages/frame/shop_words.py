@@ -1,6 +1,7 @@
 """Puts the house's own marks into shop words: a subject as a place, a moment inside a sentence as the wall clock."""
 
 import re
+from functools import lru_cache
 from urllib.parse import quote
 
 from server.facts.judged import Verdict
@@ -12,6 +13,7 @@ from server.pages.frame.wording import local_moment, quantity
 _MOMENT = re.compile(r"(@?)(\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\.\d{1,3})?Z)")
 _DAY = re.compile(r"@(\d{4}-\d\d-\d\d)(?!T)")
 _JOINT = re.compile(r"[^\s/@#|,;]+/[^\s#:@|,;]+#\d+(?::q\d+)?")
+_ASKS = {rule.id: rule.asks for rule in RULES}
 _QUARTER = {"q12": "12 o'clock", "q3": "3 o'clock", "q6": "6 o'clock", "q9": "9 o'clock"}
 
 
@@ -34,7 +36,7 @@ def asks(question: str) -> str:
     >>> asks("no-such-question")
     'no-such-question'
     """
-    return next((rule.asks for rule in RULES if rule.id == question), question)
+    return _ASKS.get(question, question)
 
 
 def history_of(subject: str, frame: str) -> str:
@@ -61,6 +63,7 @@ def shown_value(verdict: Verdict) -> str | None:
     return None if value is None else quantity(value, verdict.unit)
 
 
+@lru_cache(maxsize=4096)
 def _place(subject: str) -> str:
     found = read_joint_subject(subject)
     if found is None:
