@@ -1,12 +1,13 @@
 """A quality lead decides about findings: with a reason, signed over what was on the screen, by as many as it needs."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, Protocol
 
 from server.facts.deciding import Choice, Decision, Signature
 from server.facts.finding import Finding, digest_of
+from server.facts.frame_papers import decisions_naming
 from server.facts.recorded import Recorded
 from server.facts.registers import Registers
 from server.judgement.conceding import Use, why_not_covered
@@ -25,6 +26,10 @@ class DecisionRefused(Refusal):
 
 class FactsChanged(Refusal):
     """What was on the screen is no longer what the record says."""
+
+
+class DecidedMeanwhile(Refusal):
+    """Somebody else decided about a finding while this decision was being written."""
 
 
 class DecisionQuestions(Protocol):
@@ -56,17 +61,20 @@ class DecisionAsked:
     nonconformity: str | None = None
     one_person: bool = False
     attachments: tuple[str, ...] = ()
+    decided: tuple[str, ...] | None = None
+    """The last decisions that stood on the screen; none where nobody looked at one."""
 
 
 def decide(reads: DecisionQuestions, asked: DecisionAsked, now_ms: int) -> Written[str]:
     """Append the decision and answer its id; raises when a finding is gone, has changed, or may not be decided so."""
     findings = tuple(reads.findings(keys=asked.findings))
     _still_as_shown(asked, findings)
+    registers = reads.registers()
+    _not_decided_meanwhile(asked, findings, registers)
     told = _paper(asked, findings, reads.last_position(), now_ms)
     signatures = tuple(Signature.model_validate(each) for each in told["signatures"])
     made = reads.entries_named(_rested_on(findings))
     made_by = frozenset(each.entry.who for each in made)
-    registers = reads.registers()
     today = date.fromordinal(Days(registers.zone).day_of(now_ms))
     roles = repair_signers([finding.verdict.subject for finding in findings], registers, today)
     problems = what_is_wrong_with(asked.choice, signatures, made_by, asked.reason, roles, asked.concession)
@@ -97,6 +105,29 @@ def _still_as_shown(asked: DecisionAsked, findings: tuple[Finding, ...]) -> None
         raise NotThere(f"{gone[0]} is not a finding that stands; it was judged again meanwhile. Open the list anew.")
     if digest_of(findings) != asked.shown_sha256:
         raise FactsChanged("The facts changed while you looked. Nothing was signed; read it again, then sign.")
+
+
+def last_decisions(findings: Iterable[Finding], registers: Registers) -> dict[str, Decision]:
+    """Give the last decision on each of some findings, by its id."""
+    keys = [each.key for each in findings]
+    last = {key: each for each in decisions_naming(registers, keys) for key in each.findings}
+    return {last[key].id: last[key] for key in keys if key in last}
+
+
+def _not_decided_meanwhile(asked: DecisionAsked, findings: tuple[Finding, ...], registers: Registers) -> None:
+    """A later decision follows an earlier one only where its signer has read it: two may look at the same finding."""
+    if asked.decided is None:
+        return
+    since = [each for name, each in last_decisions(findings, registers).items() if name not in asked.decided]
+    if since:
+        told = "; ".join(_said_by(each, registers) for each in since)
+        raise DecidedMeanwhile(f"While you looked, {told}. Nothing of yours was signed; read that first, then sign.")
+
+
+def _said_by(decision: Decision, registers: Registers) -> str:
+    people = [registers.people.get(each.person) for each in decision.signatures]
+    names = " and ".join(each.name for each in people if each) or "somebody else"
+    return f"{names} decided: {decision.choice}, {decision.reason.rstrip('.')}"
 
 
 def _paper(asked: DecisionAsked, findings: tuple[Finding, ...], position: int, now_ms: int) -> dict[str, Any]:

@@ -8,7 +8,7 @@ import pytest
 
 from server.record.book_of_lines import Record, now_ms
 from server.work.concede import ConcessionAsked, ConcessionRefused, concede
-from server.work.decide import DecisionRefused
+from server.work.decide import DecidedMeanwhile, DecisionRefused
 from tests.story.log import Tablet
 from tests.work.small_shop import LEAD, OWNER, a_pass, open_shop, send, sign, tell
 
@@ -113,3 +113,11 @@ def test_a_concession_without_bounds_is_refused(shop: Record, wrong: dict[str, A
     """A concession names known frames, a count, an expiry and a reason, and both roles sign it."""
     with pytest.raises(ConcessionRefused, match=said):
         give(shop, **wrong)
+
+
+def test_a_decision_signed_meanwhile_is_read_first(shop: Record):
+    """Two look at one finding: the second learns who decided what meanwhile, and signs once they have read it."""
+    hold = sign(shop, "hold", (A,), decided=(), reason="wait for the second look")
+    with pytest.raises(DecidedMeanwhile, match=r"hold, wait for the second look\. Nothing of yours"):
+        sign(shop, "accept", (A, B), decided=())
+    assert sign(shop, "accept", (A, B), decided=(hold,)) != hold

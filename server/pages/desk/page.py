@@ -1,5 +1,6 @@
 """What the desk shows: the morning list, and the sheet on which a decision is signed."""
 
+import json
 from dataclasses import dataclass
 
 from server.facts.deciding import Concession
@@ -93,6 +94,11 @@ class DecidePage(AskedInWords):
     def evidence(self) -> tuple[tuple[str, str], ...]:
         """What usually has to lie beside a decision."""
         return EVIDENCE
+
+    @property
+    def decided(self) -> str:
+        """The last decisions that stand on this page, so that one signed meanwhile is not passed over unread."""
+        return json.dumps(list(dict.fromkeys(each.decision.id for each in self.matters if each.decision)))
 
     @property
     def shown_sha256(self) -> str:

@@ -6,6 +6,7 @@ from typing import Annotated, get_args
 
 from fastapi import APIRouter, Depends, Form, Query, Request, UploadFile
 from fastapi.responses import RedirectResponse, Response
+from pydantic import Json
 
 from server.facts.deciding import Choice
 from server.facts.subject import read_joint_subject
@@ -73,6 +74,7 @@ def sign(
     choice: Annotated[str, Form()],
     shown_sha256: Annotated[str, Form(max_length=64)],
     secret: Annotated[str, Form(max_length=200)],
+    decided: Annotated[Json[tuple[str, ...]] | None, Form(max_length=200_000)] = None,
     reason: Annotated[str, Form(max_length=4000)] = "",
     concession: Annotated[str, Form(max_length=80)] = "",
     second: Annotated[str, Form(max_length=60)] = "",
@@ -97,6 +99,7 @@ def sign(
             signings=tuple(replace(each, meaning=declared_on(each.meaning, attached)) for each in signings),
             concession=concession or None,
             attachments=attached,
+            decided=decided,
         )
         record.write(lambda reads: decide(reads, asked, now_ms())).result()
     except Refusal as refusal:
