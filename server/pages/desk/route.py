@@ -6,7 +6,7 @@ from typing import Annotated, get_args
 
 from fastapi import APIRouter, Depends, Form, Query, Request, UploadFile
 from fastapi.responses import RedirectResponse, Response
-from pydantic import Json
+from pydantic import TypeAdapter
 
 from server.facts.deciding import Choice
 from server.facts.subject import read_joint_subject
@@ -74,7 +74,7 @@ def sign(
     choice: Annotated[str, Form()],
     shown_sha256: Annotated[str, Form(max_length=64)],
     secret: Annotated[str, Form(max_length=200)],
-    decided: Annotated[Json[tuple[str, ...]] | None, Form(max_length=200_000)] = None,
+    decided: Annotated[str | None, Form(max_length=200_000)] = None,
     reason: Annotated[str, Form(max_length=4000)] = "",
     concession: Annotated[str, Form(max_length=80)] = "",
     second: Annotated[str, Form(max_length=60)] = "",
@@ -99,13 +99,20 @@ def sign(
             signings=tuple(replace(each, meaning=declared_on(each.meaning, attached)) for each in signings),
             concession=concession or None,
             attachments=attached,
-            decided=decided,
+            decided=None if decided is None else _names(decided),
         )
         record.write(lambda reads: decide(reads, asked, now_ms())).result()
     except Refusal as refusal:
         with record.reads() as reads:
             return show(request, "desk/decide.html", _page(reads, key, tuple(refusal.problems), filled), 422)
     return RedirectResponse(f"/desk?done={len(key)}", 303)
+
+
+def _names(told: str) -> tuple[str, ...]:
+    try:
+        return TypeAdapter(tuple[str, ...]).validate_json(told)
+    except ValueError:
+        raise Refusal("decided: the page does not say which decisions stood on it; open the finding anew") from None
 
 
 def _attached(request: Request, photos: Sequence[str], files: Sequence[UploadFile]) -> tuple[str, ...]:
