@@ -47,11 +47,19 @@ class JointLife:
 
 def joint_life(reads: Reads, design: str = "", joint: str = "") -> JointLife:
     """Answer for all joints, those of one design, or one joint of it; raises `NotThere` for what no drawing has."""
-    position = reads.last_position()
-    tables = shop_now(reads).tables
+    tables, received_ms, position = shop_now(reads).tables, reads.last_received_ms(), reads.last_position()
     _known(tables, design, joint)
+
+    def of_field(_: JointLife | None) -> JointLife:
+        return _of_field(tables, design, joint, received_ms, position)
+
+    # Of the same state the same is answered; another line makes another state.
+    return tables.made_of.kept(f"joint life of {design} {joint}", (tables.uses,), of_field)
+
+
+def _of_field(tables: Tables, design: str, joint: str, received_ms: int, position: int) -> JointLife:
     every = field_lives(tables)
-    until_ms = max(reads.last_received_ms(), tables.end_ms)
+    until_ms = max(received_ms, tables.end_ms)
     claimed, left_out = _claimed(tables, every, until_ms)
     groups = {
         group: _tally(every, group, claimed.get(group, ()), until_ms)

@@ -76,7 +76,7 @@ class WhatElse:
 
     def cuts(self) -> Iterator[Cut]:
         """Give the cuts one may make, at a failed check with a pass since the last good one; the newest first."""
-        return (each for each in self.every.newest_cuts() if _reaches(each, self.ever))
+        return _newest_near(self.every, self.ever)
 
     def frames_at(self, place: Place) -> Sequence[FrameRow]:
         """Give the frames with a joint at one place, in the order of their last passes."""
@@ -153,10 +153,14 @@ def _cuts_near(every: Checks, ever: Sought) -> list[Cut]:
     """The cuts that reach a cylinder, at which the lines it was on may be cut as well; of anything else none."""
     if [each.kind for each in ever.things] != ["cylinder"]:
         return []
+    return list(_newest_near(every, ever))[::-1]
+
+
+def _newest_near(every: Checks, ever: Sought) -> Iterator[Cut]:
+    """The cuts that reach a pass, the newest first; of most one sees by the ends of the passes that they do not."""
     first_ms, last_ms = ever.ends_ms
-    cuts = reversed(list(every.newest_cuts()))
-    near = (each for each in cuts if first_ms < each.until_ms and each.stretch.since_ms <= last_ms)
-    return [each for each in near if _reaches(each, ever)]
+    near = (each for each in every.newest_cuts() if first_ms < each.until_ms and each.stretch.since_ms <= last_ms)
+    return (each for each in near if _reaches(each, ever))
 
 
 def _around(every: Checks, sought: Sought, within: Stretch) -> Sequence[Beside]:

@@ -75,6 +75,18 @@ def test_a_claim_ends_the_life_of_the_joint_it_names(shop: Record):
     assert [each.joint for each in ask(shop, design(shop), "B").rates] == ["B"]
 
 
+def test_the_same_is_answered_until_something_is_told(shop: Record):
+    """Asked twice it is worked out once; after each further line it is told anew, by group too."""
+    states = []
+    for tell_more in (lambda: ship(shop), lambda: claim(shop, "B"), lambda: claim(shop, "A")):
+        tell_more()
+        found = ask(shop), ask(shop, design(shop), "B")
+        assert (ask(shop), ask(shop, design(shop), "B")) == found
+        assert ask(shop) is found[0]
+        states.append([each.together and each.together.failures for each in found])
+    assert states == [[0, 0], [1, 1], [2, 1]]
+
+
 def test_a_claim_that_names_no_joint_is_left_out_and_said(shop: Record):
     """It counts against no joint and stands among what was left out."""
     ship(shop)
