@@ -4,6 +4,7 @@ import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
 import { savedWords } from "./result_screen.js";
 import { wallClock } from "./clock.js";
+import { withUnit } from "./words.js";
 
 const SHOWN = 30;
 
@@ -28,7 +29,7 @@ function detail(entry) {
   if (entry.kind === "sleeve") return entry.rod_ends ? `rod ends ${entry.rod_ends}` : "";
   if (entry.kind === "cylinder") return entry.off ? `${entry.off} came off` : "";
   const values = Object.entries(entry.values ?? {}).filter(([, value]) => value.how !== "inherited");
-  return values.slice(0, 3).map(([, value]) => `${value.value} ${value.unit}`).join(", ") || entry.words || entry.act || entry.line || "";
+  return values.slice(0, 3).map(([, value]) => withUnit(value.value, value.unit)).join(", ") || entry.words || entry.act || entry.line || "";
 }
 
 function nameOf(app, who) {
