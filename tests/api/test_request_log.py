@@ -18,6 +18,9 @@ from server.settings import Settings
 from server.upkeep.json_logs import log_as_json
 from tests.api.asking import Asker
 
+WRITE_HERE = ("strawline", "server", "uvicorn", "fastapi", "starlette", "sqlalchemy", "alembic")
+"""Who writes lines while the house serves; a library that another proof asks may keep a place of its own."""
+
 
 @pytest.fixture
 def log() -> Iterator[io.StringIO]:
@@ -55,7 +58,8 @@ def test_moments_are_utc_and_go_to_one_place(asker: Asker, log: io.StringIO):
     moments = [datetime.fromisoformat(line["at"]) for line in lines(log)]
     assert {moment.utcoffset() for moment in moments} == {timedelta(0)}
     assert all(abs(datetime.now(UTC) - moment) < timedelta(minutes=1) for moment in moments)
-    loggers = [logging.getLogger(), *map(logging.getLogger, logging.Logger.manager.loggerDict)]
+    names = [name for name in logging.Logger.manager.loggerDict if name.partition(".")[0] in WRITE_HERE]
+    loggers = [logging.getLogger(), *map(logging.getLogger, names)]
     handlers = [handler for each in loggers for handler in each.handlers]
     writing = [each for each in handlers if isinstance(each, logging.StreamHandler)]
     ours = [each for each in writing if not type(each).__module__.startswith("_pytest")]
