@@ -119,7 +119,7 @@ def test_two_tabs_share_one_count_and_one_outbox(browser: Browser, shop: Shop) -
 
 
 def test_an_updated_app_keeps_unsent_entries(browser: Browser, shop: Shop, monkeypatch: Any) -> None:
-    """A new build is fetched and takes over while five entries wait: five still wait, and then arrive."""
+    """A new build takes over while five entries wait, says so and is taken in by a tap: five wait, then arrive."""
     context = tablet(browser)
     page, link = context.new_page(), Link(context)
     sign_in(page, shop.address, WELDER, PIN, "TAB-C")
@@ -129,7 +129,9 @@ def test_an_updated_app_keeps_unsent_entries(browser: Browser, shop: Shop, monke
     monkeypatch.setattr("server.pages.bench.shell._digest", lambda _: "0123456789ab")
     page.evaluate("navigator.serviceWorker.getRegistration().then((found) => found.update())")
     until(lambda: page.evaluate("caches.keys()") == ["strawline-bench-0123456789ab"])
-    page.reload()
+    page.click("[data-key=state]:has-text('newer bench')")
+    with page.expect_navigation():
+        page.click("[data-key=take-newer]")
     page.wait_for_selector("[data-key=state]:has-text('On this tablet: 5')")
     assert page.evaluate("document.querySelector('script[type=module]').src").endswith("/0123456789ab/bench.js")
     link.cut = False

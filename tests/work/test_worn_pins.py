@@ -18,6 +18,7 @@ from server.work.worn_pins import worn_why
         ("112233", "run"),
         ("147963", "keypad"),
         ("159357", "keypad"),
+        ("246975", "run"),
         ("241203", "day"),
         ("122403", "day"),
         ("031224", "day"),
@@ -30,7 +31,7 @@ def test_worn_ones_are_told_why(pin: str, why: str):
     assert why in (worn_why(pin) or "")
 
 
-@pytest.mark.parametrize("pin", ["481516", "402951", "707011", "583920", "940017"])
+@pytest.mark.parametrize("pin", ["481516", "402951", "707011", "583920", "940017", "482913"])
 def test_others_will_do(pin: str):
     """What is none of these is taken."""
     assert worn_why(pin) is None

@@ -17,6 +17,7 @@ import { leadBack } from "./way_back.js";
 const root = document.getElementById("bench");
 const FETCH_EVERY_MS = 60000;
 const FETCH_AGAIN_MS = 3000;
+const LOOK_FOR_NEWER_MS = 900000;
 
 async function start() {
   const store = await openStore();
@@ -39,7 +40,7 @@ async function start() {
   listenToWedge(app);
   setInterval(tick, 250);
   setInterval(() => callOut(app), 1000);
-  keepShell();
+  keepShell(app);
   app.storage = await storageState();
   sender.wake();
   await untilThereIsASheet(app);
@@ -113,9 +114,18 @@ async function askRecord(app) {
   }
 }
 
-/** The shell is kept by the service worker where there can be one, so that the page opens without the network. */
-function keepShell() {
-  if ("serviceWorker" in navigator) navigator.serviceWorker.register("/sw.js").catch(() => null);
+/** The shell is kept by the service worker where there can be one, so that the page opens without the network.
+ * A bench left open for days asks for a newer one itself, and says when one has come; it is taken in when somebody taps. */
+async function keepShell(app) {
+  const { serviceWorker } = navigator;
+  if (!serviceWorker) return;
+  let kept = Boolean(serviceWorker.controller);
+  serviceWorker.addEventListener("controllerchange", () => {
+    if (kept) { app.newer = true; app.draw(); }
+    kept = true;
+  });
+  const registration = await serviceWorker.register("/sw.js").catch(() => null);
+  if (registration) setInterval(() => registration.update().catch(() => null), LOOK_FOR_NEWER_MS);
 }
 
 start().catch((trouble) => {

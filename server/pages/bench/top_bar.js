@@ -76,7 +76,8 @@ function stateButton(app) {
   const words = count ? `On this tablet: ${count}` : "All in the record";
   const why = { "no answer": "no answer yet, trying again", "sign in": "sign in to send", sending: "sending" }[app.link.is] ?? "";
   const told = app.told.length ? `${app.told.length} to look at` : "";
+  const other = count ? why || photoWords(app) : app.sheet ? "" : "no sheet yet";
   return button({ class: `state ${count || told ? "state-waiting" : ""}`, "data-key": "state" }, () => app.go({ screen: "tablet" }),
     h("strong", {}, h("span", { "aria-hidden": "true" }, count ? "▲ " : "● "), words),
-    h("span", {}, told || (count ? why || photoWords(app) : app.sheet ? "" : "no sheet yet")));
+    h("span", {}, told || (app.newer ? "newer bench: tap" : other)));
 }
