@@ -34,6 +34,9 @@ _OUT_OF_SIGHT = """
   return box.top < seen.top || box.bottom > seen.bottom + 1;
 }).map((each) => each.dataset.key)
 """
+_PLACES = """
+() => [...document.querySelectorAll('.log, .pad-key')].map((each) => [each.dataset.key, each.getBoundingClientRect().top])
+"""
 # The rule for 7 to 1 is off unless it is both within the tags and named.
 _RULES = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa"],
@@ -188,8 +191,15 @@ def test_nothing_runs_off_the_side(at: Page) -> None:
 
 
 def test_what_goes_on_is_in_sight(at: Page) -> None:
-    """The large button and every key of the pad lie wholly between the bar and the foot, unscrolled."""
+    """The large button and every key of the pad lie wholly between bar and foot, and stay there when a hold is over."""
+    called = "strawlineBench.called"
+    before = at.evaluate(called)
+    there = at.evaluate(_PLACES)
+    at.evaluate(f"{called} = 'Hold on J08 is over'; strawlineBench.draw()")
+    assert at.locator("[data-key=called]").is_visible() or at.evaluate("Boolean(strawlineBench.failed)")
+    assert at.evaluate(_PLACES) == there
     assert at.evaluate(_OUT_OF_SIGHT) == []
+    at.evaluate(f"(words) => {{ {called} = words; strawlineBench.draw(); }}", before)
 
 
 def test_a_small_pale_control_is_caught(browser: Browser) -> None:

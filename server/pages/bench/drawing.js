@@ -54,7 +54,6 @@ function screenOf(app) {
 }
 
 function failedNote(app) {
-  if (app.called && !app.failed) return h("p", { class: "called", role: "alert" }, app.called);
   if (app.scanNote && app.where.screen !== "scan") return h("p", { class: "notice-strong", role: "status" }, app.scanNote);
   return app.failed ? h("p", { class: "red-light", role: "alert" }, app.failed) : null;
 }

@@ -9,7 +9,14 @@ const TABS = 3;
 
 /** Frames in flight, or the way back from a joint; the person; and the two states an entry can be in. */
 export function topBar(app) {
-  return h("div", { class: "bench-bar" }, app.heading ? heading(app) : frameTabs(app), personButton(app), stateButton(app));
+  return h("div", { class: "bench-bar" }, app.heading ? heading(app) : frameTabs(app), personButton(app), stateButton(app), calledOut(app));
+}
+
+/** What is over now lies over the bar's end until it is tapped or the work goes on: no key moves under a finger for it. */
+function calledOut(app) {
+  if (!app.called || app.failed) return null;
+  const seen = () => { app.called = null; app.draw(); };
+  return h("div", { class: "called", role: "alert" }, button({ "data-key": "called" }, seen, h("strong", {}, app.called), h("span", {}, "tap when seen")));
 }
 
 /** The newest frames, the one in hand among them, and the way to those the bar has no room for. */
