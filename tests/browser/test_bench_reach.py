@@ -35,7 +35,8 @@ _OUT_OF_SIGHT = """
 }).map((each) => each.dataset.key)
 """
 _PLACES = """
-() => [...document.querySelectorAll('.log, .pad-key')].map((each) => [each.dataset.key, each.getBoundingClientRect().top])
+() => [...document.querySelectorAll('.log, .pad-key')]
+  .map((each) => [each.dataset.key, each.getBoundingClientRect().top])
 """
 # The rule for 7 to 1 is off unless it is both within the tags and named.
 _RULES = {
