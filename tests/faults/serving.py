@@ -39,12 +39,16 @@ class Service(NamedTuple):
         self._end(signal.SIGTERM)
 
     def lives(self) -> bool:
-        """Say whether its process is there, and not only waits to be cleared away."""
+        """Say whether its process is there, and not only waits to be cleared away.
+
+        Killed in a sync, a thread may outlive the first one, and what the process holds is held until the last ends.
+        """
+        process = Path(f"/proc/{self.pid}")
         try:
-            told = Path(f"/proc/{self.pid}/stat").read_text()
+            told = (process / "stat").read_text()
+            return told.rpartition(")")[2].split()[0] not in "ZX" or len(list((process / "task").iterdir())) > 1
         except (FileNotFoundError, ProcessLookupError):
             return False
-        return told.rpartition(")")[2].split()[0] not in "ZX"
 
     def _end(self, how: signal.Signals) -> None:
         if self.lives():

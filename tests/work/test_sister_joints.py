@@ -18,7 +18,8 @@ def shop(tmp_path: Path) -> Iterator[Record]:
     for number, oxygen in enumerate(("60", "8", "9", "10", "11"), 1):
         frame = f"SW-{number}"
         if number > 1:
-            issued = moment("0:00")
+            # After the packet that the shop began with, at whatever hour of the day this runs.
+            issued = f"2040-01-0{number}T07:00:00.000Z"
             tell(made, kind="packet", id=frame, frame=frame, design="DUNE", size="M", bench="N", issued=issued)
         about = {"frame": frame, "joint": "A", "run": "root", "setup": "one", "machine": "PW", "sleeve": "none"} | LINES
         send(made, slate.tell(f"{number}:00", "pass", values=counted("40", "10", str(80 + number), oxygen), **about))
