@@ -39,7 +39,6 @@ class AtBenches(NamedTuple):
         found += [act for acts in self.acts.values() for act in acts]
         return [told for _, told in sorted(found, key=_when)]
 
-
     def line_of(self) -> dict[str, str]:
         """Give the line each cylinder hangs on now."""
         return {told["on"]: line for line, (_, told) in self.changes.items() if told.get("on")}

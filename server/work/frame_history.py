@@ -193,9 +193,10 @@ def _apart(told: list[Told]) -> dict[str, list[Told]]:
     joint_of = {each.entry.id: each.entry.joint for each in told if isinstance(each.entry, JointEntry)}
     found: dict[str, list[Told]] = {}
     for each in told:
-        joint = joint_of.get(each.entry.of) if isinstance(each.entry, Trace) else None
-        joint = each.entry.joint if isinstance(each.entry, Reading | Problem) else joint
-        found.setdefault(joint or "", []).append(each)
+        entry = each.entry
+        apart = entry.joint if isinstance(entry, Reading | Problem) else None
+        if joint := joint_of.get(entry.of) if isinstance(entry, Trace) else apart:
+            found.setdefault(joint, []).append(each)
     return found
 
 

@@ -54,7 +54,7 @@ def joint_life(reads: Reads, design: str = "", joint: str = "") -> JointLife:
         return _of_field(tables, design, joint, received_ms, position)
 
     # Of the same state the same is answered; another line makes another state.
-    return tables.made_of.kept(f"joint life of {design} {joint}", (tables.uses,), of_field)
+    return tables.made_of.kept(f"joint life|{design}|{joint}", (tables.uses,), of_field)
 
 
 def _of_field(tables: Tables, design: str, joint: str, received_ms: int, position: int) -> JointLife:

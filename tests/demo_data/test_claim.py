@@ -20,6 +20,7 @@ from server.work.joint_causes import JointCauses, causes_from, joint_causes
 from server.work.known_shop import known_shop
 from server.work.load_folder import load_folder
 from server.work.shop_folder import read_shop_folder
+from tests.documents.page_text import words_of
 
 Asked = Callable[[frozenset[str]], JointCauses]
 SUPPORTS = {"C2"}
@@ -130,8 +131,9 @@ def test_the_laboratorys_sheet_lies_beside_its_result(record: Record, tested: li
     assert result.files == (hashlib.sha256(sheet).hexdigest(),)
     assert kind_of(sheet) == "PDF"
     claimed, control = (f"{each.joint}" for each in (tested[0], tested[-1]))
-    wanted = (claim.id, claim.serial, claimed, control, *(f"({each.values['hardness'].value:g})" for each in tested))
-    assert [each for each in wanted if each.encode() not in sheet] == []
+    wanted = (claim.id, claim.serial, claimed, control, *(f"{each.values['hardness'].value:g}" for each in tested))
+    shown = words_of(sheet)
+    assert [each for each in wanted if each not in shown] == []
     assert [claimed in (each.note or "") for each in tested] == [False, True], "only the control is told beside another"
 
 

@@ -2,7 +2,6 @@
 
 import io
 import json
-import subprocess
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +13,7 @@ from server.charts.oxygen_series import oxygen_series
 from server.documents.dossier import dossier_json, dossier_pdf
 from tests.documents.archive_check import archive_verdict
 from tests.documents.drawn_picture import as_bytes, drawn, from_a_telephone
+from tests.documents.page_text import close, words_of
 from tests.documents.sample_dossier import a_dossier, a_finding
 
 
@@ -46,12 +46,12 @@ def test_the_attached_data_is_the_export(pdf: bytes):
 
 def test_the_pages_say_what_the_data_says(pdf: bytes):
     """Every joint, entry, value and name of the data is read back from the pages as often as the data has it."""
-    page = _words_of(pdf)
+    page = words_of(pdf)
     for joint in json.loads(dossier_json(a_dossier(25)))["joints"]:
         for entry in joint["attempts"][0]["entries"]:
-            assert page.count(_close(entry["id"] + " ").strip()) >= 1
-            assert _close(entry["what"].split(",")[1]) in page
-    assert page.count(_close("oxygen 8 ppm")) == 25
+            assert page.count(close(entry["id"] + " ").strip()) >= 1
+            assert close(entry["what"].split(",")[1]) in page
+    assert page.count(close("oxygen 8 ppm")) == 25
     assert "Heron,size54" in page
 
 
@@ -68,14 +68,14 @@ def test_what_was_found_at_a_calibration_has_its_unit_and_a_step_taken_back_says
     told["instruments"] = [{"id": "OX", "title": "analyser", "doubt": [], "reads": reads, "calibrations": [found]}]
     back = {"id": "SLATE:b1:9", "reason": "tapped by mistake", "withdrawn": True}
     told["way"] = [told["joints"][0]["attempts"][0]["entries"][0] | {"mended_by": [back]}]
-    page = _words_of(dossier_pdf(told))
+    page = words_of(dossier_pdf(told))
     for said in ("20 ppm read as 23 ppm", "withdrawn: tapped by mistake", "test bead is a short weld on scrap"):
-        assert _close(said) in page
+        assert close(said) in page
 
 
 def test_an_entry_left_out_changes_the_pages(pdf: bytes):
     """Nothing on the pages comes from anywhere but the data."""
-    assert _words_of(dossier_pdf(a_dossier(24))) != _words_of(pdf)
+    assert words_of(dossier_pdf(a_dossier(24))) != words_of(pdf)
 
 
 @pytest.fixture(scope="module")
@@ -101,9 +101,9 @@ def test_its_pictures_are_in_it(pictured: bytes):
 
 def test_a_caption_says_what_is_known_of_it(pictured: bytes):
     """Place, moment, who, grade, SHA-256; one still away says from where it is awaited; another's says it is void."""
-    page = _words_of(pictured)
+    page = words_of(pictured)
     for said in ("J0, outside, bead", "graded 1", "WEL", "not yet arrived from tablet TAB-9", "void here"):
-        assert _close(said) in page
+        assert close(said) in page
     for name in ("a", "b", "d", "e"):
         assert name * 64 in page.replace("\u200b", "")
 
@@ -120,17 +120,6 @@ def _with_photos() -> dict[str, Any]:
     return a_dossier(3) | {"photos": [came, away], "decisions": [decision]}
 
 
-def _words_of(pdf: bytes) -> str:
-    done = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf, capture_output=True)
-    assert done.returncode == 0, "pdftotext is missing: apt-get install poppler-utils, or run .ci/run"
-    return _close(done.stdout.decode())
-
-
-def _close(text: str) -> str:
-    """Without spaces, so that where a line was broken does not matter."""
-    return "".join(text.split())
-
-
 def test_a_joints_dossier_under_hold_with_its_chart_and_bars_is_pdf_a_3b(tmp_path: Path):
     """One joint, a legal hold, a limit bar with its doubt and the drawn oxygen: the engine finds nothing wrong."""
     told = a_dossier(10) | {"joint": "J0", "legal_hold": {"shown": "Mon 01 Apr 2030", "reason": "counsel asked"}}
@@ -138,10 +127,10 @@ def test_a_joints_dossier_under_hold_with_its_chart_and_bars_is_pdf_a_3b(tmp_pat
     made = dossier_pdf(told, {}, oxygen_series(told))
     (tmp_path / "joint.pdf").write_bytes(made)
     assert archive_verdict(tmp_path / "joint.pdf").startswith("compliant=true")
-    page = _words_of(made)
-    assert _close("SW-1, joint J0") in page
-    assert _close("Under legal hold since Mon 01 Apr 2030") in page
-    assert page.count(_close("limit: at most 20 ppm")) == 2
+    page = words_of(made)
+    assert close("SW-1, joint J0") in page
+    assert close("Under legal hold since Mon 01 Apr 2030") in page
+    assert page.count(close("limit: at most 20 ppm")) == 2
 
 
 def test_a_drawing_changes_the_pages_and_not_the_attached_data():
@@ -158,13 +147,13 @@ def test_each_finding_names_its_joint_and_what_is_marginal_holds_nothing_up():
     first, second = (joint["attempts"][0] for joint in told["joints"])
     first["findings"] = [a_finding(), a_finding(word="marginal", shown="Gap 0.28 mm.")]
     second["findings"] = [a_finding(removed=True, shown="Cut out since.")]
-    page = _words_of(dossier_pdf(told))
-    assert _close("Findings outside their limit or unknown: 2.") in page
-    assert _close("Marginal: 1.") in page
-    assert _close("J0 ■ outside. Oxygen 64 ppm.") in page
-    assert _close("J10 ■ outside. Cut out since.") in page
+    page = words_of(dossier_pdf(told))
+    assert close("Findings outside their limit or unknown: 2.") in page
+    assert close("Marginal: 1.") in page
+    assert close("J0 ■ outside. Oxygen 64 ppm.") in page
+    assert close("J10 ■ outside. Cut out since.") in page
     assert (
-        _close("1, at J0. Each stands below in words. and 1 on seams that were cut out and made anew since: J10")
+        close("1, at J0. Each stands below in words. and 1 on seams that were cut out and made anew since: J10")
         in page
     )
-    assert page.count(_close("holds nothing up")) == 2
+    assert page.count(close("holds nothing up")) == 2
