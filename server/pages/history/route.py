@@ -4,13 +4,14 @@ from dataclasses import replace
 from functools import partial
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Query, Request
+from fastapi import APIRouter, Depends, Request
 from fastapi.responses import RedirectResponse, Response
 
 from server.facts.claim import Claim
 from server.facts.frame_papers import claims_of
 from server.facts.legal_hold import LegalHold
 from server.pages.frame.access import needs
+from server.pages.frame.known_at import Position
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
 from server.pages.frame.wording import local_moment
@@ -26,7 +27,6 @@ from server.work.upkeep_sheet import upkeep_word
 from server.work.who_has_it import back_in_house
 
 router = APIRouter(include_in_schema=False)
-Position = Annotated[int | None, Query(ge=1)]
 
 
 @router.get("/history")

@@ -1,14 +1,15 @@
 """A joint's address: one seam of one frame, as known now or at an earlier record position."""
 
-from typing import Annotated, NamedTuple
+from typing import NamedTuple
 
-from fastapi import APIRouter, Depends, Query, Request
+from fastapi import APIRouter, Depends, Request
 from fastapi.responses import Response
 
 from server.charts.strip import Dot, Strip, lay_strip
 from server.facts.design import Design
 from server.facts.legal_hold import LegalHold
 from server.pages.frame.access import needs
+from server.pages.frame.known_at import Position
 from server.pages.frame.rendering import show
 from server.pages.history.page import states
 from server.pages.joint.page import JointPage
@@ -22,7 +23,6 @@ from server.work.refusal import NotThere
 from server.work.sister_joints import Compared, sister_joints
 
 router = APIRouter(include_in_schema=False)
-Position = Annotated[int | None, Query(ge=1)]
 
 
 @router.get("/history/{serial}/{joint}", dependencies=[Depends(needs())])
