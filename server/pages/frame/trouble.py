@@ -26,7 +26,7 @@ _TITLES = {
     404: "Not in the record",
     409: "Not done",
     413: "Too large",
-    422: "Something is missing",
+    422: "Something is missing or does not fit",
     500: "Something failed",
     503: "Not just now",
     507: "The disk is full",
