@@ -1,20 +1,21 @@
-"""How long the owner's and the lead's pages take in a big record, and the record's reads beside hand-written SQL.
+"""How long the owner's and the lead's pages take in a big record, beside what they take in a small one.
 
     python -m tests.benchmarks.page_speed /tmp/small /tmp/big
     python -m tests.benchmarks.page_speed --more /tmp/copy_of_small /tmp/copy_of_big
 
-Each folder was made by `big_record`. The same pages of the same frame are asked in each, in one run; a page is timed in
-process from the request to the last byte, without a network, the median of some rounds after the first ones. With
-`--more` each is asked again right after one more pass was taken, and after one more decision was told; this writes.
-As at the start of the service, what every page rests on is read ahead.
+Each folder was made by `big_record`. All are open at once, and each page of the same frame is asked of them in turns,
+so that what else the machine does meets each alike; a page is timed in process from the request to the last byte,
+without a network, processor time, after the first rounds. A row tells how many times as long the last folder took as
+the first: by the middle of the rounds, and by the least. With `--more` each is asked again right after one more pass
+was taken, and after one more decision was told; this writes. As at the start of the service, what every page rests on
+is read ahead.
 """
 
 import argparse
 import json
 import sqlite3
 import sys
-from collections.abc import Callable
-from contextlib import closing
+from contextlib import AsyncExitStack, ExitStack, closing
 from pathlib import Path
 from statistics import median
 from time import perf_counter, process_time
@@ -72,15 +73,21 @@ PAGES = {
     "joint life": "/joint-life",
 }
 _OWNER = Visitor("O01", "Owner", "owner", ("owner", "quality lead"), "TAB-A")
-_ROUNDS = 9
+_ROUNDS, _BEFORE, _ROUNDS_OF_MORE = 21, 2, 7
+
+
+class Opened(NamedTuple):
+    """A record whose pages are asked, and how it is told one more line."""
+
+    app: FastAPI
+    more: "OneMore"
 
 
 class Taken(NamedTuple):
-    """What a page took the first time [s, wall], and then, in the middle: processor time and wall [s]; its bytes."""
+    """What a page took in one record: the first time [s, wall], then each time [s of processor time]; its bytes."""
 
     first_s: float
-    processor_s: float
-    wall_s: float
+    later_s: list[float]
     size: int
 
 
@@ -99,16 +106,6 @@ def pages_app(record: Record, folder: Path) -> FastAPI:
     app.user_middleware = [each for each in app.user_middleware if cast(Any, each.cls) is not Doorkeeper]
     app.add_middleware(_AsOwner)
     return app
-
-
-def times_after_more(app: FastAPI, path: str, more: Callable[[], None], rounds: int = 3) -> Taken:
-    """Ask a page some times, each time right after one more line; the first of them has not read anything anew yet."""
-    taken = []
-    for _ in range(rounds):
-        more()
-        taken.append(anyio.run(_timed, app, path, 1, 0))
-    processor_s, wall_s = (median(each[at] for each in taken) for at in (1, 2))
-    return Taken(taken[0].first_s, processor_s, wall_s, taken[-1].size)
 
 
 class OneMore:
@@ -137,21 +134,71 @@ class OneMore:
             return reads.last_position()
 
 
-async def _timed(app: FastAPI, path: str, rounds: int, before: int = 2) -> Taken:
-    async with httpx.AsyncClient(transport=httpx.ASGITransport(app), base_url="http://localhost") as browser:
-        taken = []
-        for _ in range(rounds + before):
-            began, wall = process_time(), perf_counter()
-            answer = await browser.get(path)
-            taken.append((process_time() - began, perf_counter() - wall))
-            assert answer.status_code == 200, (path, answer.status_code, answer.text[-300:])
-            if taken[0][1] > 20:
-                rounds = 1
-            if len(taken) >= rounds + before:
-                break
-    later = taken[before:] or taken
-    size = len(answer.content)
-    return Taken(taken[0][1], median(each[0] for each in later), median(each[1] for each in later), size)
+def opened(folder: Path, open_ones: ExitStack) -> Opened:
+    """Open the record of a folder and read ahead what its pages rest on."""
+    began, wall = process_time(), perf_counter()
+    record = open_ones.enter_context(closing(Record.open(f"sqlite:///{folder / 'record.sqlite3'}", folder)))
+    warm(record)
+    took = f"{perf_counter() - wall:.1f} s, {process_time() - began:.1f} s of processor time"
+    print(f"{folder}: read ahead in {took}", flush=True)
+    return Opened(pages_app(record, folder), OneMore(record, folder / "record.sqlite3"))
+
+
+async def in_turns(every: list[Opened], path: str, rounds: int, line: str = "") -> list[Taken]:
+    """Ask a page of each record in turns, each time right after one more line where one is named."""
+    asked: list[list[tuple[float, float, int]]] = [[] for _ in every]
+    async with AsyncExitStack() as open_ones:
+        browsers = [await open_ones.enter_async_context(_browser(each.app)) for each in every]
+        for _ in range(rounds):
+            for each, browser, of in zip(every, browsers, asked, strict=True):
+                if line:
+                    getattr(each.more, line)()
+                of.append(await _once(browser, path))
+    before = 0 if line else _BEFORE
+    return [Taken(of[0][0], [processor_s for _, processor_s, _ in of[before:]], of[-1][2]) for of in asked]
+
+
+async def _once(browser: httpx.AsyncClient, path: str) -> tuple[float, float, int]:
+    began, wall = process_time(), perf_counter()
+    answer = await browser.get(path)
+    taken = perf_counter() - wall, process_time() - began, len(answer.content)
+    assert answer.status_code == 200, (path, answer.status_code, answer.text[-300:])
+    return taken
+
+
+def _browser(app: FastAPI) -> httpx.AsyncClient:
+    return httpx.AsyncClient(transport=httpx.ASGITransport(app), base_url="http://localhost")
+
+
+def row_of(name: str, every: list[Opened], rounds: int, *, more: bool) -> str:
+    """Ask one page of each record and tell it as a row of the table."""
+    at_rest = anyio.run(in_turns, every, PAGES[name], rounds + _BEFORE)
+    sizes, first = (", ".join(map(told, at_rest)) for told in (_kb, _first_ms))
+    cells = [f"{name} ({sizes})", *_cells(at_rest), first]
+    for line in ("taken", "told") if more else ():
+        cells += _cells(anyio.run(in_turns, every, PAGES[name], _ROUNDS_OF_MORE, line))
+    return f"| {' | '.join(cells)} |"
+
+
+def _cells(taken: list[Taken]) -> list[str]:
+    """The middle in each record, and how many times as long it takes in the last as in the first, twice."""
+    times = [told(taken[-1].later_s) / told(taken[0].later_s) for told in (median, min)]
+    return [f"{1e3 * median(each.later_s):.1f}" for each in taken] + [f"{each:.2f}" for each in times]
+
+
+def _kb(taken: Taken) -> str:
+    return f"{taken.size / 1e3:.0f}"
+
+
+def _first_ms(taken: Taken) -> str:
+    return f"{1e3 * taken.first_s:.0f}"
+
+
+def _head(folders: list[Path], *, more: bool) -> str:
+    each = [*(f"{folder.name} [ms]" for folder in folders), "times", "of the least"]
+    after = [f"after a {line}: {head}" for line in ("pass", "decision") for head in each] if more else []
+    heads = ["page (kB)", *each, "first [ms, by the clock]", *after]
+    return f"| {' | '.join(heads)} |\n|---|{'---:|' * (len(heads) - 1)}"
 
 
 def main(asked: list[str]) -> None:
@@ -160,28 +207,13 @@ def main(asked: list[str]) -> None:
     options.add_argument("folders", type=Path, nargs="+")
     options.add_argument("--more", action="store_true", help="ask each page after one more line too: this writes")
     options.add_argument("--page", action="append", choices=PAGES, help="only this page")
+    options.add_argument("--rounds", type=int, default=_ROUNDS, help="how often each page is asked of each record")
     told = options.parse_args(asked)
-    pages = {name: PAGES[name] for name in told.page or PAGES}
-    for folder in told.folders:
-        began, wall = process_time(), perf_counter()
-        with closing(Record.open(f"sqlite:///{folder / 'record.sqlite3'}", folder)) as record:
-            app = pages_app(record, folder)
-            warm(record)
-            took = f"{perf_counter() - wall:.1f} s, {process_time() - began:.1f} s of processor time"
-            print(f"\n{folder}: read ahead in {took}", flush=True)
-            more = OneMore(record, folder / "record.sqlite3") if told.more else None
-            for name, path in pages.items():
-                print(f"{name:28} {_told(app, path, more)}", flush=True)
-
-
-def _told(app: FastAPI, path: str, more: OneMore | None) -> str:
-    taken = anyio.run(_timed, app, path, _ROUNDS)
-    told = (f"first {1e3 * taken.first_s:9.0f} ms, then {1e3 * taken.processor_s:8.1f} ms cpu "
-            f"{1e3 * taken.wall_s:8.1f} ms wall, {taken.size:9,} bytes")  # fmt: skip
-    if more is not None:
-        for named, one in (("pass", more.taken), ("decision", more.told)):
-            told += f"; after a {named} {1e3 * times_after_more(app, path, one).processor_s:8.1f} ms cpu"
-    return told
+    with ExitStack() as open_ones:
+        every = [opened(each, open_ones) for each in told.folders]
+        print(_head(told.folders, more=told.more), flush=True)
+        for name in told.page or PAGES:
+            print(row_of(name, every, told.rounds, more=told.more), flush=True)
 
 
 if __name__ == "__main__":
