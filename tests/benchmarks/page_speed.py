@@ -6,9 +6,9 @@
 Each folder was made by `big_record`. All are open at once, and each page of the same frame is asked of them in turns,
 so that what else the machine does meets each alike; a page is timed in process from the request to the last byte,
 without a network, processor time, after the first rounds. A row tells how many times as long the last folder took as
-the first: by the middle of the rounds, and by the least. With `--more` each is asked again right after one more pass
-was taken, and after one more decision was told; this writes. As at the start of the service, what every page rests on
-is read ahead.
+the first: the middle of what each round tells by itself, and what the two middles tell. With `--more` each is asked
+again right after one more pass was taken, and after one more decision was told; this writes. As at the start of the
+service, what every page rests on is read ahead.
 """
 
 import argparse
@@ -182,7 +182,9 @@ def row_of(name: str, every: list[Opened], rounds: int, *, more: bool) -> str:
 
 def _cells(taken: list[Taken]) -> list[str]:
     """The middle in each record, and how many times as long it takes in the last as in the first, twice."""
-    times = [told(taken[-1].later_s) / told(taken[0].later_s) for told in (median, min)]
+    first, last = taken[0].later_s, taken[-1].later_s
+    by_round = median(its / mine for mine, its in zip(first, last, strict=True))
+    times = by_round, median(last) / median(first)
     return [f"{1e3 * median(each.later_s):.1f}" for each in taken] + [f"{each:.2f}" for each in times]
 
 
@@ -195,7 +197,7 @@ def _first_ms(taken: Taken) -> str:
 
 
 def _head(folders: list[Path], *, more: bool) -> str:
-    each = [*(f"{folder.name} [ms]" for folder in folders), "times", "of the least"]
+    each = [*(f"{folder.name} [ms]" for folder in folders), "times", "of the middles"]
     after = [f"after a {line}: {head}" for line in ("pass", "decision") for head in each] if more else []
     heads = ["page (kB)", *each, "first [ms, by the clock]", *after]
     return f"| {' | '.join(heads)} |\n|---|{'---:|' * (len(heads) - 1)}"
