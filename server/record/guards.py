@@ -1,6 +1,7 @@
 """The guards on append-only tables: triggers that refuse to change, remove or replace what was recorded."""
 
 from collections.abc import Iterator
+from functools import cache
 
 from sqlalchemy import Connection
 
@@ -18,6 +19,7 @@ APPEND_ONLY: dict[str, tuple[str, ...]] = {
 }
 """Each append-only table with the ways a new row can collide with an old one, which a REPLACE would then remove."""
 
+_MAKES = "CREATE TRIGGER "
 _SAID = "is append-only: nothing recorded is changed; append a line that names the old one"
 
 
@@ -29,14 +31,40 @@ def put_guards(connection: Connection) -> None:
 
 
 def missing_guards(connection: Connection) -> list[str]:
-    """Name the guards that are not there."""
+    """Name the guards that are not there, or no longer refuse what they were put there to refuse."""
+    dialect = connection.dialect.name
+    there, put = _there(connection), _as_put(dialect)
+    wanted = [name for table in APPEND_ONLY for name in _names(dialect, table)]
+    return [name for name in (*wanted, *details_guard_names(dialect)) if there.get(name) != put[name]]
+
+
+def foreign_triggers(connection: Connection) -> list[str]:
+    """Name the triggers this program never put there: one can change what is written, unseen."""
+    return sorted(_there(connection).keys() - _as_put(connection.dialect.name).keys())
+
+
+def _there(connection: Connection) -> dict[str, str]:
+    """Give each trigger with what it does: its own words on SQLite, those of its function on PostgreSQL."""
     if connection.dialect.name == "sqlite":
-        asked = "SELECT name FROM sqlite_master WHERE type = 'trigger'"
+        asked = "SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"
     else:
-        asked = "SELECT tgname FROM pg_trigger WHERE NOT tgisinternal AND tgenabled <> 'D'"
-    there = {name for (name,) in connection.exec_driver_sql(asked)}
-    wanted = [name for table in APPEND_ONLY for name in _names(connection.dialect.name, table)]
-    return [name for name in (*wanted, *details_guard_names(connection.dialect.name)) if name not in there]
+        asked = (
+            "SELECT tgname, prosrc FROM pg_trigger JOIN pg_proc ON pg_proc.oid = tgfoid "
+            "WHERE NOT tgisinternal AND tgenabled IN ('O', 'A')"
+        )
+    return {row[0]: row[1] for row in connection.exec_driver_sql(asked)}
+
+
+@cache
+def _as_put(dialect: str) -> dict[str, str]:
+    """Give what each guard does, read from the statements that put it there."""
+    statements = (*_statements(dialect), *details_guards(dialect))
+    if dialect == "sqlite":
+        made = (each for each in statements if each.startswith(_MAKES))
+        return {each.removeprefix(_MAKES).partition(" ")[0]: each for each in made}
+    words = {each.split()[4]: each.split("$$")[1] for each in statements if "$$" in each}
+    put = [each.split() for each in statements if "$$" not in each]
+    return {each[4]: words[each[-1]] for each in put}
 
 
 def _names(dialect: str, table: str) -> list[str]:

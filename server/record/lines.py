@@ -6,6 +6,10 @@ from server.evidence.chain_subject import ChainSubject
 
 HOUSE = "house"
 """The device name of lines made by the service itself and not by a tablet."""
+UNNAMED = "unnamed"
+"""The device name of a sending that named none."""
+NOT_UNDERSTOOD = "taken, not understood"
+FIRST_STATES = ("taken", NOT_UNDERSTOOD)
 
 
 class NewLine(NamedTuple):

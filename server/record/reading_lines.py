@@ -12,15 +12,13 @@ from server.evidence.subject_proof import SubjectProof
 from server.record.asking import Asking, up_to
 from server.record.bytes_held import holds_any
 from server.record.envelope import SEAL
-from server.record.lines import StoredLine
+from server.record.lines import FIRST_STATES, NOT_UNDERSTOOD, StoredLine
 from server.record.proving_subject import subject_proof
 from server.record.sealing import SignedCheckpoint, first_checkpoint, newest_checkpoint
 from server.record.tables.columns import LINE, LINK
 from server.record.tables.sealed import TOLD
 
 _STORED = tuple(LINE[name] for name in StoredLine._fields)
-NOT_UNDERSTOOD = "taken, not understood"
-FIRST_STATES = ("taken", NOT_UNDERSTOOD)
 
 
 class Sending(NamedTuple):

@@ -12,9 +12,12 @@ from server.evidence.recheck import recheck
 from server.evidence.stored import StoredRow
 from server.record.asking import Remembered
 from server.record.details_guards import details_guard_names, details_stand_apart
-from server.record.guards import missing_guards
-from server.record.odd_columns import odd_columns
+from server.record.guards import foreign_triggers, missing_guards
+from server.record.odd_checkpoints import odd_checkpoints
+from server.record.odd_columns import Beside, odd_columns
 from server.record.odd_details import odd_details
+from server.record.odd_door import odd_door
+from server.record.odd_places import odd_places
 from server.record.reads import Reads
 from server.record.standing import read_heads
 from server.record.stored_rows import in_bytes, line_in_bytes, links_in_bytes, row_of
@@ -40,7 +43,7 @@ def recheck_record(
     """
     reads = Reads(connection, Remembered())
     notes = [in_bytes(note) for note in connection.execute(select(CHECKPOINT.note).order_by(CHECKPOINT.size)).scalars()]
-    odd = [f"the guard {name} is missing: recorded lines could be changed" for name in _missing_guards(connection)]
+    odd = list(_odd_guards(connection))
     rows = _rows(reads, odd)
     heads = read_heads(connection)
     origin, *former = [key.name for key in keys] or [""]
@@ -48,13 +51,23 @@ def recheck_record(
         rows, notes, keys, origin=origin, former=former, kept_heads=heads, outside_notes=outside_notes
     )
     told = [str(each) for each in found]
-    return Rechecked(reads.last_position(), len(notes), (*told, *odd, *odd_details(connection)))
+    beside = (
+        *odd_places(connection),
+        *odd_checkpoints(connection),
+        *odd_details(connection),
+        *odd_door(connection),
+    )
+    return Rechecked(reads.last_position(), len(notes), (*told, *odd, *beside))
 
 
-def _missing_guards(connection: Connection) -> list[str]:
+def _odd_guards(connection: Connection) -> Iterator[str]:
     """Leave out the guards of a table that a record of before has not got, such as one in an old backup."""
     of_none = () if details_stand_apart(connection) else details_guard_names(connection.dialect.name)
-    return [name for name in missing_guards(connection) if name not in of_none]
+    for name in missing_guards(connection):
+        if name not in of_none:
+            yield f"the guard {name} is missing or altered: recorded lines could be changed; migrate puts it back"
+    for name in foreign_triggers(connection):
+        yield f"the trigger {name} is none of this program's: it can change what is written; take it away"
 
 
 def _rows(reads: Reads, odd: list[str]) -> Iterator[StoredRow]:
@@ -66,6 +79,6 @@ def _rows(reads: Reads, odd: list[str]) -> Iterator[StoredRow]:
             own = links_in_bytes(links.get(line.position, []))
             whole = line_in_bytes(line)
             row = row_of(whole, own)
-            odd += [f"{row}: {slip}" for slip in odd_columns(whole, own, ends)]
+            odd += [f"{row}: {slip}" for slip in odd_columns(whole, Beside(own, ends, reads.line))]
             ends.update(own)
             yield row

@@ -47,6 +47,6 @@ def look_at(connection: Connection) -> None:
         )
     if missing := missing_guards(connection):
         raise RecordUnfit(
-            f"the record's guard {missing[0]} is missing ({len(missing)} in all), so recorded lines could be changed; "
-            "run check-record, and migrate to put the guards back"
+            f"the record's guard {missing[0]} is missing or altered ({len(missing)} in all), so recorded lines could "
+            "be changed; run check-record, and migrate to put the guards back"
         )

@@ -9,7 +9,8 @@ from server.evidence.chains import ChainHead
 from server.evidence.frontier import Frontier
 from server.evidence.row_walk import RowWalk
 from server.record.asking import Remembered
-from server.record.odd_columns import odd_columns
+from server.record.odd_columns import Beside, odd_columns
+from server.record.odd_places import lines_before_the_first
 from server.record.reading_lines import LineReads
 from server.record.stored_rows import in_bytes, line_in_bytes, links_in_bytes, row_of
 from server.record.tables.columns import CHECKPOINT, LINK
@@ -28,7 +29,7 @@ def odd_tail(connection: Connection) -> list[str]:
         return [f"the checkpoint over {size} lines: {slip}"]
     if root is not None and edge.root() != root:
         return [f"the checkpoint over {size} lines: its tree gives another root than was signed"]
-    return list(_odd_lines(connection, edge))
+    return [*lines_before_the_first(connection), *_odd_lines(connection, edge)]
 
 
 def _odd_lines(connection: Connection, edge: Frontier) -> Iterator[str]:
@@ -42,7 +43,7 @@ def _odd_lines(connection: Connection, edge: Frontier) -> Iterator[str]:
     for line in reads.lines_between(first, last):
         own, whole = links_in_bytes(links.get(line.position, [])), line_in_bytes(line)
         row = row_of(whole, own)
-        yield from (f"{row}: {slip}" for slip in odd_columns(whole, own, ends))
+        yield from (f"{row}: {slip}" for slip in odd_columns(whole, Beside(own, ends, reads.line)))
         yield from map(str, walk.take(row))
         ends.update(own)
 

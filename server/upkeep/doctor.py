@@ -38,7 +38,7 @@ def _record(settings: Settings, now_ms: int) -> Iterator[Part]:
         yield Part("record", FAILING, str(slip))
         return
     condition = looked.condition
-    odd = [*(f"the guard {name} is missing; run migrate" for name in condition.missing_guards), *looked.odd]
+    odd = [*(f"the guard {name} is missing or altered; run migrate" for name in condition.missing_guards), *looked.odd]
     if odd:
         yield Part("record", FAILING, "; ".join(odd))
     elif condition.copy:

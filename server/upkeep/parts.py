@@ -61,7 +61,8 @@ def _record(record: Record, condition: Condition) -> Part:
     except RecordTrouble as trouble:
         return Part("record", FAILING, str(trouble))
     if condition.missing_guards:
-        return Part("record", FAILING, f"the guard {condition.missing_guards[0]} is missing; run check-record")
+        guard = condition.missing_guards[0]
+        return Part("record", FAILING, f"the guard {guard} is missing or altered; run check-record")
     return Part("record", LOOK if condition.notes else FINE, "; ".join(condition.notes) or "entries are taken")
 
 

@@ -12,8 +12,8 @@ from server.facts.moment import show_moment
 from server.facts.noun import Noun
 from server.facts.orders import Packet
 from server.facts.registers import Registers
-from server.record.lines import NewLine, Placed
-from server.record.reading_lines import FIRST_STATES, Sending
+from server.record.lines import FIRST_STATES, NewLine, Placed
+from server.record.reading_lines import Sending
 from server.work.remarks import remarks_on
 from server.work.sent_delivery import SentDelivery
 from server.work.understanding import Understood

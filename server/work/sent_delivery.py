@@ -6,12 +6,11 @@ from typing import Any, NamedTuple
 
 from server.facts.delivery import Delivery
 from server.facts.moment import parse_moment
-from server.record.lines import HOUSE
+from server.record.lines import HOUSE, UNNAMED
 from server.work.refusal import Refusal
 
 MOST_ID = 160
 _MOST_DEVICE = 60
-UNNAMED = "unnamed"
 NAME_PATTERN = "^[^\\u0000-\\u001f\\u007f]*$"
 _NO_NAME = re.compile("[\x00-\x1f\x7f\ud800-\udfff]")
 

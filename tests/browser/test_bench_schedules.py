@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from playwright.sync_api import Browser, Page, Route
 
 from server.pages.bench.shell import build
-from server.record.reading_lines import FIRST_STATES
+from server.record.lines import FIRST_STATES
 from tests.browser.conftest import Shop
 from tests.browser.outbox_model import Model
 from tests.browser.schedules import SCHEDULES, Log, Restart, Send, Step

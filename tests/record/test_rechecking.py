@@ -1,16 +1,27 @@
 """Whatever is altered in the file behind the program's back is named by the recheck, and an honest record passes."""
 
 import re
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
 from server.record.book_of_lines import Record
+from server.record.door_facts import Credential, Device
+from server.record.keeping_devices import enrol_device
+from server.record.keeping_secrets import keep_credential
 from server.record.record_check import CannotCheck, check_record
 from server.record.signing_key import read_signer
+from server.work.door_told import BY_COMMAND, door_line
 from tests.record.fixtures import append, url_of
 from tests.record.sample_lines import new_entry, new_register, person
 from tests.record.tampering import tamper
+
+FORGED = (
+    "SELECT 0, 'TAB-1:b1:99', delivery, kind, entry_kind, device, boot, seq, mono_ms, device_ms, sent_ms, happened_ms, "
+    "received_ms, frame, of, state, problem, body, body_sha256, envelope, leaf FROM line"
+)
 
 
 @pytest.fixture
@@ -66,6 +77,22 @@ def test_an_honest_record_holds(filled: Path):
         ("DELETE FROM subject_link WHERE id = 'seals'", "seal"),
         ("UPDATE line SET body = 'x' WHERE kind = 'seal' AND position = 5", "position 5, .* body"),
         ("UPDATE line SET body = replace(body, 'Ada', 'Eve') WHERE kind = 'person'", "position 4, id P1: bytes"),
+        ("UPDATE line SET frame = 'F-1' WHERE kind = 'person'", "position 4, id P1: frame is 'F-1', sealed is 'None'"),
+        ("UPDATE line SET happened_ms = 5 WHERE kind = 'person'", "position 4, id P1: happened_ms is '5'"),
+        ("UPDATE line SET frame = 'F-1' WHERE kind = 'seal'", "position 5, .* frame is 'F-1', sealed is 'None'"),
+        ("UPDATE line SET received_ms = 5 WHERE kind = 'seal'", "position 5, .* received_ms is '5'"),
+        ("UPDATE line SET mono_ms = 1 WHERE state = 'taken before'", "position 6, .* mono_ms is '1', sealed is '1000'"),
+        ("UPDATE line SET body = 'x' WHERE state = 'taken before'", "position 6, .* body is"),
+        ("UPDATE line SET device_ms = 1 WHERE state = 'refused copy'", "position 7, .* device_ms is '1'"),
+        ("UPDATE line SET frame = 'F-2' WHERE state = 'refused copy'", "position 7, .* frame is 'F-2'"),
+        (f"INSERT INTO line {FORGED} WHERE position = 2", "position 0, id TAB-1:b1:99: stands before the first"),
+        ("INSERT INTO subject_link VALUES ('frame', 'F-1', 0, 0, zeroblob(32))", "F-1, number 0: names position 0"),
+        ("UPDATE checkpoint SET root = zeroblob(32) WHERE size = 5", "kept at size 5: its root is 0000"),
+        ("UPDATE checkpoint SET peaks = zeroblob(64) WHERE size = 5", "kept at size 5: its peaks, .* do not lead"),
+        ("UPDATE checkpoint SET peaks = zeroblob(7) WHERE size = 5", "kept at size 5: its peaks, .* do not lead"),
+        ("UPDATE checkpoint SET made_ms = 5 WHERE size = 5", "kept at size 5: it was made at 1970"),
+        ("INSERT INTO checkpoint SELECT 4, root, peaks, note, made_ms FROM checkpoint WHERE size = 5", "over 5 lines"),
+        ("INSERT INTO judged_to VALUES (1, 'then', 99, 5)", "how far it is judged: reaches to position 99"),
     ],
 )
 def test_what_was_altered_is_named(filled: Path, statement: str, said: str):
@@ -82,6 +109,18 @@ def test_a_missing_guard_is_named(filled: Path):
     found = odd(filled)
     assert len(found) == 18 + 4
     assert all("the guard" in each and "is missing" in each for each in found)
+
+
+def test_a_guard_that_refuses_nothing_and_a_stranger_are_named(filled: Path):
+    """A trigger with a guard's name that lets everything through is no guard, and one nobody knows is named."""
+    with closing(sqlite3.connect(filled)) as other:
+        other.execute("DROP TRIGGER line_no_update")
+        other.execute("CREATE TRIGGER line_no_update BEFORE UPDATE ON line BEGIN SELECT 1; END")
+        other.execute("CREATE TRIGGER later AFTER INSERT ON line BEGIN UPDATE credential SET made_ms = 1; END")
+        other.commit()
+    altered, stranger = odd(filled)
+    assert "the guard line_no_update is missing or altered" in altered
+    assert "the trigger later is none of this program's" in stranger
 
 
 def test_history_rewritten_with_the_key_shows_against_a_checkpoint_outside(filled: Path):
@@ -123,3 +162,28 @@ def test_what_cannot_be_checked_says_why(tmp_path: Path):
         check_record(url_of(tmp_path / "empty.sqlite3"), tmp_path)
     with pytest.raises(CannotCheck, match="name\\+id"):
         check_record(url_of(tmp_path / "empty.sqlite3"), tmp_path, key="nonsense")
+
+
+DOOR = [
+    ("UPDATE credential SET made_ms = 6", "the pin of P1, set at 1970-01-01T00:00:00.006Z: the last line about it is"),
+    ("UPDATE credential SET person = 'P2'", "the pin of P2, .* no line tells of it"),
+    ("UPDATE device SET enrolled_ms = 6 WHERE id = 'PAD'", "the tablet PAD, enrolled at .* 'tablet enrolled'"),
+    ("UPDATE device SET revoked_ms = NULL", "the tablet OLD, enrolled at .* line about it is 'tablet revoked'"),
+    ("INSERT INTO passkey VALUES ('k', 'P1', 'phone', 'x', 0, 5, NULL)", "the passkey 'phone' of P1, .* no line tells"),
+]
+
+
+@pytest.mark.parametrize(("statement", "said"), DOOR)
+def test_what_no_line_let_in_is_named(filled: Path, statement: str, said: str):
+    """A secret, tablet or passkey put in, put back or dated anew in the file stands by no line."""
+    record = Record.open(url_of(filled), filled.parent)
+    told = [door_line("PIN set", BY_COMMAND, 5, person="P1")]
+    told += [door_line("tablet enrolled", BY_COMMAND, 5, tablet=name) for name in ("PAD", "OLD")]
+    told += [door_line("tablet revoked", BY_COMMAND, 7, tablet="OLD")]
+    devices = [enrol_device(Device("PAD", "", None, "a", 5)), enrol_device(Device("OLD", "", None, "b", 5, 7))]
+    append(record, *told, changes=(keep_credential(Credential("P1", "pin", "hash", 5)), *devices))
+    record.close()
+    assert odd(filled) == ()
+    tamper(filled, statement)
+    found = "\n".join(odd(filled))
+    assert re.search(said, found), found

@@ -135,7 +135,8 @@ def test_a_file_lost_before_the_backup_is_found(settings: Settings, deed: str):
     """A backup of a folder in which a kept file was lost or damaged is whole in itself; its drill names the line."""
     named = Files(settings.data_folder).keep(b"recording")
     record = Record.open(settings.database_url, settings.data_folder)
-    append(record, new_entry(90, "trace", of="X", sha256=named, instrument="PS-1")._replace(device=HOUSE))
+    trace = new_entry(90, "trace", of="X", sha256=named, instrument="PS-1")
+    append(record, trace._replace(device=HOUSE, boot=None, seq=None, mono_ms=None, device_ms=None))
     record.close()
     assert drill(back_up(settings, NOW).folder).odd == ()
     kept = settings.data_folder / "record" / "files" / named[:2] / named

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from server.evidence.canonical import canonical_line
 from server.facts.delivery import Receipt
 from server.record.book_of_lines import Record, now_ms
-from server.record.reading_lines import FIRST_STATES
+from server.record.lines import FIRST_STATES
 from server.work.sent_delivery import from_request
 from server.work.take_deliveries import take_deliveries
 from tests.browser.outbox_model import BATCH, Fate, Model
