@@ -47,6 +47,9 @@ def _word_marks() -> dict[str, Markup]:
 def show(request: Request, template: str, page: Any, status: int = 200) -> HTMLResponse:
     """Answer with `template` (`bench/bench.html`) filled from `page`, seen by the visitor of this request."""
     visitor: Visitor = getattr(request.state, "visitor", Visitor())
-    shop = request.app.state.shop.sheet()
-    text = sheets().get_template(template).render(page=page, visitor=visitor, shop=shop, zone=shop.zone)
+    sign = request.app.state.shop
+    shop = sign.sheet()
+    text = sheets().get_template(template).render(
+        page=page, visitor=visitor, shop=shop, zone=shop.zone, who=sign.who()
+    )
     return HTMLResponse(text, status_code=status)

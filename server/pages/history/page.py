@@ -59,13 +59,20 @@ class CertificatesPage:
         return sum(each.number is None for each in self.found)
 
 
+class Signer(NamedTuple):
+    """Whose hand a step is from, and in which role they signed it."""
+
+    person: str
+    role: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class WayStep:
     """One step of a frame's way: when, what, who, what was noted; a signed one stands out, a mended one says so."""
 
     at_ms: int
     words: str
-    who: str
+    by: tuple[Signer, ...]
     signed: bool = False
     note: str = ""
     mended_by: tuple[Correction, ...] = ()
@@ -166,7 +173,7 @@ def way_of(story: FrameStory, *, sees_customers: bool) -> tuple[WayStep, ...]:
 def _told_step(told: Told) -> WayStep:
     entry = told.entry
     return WayStep(
-        told.stamp.at_ms, _with_values(entry), entry.who, note=entry.note or "", mended_by=told.mended_by
+        told.stamp.at_ms, _with_values(entry), (Signer(entry.who),), note=entry.note or "", mended_by=told.mended_by
     )
 
 
@@ -178,13 +185,14 @@ def _permitted(permission: Permission) -> WayStep:
     parts = [permission.permits, permission.joint or ""]
     parts.append(f"over {len(permission.open_findings)} open" if permission.open_findings else "")
     words = " ".join(part for part in parts if part) + (f": {permission.reason}" if permission.reason else "")
-    who = "; ".join(f"{each.person}, {each.role}" for each in permission.signatures)
-    return WayStep(permission.signatures[0].at, words, who, signed=True)
+    by = tuple(Signer(each.person, each.role) for each in permission.signatures)
+    return WayStep(permission.signatures[0].at, words, by, signed=True)
 
 
 def _shipped(shipment: Shipment, *, sees_customers: bool) -> WayStep:
     to = f" to {shipment.customer}" if sees_customers else ""
-    return WayStep(shipment.at, f"shipped, {shipment.id}{to}", shipment.packed_by or "", signed=True)
+    by = (Signer(shipment.packed_by),) if shipment.packed_by else ()
+    return WayStep(shipment.at, f"shipped, {shipment.id}{to}", by, signed=True)
 
 
 def state_words(joint: JointStory, progress: JointProgress, *, before_the_record: bool = False) -> str:

@@ -43,7 +43,7 @@ def test_an_unknown_serial_is_named(shop_app: ShopApp):
 
 
 def test_what_was_told_apart_from_an_attempt_is_shown(shop_app: ShopApp):
-    """A laboratory's reading stands at its joint, gas with the frame, and a step taken back says so."""
+    """A laboratory's reading stands at its joint by the name of who logged it, gas with the frame; a step taken back says so."""
     slate = Tablet("APART")
     pressed = slate.tell("1:10", "problem", frame="SW-1", words="stopped")
     read = {"hardness": value("312", "HV", "typed")}
@@ -58,6 +58,7 @@ def test_what_was_told_apart_from_an_attempt_is_shown(shop_app: ShopApp):
     for each in (page, joint):
         assert "hardness 312 HV (typed)" in each
         assert "root side, by the laboratory" in each
+        assert "<td>Ada Vane</td>" in each.replace(' data-said="who"', "")
     assert "tapped by mistake" in page
     assert "purge on, set-up S0, N-P" in page
     assert "purge on" not in joint

@@ -153,7 +153,7 @@ def test_somebody_else_sees_the_offer_and_logs_nothing(shop: Asker, welder: Hand
     """The lead is told whose beads they are, has no button, and a form sent all the same is refused."""
     place, lead = attached(welder, of, "1"), Hand(shop, "P2")
     text = lead.get(place).text
-    assert "Only P1" in text
+    assert "Only Ada Vane" in text
     assert "Log the ticked" not in text
     form = {**dict(fields(text)), "log": "3", "run_3": "root", "quarters_3": "all"}
     assert lead.post(f"{place.partition('?')[0]}/passes", data=form).status_code == 422
