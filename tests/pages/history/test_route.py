@@ -43,7 +43,7 @@ def test_an_unknown_serial_is_named(shop_app: ShopApp):
 
 
 def test_what_was_told_apart_from_an_attempt_is_shown(shop_app: ShopApp):
-    """A laboratory's reading stands at its joint with the name of who logged it, gas with the frame, a step withdrawn."""
+    """A laboratory's reading stands at its joint by the name of who logged it, gas with the frame, a withdrawn step."""
     slate = Tablet("APART")
     pressed = slate.tell("1:10", "problem", frame="SW-1", words="stopped")
     read = {"hardness": value("312", "HV", "typed")}
