@@ -3,7 +3,9 @@
 import json
 import threading
 from collections.abc import Callable, Collection, Iterable, Mapping
-from typing import Any, NamedTuple, TypeAlias
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import Any, TypeAlias
 
 _CHANGE = ("kind", "id", "line", "on", "fill_lot", "happened")
 _ACT = ("kind", "id", "sleeve", "act", "bench", "happened")
@@ -18,30 +20,51 @@ ReadAbout: TypeAlias = Callable[[Things, int], Iterable[Row]]
 _When: TypeAlias = tuple[str, int]
 
 
-class AtBenches(NamedTuple):
+@dataclass(frozen=True)
+class AtBenches:
     """The last change of each line, the acts on each sleeve since it was last closed, and corrections of no frame.
 
     What is withdrawn is kept by its id, since that can arrive before what it withdraws; so is what put a cylinder on
     or opened a sleeve, by which it is known whether one was taken from stock before.
     """
 
-    changes: Mapping[str, tuple[_When, Told]] = {}
-    closed: Mapping[str, _When] = {}
-    acts: Mapping[str, tuple[tuple[_When, Told], ...]] = {}
+    changes: Mapping[str, tuple[_When, Told]] = field(default_factory=dict)
+    closed: Mapping[str, _When] = field(default_factory=dict)
+    acts: Mapping[str, tuple[tuple[_When, Told], ...]] = field(default_factory=dict)
     corrections: tuple[Row, ...] = ()
     withdrawn: frozenset[str] = frozenset()
-    closed_by: Mapping[str, str] = {}
-    taken_by: Mapping[tuple[str, str | None], frozenset[str]] = {}
+    closed_by: Mapping[str, str] = field(default_factory=dict)
+    taken_by: Mapping[tuple[str, str | None], frozenset[str]] = field(default_factory=dict)
 
-    def shared(self, lines: Iterable[str]) -> list[Told]:
-        """Give the last change of some lines and the acts on every open sleeve, in the order they happened."""
+    def shared(self, lines: Iterable[str], bench: str | None = None) -> list[Told]:
+        """Give the last change of some lines and the acts on every open sleeve, in the order they happened.
+
+        With a bench only the acts on sleeves that were opened there, or nobody said where.
+        """
         found = [self.changes[line] for line in lines if line in self.changes]
-        found += [act for acts in self.acts.values() for act in acts]
+        sleeves = self.acts if bench is None else {*self._opened_at.get(bench, ()), *self._opened_at.get(None, ())}
+        found += [act for sleeve in sleeves for act in self.acts[sleeve]]
         return [told for _, told in sorted(found, key=_when)]
 
-    def line_of(self) -> dict[str, str]:
-        """Give the line each cylinder hangs on now."""
+    @cached_property
+    def line_of(self) -> Mapping[str, str]:
+        """The line each cylinder hangs on now."""
         return {told["on"]: line for line, (_, told) in self.changes.items() if told.get("on")}
+
+    @cached_property
+    def open_at(self) -> Mapping[str, str]:
+        """The bench each sleeve is open at, where that was said."""
+        acts = [acts[-1][1] for acts in self.acts.values()]
+        return {each["sleeve"]: each["bench"] for each in acts if each["act"] == "opened" and each.get("bench")}
+
+    @cached_property
+    def _opened_at(self) -> Mapping[str | None, frozenset[str]]:
+        found: dict[str | None, set[str]] = {}
+        for sleeve, acts in self.acts.items():
+            for _, told in acts:
+                if told["act"] == "opened":
+                    found.setdefault(told.get("bench"), set()).add(sleeve)
+        return {bench: frozenset(sleeves) for bench, sleeves in found.items()}
 
     def taken_before(self, name: str, fill_lot: str | None = None) -> bool:
         """Tell whether a sleeve was opened, or a cylinder of that fill put on a line, and it was not taken back."""
@@ -143,7 +166,8 @@ def _without(known: AtBenches, names: frozenset[str], read_to: int, read_about: 
     sleeves |= {sleeve for sleeve, acts in known.acts.items() if any(told["id"] in names for _, told in acts)}
     if not lines and not sleeves:
         return known
-    left = known._replace(
+    left = replace(
+        known,
         changes={line: each for line, each in known.changes.items() if line not in lines},
         closed={sleeve: each for sleeve, each in known.closed.items() if sleeve not in sleeves},
         acts={sleeve: each for sleeve, each in known.acts.items() if sleeve not in sleeves},

@@ -36,15 +36,37 @@ class AtHand(NamedTuple):
 
 def at_hand(registers: Registers, bench: Bench, at_ms: int) -> AtHand:
     """Give what measures at a bench at a moment [ms, UTC]; what was brought to another bench is not here."""
-    where = {each.subject: each.bench for each in _brought_ever(registers) if _is_open(each, at_ms)}
+    where = _Brought(registers, at_ms)
     known, by_bench = registers.instruments, _by_bench(registers)
-    names = [*where, *(each.id for each in by_bench.get(bench.id, ()))]
+    names = [*where.ever_to(bench.id), *(each.id for each in by_bench.get(bench.id, ()))]
     told = [known[name] for name in dict.fromkeys(names) if name in known]
     here = [each for each in told if each.reads and where.get(each.id, each.bench) in (None, bench.id)]
-    here = [each for each in here if each.bench or where[each.id]]
+    here = [each for each in here if each.bench or where.get(each.id)]
     here += _shared(registers, lambda each: where.get(each.id) is None)
     here.sort(key=lambda each: (where.get(each.id) != bench.id, each.bench is None, each.id))
     return AtHand(registers.instruments.get(bench.machine or ""), tuple(here))
+
+
+class _Brought:
+    """Where each instrument was brought at a moment: the last window told that is open then."""
+
+    def __init__(self, registers: Registers, at_ms: int) -> None:
+        def brought(each: Window) -> bool:
+            return each.what == "instrument at bench"
+
+        windows = registers.windows
+        self._of = gathered(registers, "brought", windows, lambda each: [each.subject] if brought(each) else [])
+        self._to = gathered(registers, "brought to", windows, lambda each: [each.bench or ""] if brought(each) else [])
+        self._at_ms = at_ms
+
+    def ever_to(self, bench: str) -> Iterable[str]:
+        """Give what was ever brought to a bench, or to none."""
+        return (each.subject for to in (bench, "") for each in self._to.get(to, ()))
+
+    def get(self, name: str, otherwise: str | None = None) -> str | None:
+        """Give the bench one is at, if it was brought anywhere."""
+        told = (each.bench for each in reversed(self._of.get(name, ())) if _is_open(each, self._at_ms))
+        return next(told, otherwise)
 
 
 def _shared(registers: Registers, free: Callable[[Instrument], bool]) -> Iterable[Instrument]:
@@ -67,10 +89,6 @@ def _shared_by_quantity(registers: Registers) -> Mapping[str, list[Instrument]]:
 
 def _by_bench(registers: Registers) -> Mapping[str, tuple[Instrument, ...]]:
     return gathered(registers, "instruments by bench", registers.instruments, lambda each: [each.bench or ""])
-
-
-def _brought_ever(registers: Registers) -> Iterable[Window]:
-    return gathered(registers, "windows", registers.windows, lambda each: [each.what]).get("instrument at bench", ())
 
 
 def _is_open(window: Window, at_ms: int) -> bool:

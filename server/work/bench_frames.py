@@ -1,6 +1,7 @@
 """The frames in work at a bench, each with its picture, its joints, what has to wait for what, and its set-ups."""
 
 import re
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from server.facts.design import Design, GeometryCheck, Joint
@@ -23,18 +24,29 @@ _NUMBER = re.compile(r"\d+")
 
 def frames_in_work(registers: Registers, bench: Bench) -> list[Packet]:
     """Give the packets that are neither released nor shipped, the oldest first; a packet without a bench is for any."""
-    known = registers.designs
-    here = [each for each in _not_gone(registers) if each.bench in (None, bench.id) and each.design in known]
-    return sorted(here, key=lambda packet: packet.issued)[-MOST_FRAMES:]
+    by_bench = _newest_by_bench(registers)
+    here = sorted((*by_bench.get(None, ()), *by_bench.get(bench.id, ())))[-MOST_FRAMES:]
+    return [registers.packets[frame] for _, _, frame in here]
 
 
-def _not_gone(registers: Registers) -> list[Packet]:
-    def read() -> list[Packet]:
-        gone = {each.frame for each in registers.permissions.values() if each.permits in ("release", "ship")}
-        gone |= shipped_frames(registers)
-        return [each for each in registers.packets.values() if each.frame not in gone and not each.before_the_record]
+def _newest_by_bench(registers: Registers) -> Mapping[str | None, list[tuple[int, int, str]]]:
+    """Give the newest of each bench and of those for any: when issued, in which place told, and which."""
+    told = (registers.packets, registers.shipments, registers.permissions, registers.designs)
 
-    return looked_up(registers, "not gone", (registers.packets, registers.shipments, registers.permissions), read)
+    def read() -> Mapping[str | None, list[tuple[int, int, str]]]:
+        found: dict[str | None, list[tuple[int, int, str]]] = {}
+        for at, each in enumerate(_not_gone(registers)):
+            if each.design in registers.designs:
+                found.setdefault(each.bench, []).append((each.issued, at, each.frame))
+        return {bench: sorted(of_one)[-MOST_FRAMES:] for bench, of_one in found.items()}
+
+    return looked_up(registers, "in work by bench", told, read)
+
+
+def _not_gone(registers: Registers) -> Iterable[Packet]:
+    gone = {each.frame for each in registers.permissions.values() if each.permits in ("release", "ship")}
+    gone |= shipped_frames(registers)
+    return (each for each in registers.packets.values() if each.frame not in gone and not each.before_the_record)
 
 
 def frame_told(registers: Registers, packet: Packet, cards: list[dict[str, Any]], hand: AtHand) -> dict[str, Any]:

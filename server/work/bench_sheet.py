@@ -66,7 +66,7 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
     frames = tuple(each.frame for each in packets)
     entries = entries_told(reads.bodies_for_bench(frames))
     benches = reads.at_benches()
-    shared = benches.shared(_lines(bench))
+    shared = benches.shared(_lines(bench), bench.id)
     findings = reads.findings(frames=frames)
     holds = holds_told(findings, decisions_naming(registers, [each.key for each in findings]))
     zone = registers.zone

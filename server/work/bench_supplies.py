@@ -55,7 +55,7 @@ def stock_told(registers: Registers, known: AtBenches) -> dict[str, Any]:
     """
     told = registers.sleeves, registers.filler_lots, registers.fill_lots
     stock = looked_up(registers, "stock", told, lambda: _stock(registers))
-    lines, open_at = known.line_of(), _open_at(known)
+    lines, open_at = known.line_of, known.open_at
     cylinders = [
         each | _taken("on", lines.get(each["cylinder"]), known.taken_before(each["cylinder"], each["fill_lot"]))
         for each in stock["cylinders"]
@@ -76,11 +76,6 @@ def _taken(word: str, place: str | None, used: bool) -> dict[str, Any]:
 
 def _how_taken(told: dict[str, Any]) -> int:
     return 2 if "on" in told or "open_at" in told else 1 if "used" in told else 0
-
-
-def _open_at(known: AtBenches) -> dict[str, str]:
-    acts = [acts[-1][1] for acts in known.acts.values()]
-    return {each["sleeve"]: each["bench"] for each in acts if each["act"] == "opened" and each.get("bench")}
 
 
 def _stock(registers: Registers) -> dict[str, Any]:

@@ -1,15 +1,17 @@
 """What a bench tablet is given ahead of time."""
 
 import json
+import random
 from datetime import date
 
 import pytest
 
 from server.facts.deciding import Permission, Signature
+from server.facts.equipment import Bench
 from server.facts.orders import Packet, Shipment
 from server.facts.registers import Registers
 from server.record.book_of_lines import Record, now_ms
-from server.work.bench_frames import frames_in_work
+from server.work.bench_frames import MOST_FRAMES, frames_in_work
 from server.work.bench_sheet import AskedSheet, bench_sheet, day_of
 from server.work.refusal import NotThere
 from server.work.sent_delivery import from_request
@@ -95,5 +97,18 @@ def test_frames_that_left_are_not_in_work(bench_record: Record) -> None:
     assert [each.frame for each in frames_in_work(registers, bench)] == ["here"]
 
 
-def packet(frame: str) -> Packet:
-    return Packet(id=frame, frame=frame, design="LST", size="56", bench="B1", issued="2026-01-01T00:00:00Z")  # type: ignore[arg-type]
+def test_of_many_frames_the_newest_here_and_for_any_bench_are_told(bench_record: Record) -> None:
+    """Whatever bench each is for and however many were issued in one minute: those a walk through all packets finds."""
+    dice, minutes = random.Random(7), [f"2026-01-01T00:{minute:02}:00Z" for minute in range(12)]
+    with bench_record.reads() as reads:
+        designs = reads.registers().designs
+    told = [packet(f"F{n}", dice.choice(("B1", "B2", None)), dice.choice(minutes)) for n in range(60)]
+    registers = Registers(designs=designs, packets={each.frame: each for each in told})
+    for bench in ("B1", "B2", "B3"):
+        asked = Bench(id=bench, title="a booth", torch_line="T", purge_line="P")
+        here = sorted((each for each in told if each.bench in (None, bench)), key=lambda each: each.issued)
+        assert frames_in_work(registers, asked) == here[-MOST_FRAMES:], bench
+
+
+def packet(frame: str, bench: str | None = "B1", issued: str = "2026-01-01T00:00:00Z") -> Packet:
+    return Packet(id=frame, frame=frame, design="LST", size="56", bench=bench, issued=issued)  # type: ignore[arg-type]

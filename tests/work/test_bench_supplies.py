@@ -1,6 +1,7 @@
 """Cylinders on lines, sleeves at the bench, stock and instruments, as a tablet is told them."""
 
 import json
+import random
 from datetime import date
 
 from server.facts.equipment import Bench, Instrument, Uncertainty, Window
@@ -18,7 +19,7 @@ def changed(line: str, on: str, at: str) -> dict[str, object]:
     return {"kind": "cylinder", "id": f"{line}{on}", "line": line, "on": on, "happened": at}
 
 
-def sleeve(name: str, act: str, at: str, bench: str = "B") -> dict[str, object]:
+def sleeve(name: str, act: str, at: str, bench: str | None = "B") -> dict[str, object]:
     return {"kind": "sleeve", "id": f"{name}{act}", "sleeve": name, "act": act, "bench": bench, "happened": at}
 
 
@@ -60,6 +61,19 @@ def test_open_sleeves_are_those_of_this_bench_not_closed_since() -> None:
         ]
     )
     assert [each["sleeve"] for each in sleeves_told(Registers(), BENCH, told)] == ["B"]
+
+
+def test_a_bench_is_told_the_acts_on_its_own_sleeves() -> None:
+    """Of all that is open in the shop only what was opened here, or nobody said where, and the same as read off all."""
+    for seed in range(30):
+        dice, benches = random.Random(seed), (BENCH.id, "other", None)
+        told = [sleeve(dice.choice("ABCDEF"), dice.choice(("opened", "opened", "closed", "checked")), f"{at:03}",
+                       dice.choice(benches)) | {"id": f"E{at}"} for at in dice.sample(range(200), 40)]  # fmt: skip
+        known = known_of(told)
+        here, every = known.shared("TP", BENCH.id), known.shared("TP")
+        assert sleeves_told(Registers(), BENCH, here) == sleeves_told(Registers(), BENCH, every), seed
+        elsewhere = {act["sleeve"] for act in every} - {act["sleeve"] for act in here}
+        assert not {each["sleeve"] for each in sleeves_told(Registers(), BENCH, every)} & elsewhere
 
 
 def test_a_sleeve_nobody_received_says_so() -> None:
