@@ -4,8 +4,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from server.facts.finding import Finding
 from server.facts.registers import Registers
-from server.judgement.matters import Matter
+from server.judgement.matters import Matter, State
 from server.record.findings_short import ShortFinding
 from server.work.who_has_it import last_shipment, who_has_it
 
@@ -51,6 +52,11 @@ class Gone:
     customer: str
     shipped_ms: int
     matters: tuple[Matter, ...]
+
+    @property
+    def told(self) -> tuple[tuple[Finding, State], ...]:
+        """What is open on it, each with where it stands."""
+        return tuple((each.finding, each.state) for each in self.matters)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 Thousands may wait; only what a page shows of them is read in full.
 """
 
-from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Set
+from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Sequence, Set
 from itertools import chain
 from typing import NamedTuple
 
@@ -49,15 +49,21 @@ class ShortMatters:
         self._registers = registers
         self._groups = reads.findings_short()
 
-    def keeping(self, frames: Container[str | None] | None = None) -> list[ShortMatter]:
+    def keeping(self, frames: Set[str] | None = None) -> list[ShortMatter]:
         """Give what keeps a frame, of all or of some frames, by key: what is decided stands in its frame's history."""
-        waiting = chain.from_iterable(self._waiting(group) for group in self._groups if group[1])
-        return sorted((each for each in waiting if frames is None or each.frame in frames), key=_key)
+        gating = (group for group in self._groups if group[1])
+        if frames is None:
+            return sorted((each for group in gating for each in self._waiting(group).values()), key=_key)
+        found: list[ShortMatter] = []
+        for by_frame in map(self._by_frame, gating):
+            fewer, more = (by_frame, frames) if len(by_frame) < len(frames) else (frames, by_frame)
+            found += (each for frame in fewer if frame in more for each in by_frame[frame])
+        return sorted(found, key=_key)
 
     def waiting_on(self, questions: Container[str]) -> list[ShortMatter]:
         """Give what stands on some questions and is not decided, whether it keeps a frame or not, by key."""
         asked = (group for group in self._groups if group[0] in questions)
-        return sorted(chain.from_iterable(map(self._waiting, asked)), key=_key)
+        return sorted((each for group in asked for each in self._waiting(group).values()), key=_key)
 
     def inside_not_gating(self) -> Iterator[ShortFinding]:
         """Give the notes and what is marginal of frames in the house and of what frames share, decided or not."""
@@ -96,7 +102,18 @@ class ShortMatters:
             self._registers, "at home", (packets, shipments), lambda: packets.keys() - shipped_frames(self._registers)
         )
 
-    def _waiting(self, group: Group) -> Iterable[ShortMatter]:
+    def _by_frame(self, group: Group) -> Mapping[str | None, Sequence[ShortMatter]]:
+        waiting = self._waiting(group)
+
+        def read() -> Mapping[str | None, Sequence[ShortMatter]]:
+            found: dict[str | None, list[ShortMatter]] = {}
+            for each in waiting.values():
+                found.setdefault(each.frame, []).append(each)
+            return found
+
+        return looked_up(self._registers, f"waiting by frame|{group}", (waiting,), read)
+
+    def _waiting(self, group: Group) -> Mapping[str, ShortMatter]:
         of_group, decisions = self._groups[group], self._registers.decisions
         name = f"waiting|{group}"
         known = self._registers.looked_up.get(name)
@@ -106,10 +123,13 @@ class ShortMatters:
             if known is None or touched is None:
                 return dict(self._not_decided(of_group, of_group))
             touched = touched & of_group.keys()
+            if not touched:
+                still: dict[str, ShortMatter] = known[1]
+                return still
             left = {key: each for key, each in known[1].items() if key not in touched}
             return left | dict(self._not_decided(of_group, touched))
 
-        return looked_up(self._registers, name, (of_group, decisions), read).values()
+        return looked_up(self._registers, name, (of_group, decisions), read)
 
     def _decided_since(self, before: Mapping[str, Decision]) -> Set[str] | None:
         """The findings that decisions told since name; none where an earlier one was told anew."""

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from server.pages.frame import wording
 from server.pages.frame.assets import PAGES, asset
 from server.pages.frame.entry_words import entry_values, entry_words
+from server.pages.frame.kept_rows import kept
 from server.pages.frame.limit_bar import limit_bar
 from server.pages.frame.shop_words import asks, history_of, shop_words, shown_value
 from server.pages.frame.visitor import Visitor
@@ -22,7 +23,7 @@ def sheets() -> Environment:
     made = Environment(
         loader=FileSystemLoader(PAGES), undefined=StrictUndefined, autoescape=True, trim_blocks=True, lstrip_blocks=True
     )
-    made.globals.update(asset=asset, limit_bar=limit_bar, shapes=wording.SHAPES, word_marks=_word_marks())
+    made.globals.update(asset=asset, kept=kept, limit_bar=limit_bar, shapes=wording.SHAPES, word_marks=_word_marks())
     made.filters.update(
         local_moment=wording.local_moment,
         local_clock=wording.local_clock,

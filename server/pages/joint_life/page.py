@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from server.charts.axes import even_axis
@@ -57,6 +58,7 @@ def _three_digits(number: float) -> str:
     return f"{number:.3g}" if number < 999.5 else f"{float(f'{number:.3g}'):,.0f}"
 
 
+@lru_cache(maxsize=16)
 def survival_sheet(curve: SurvivalCurve) -> CurveSheet:
     """Lay the curve out as stairs, its band behind it, from the lowest share told up to all."""
     steps = curve.steps

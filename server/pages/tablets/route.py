@@ -7,6 +7,8 @@ import segno
 from fastapi import APIRouter, Depends, Form, Request
 from fastapi.responses import RedirectResponse, Response
 
+from server.facts.looked_up import looked_up
+from server.facts.registers import Registers
 from server.pages.frame.access import needs
 from server.pages.frame.door_history import door_history
 from server.pages.frame.rendering import show
@@ -118,9 +120,20 @@ def _page(
 ) -> TabletsPage:
     enrolled, registers = reads.devices(), reads.registers()
     heard = reads.last_heard([each.id for each in enrolled])
-    benches = registers.benches
     known = tuple(TabletHeard(each, heard.get(each.id)) for each in enrolled)
     live = {each.id for each in enrolled if each.revoked_ms is None}
-    named = sorted({name for bench in benches.values() for name in bench.devices} - live)
+    benches, named = _at_benches(registers)
+    without = tuple(name for name in named if name not in live)
     history = door_history(registers.door_changes.values(), registers.people, lambda each: each.tablet)
-    return TabletsPage(known, tuple(named), tuple(sorted(benches)), invitation, MINUTES, history, done, problems, typed)
+    return TabletsPage(known, without, benches, invitation, MINUTES, history, done, problems, typed)
+
+
+def _at_benches(registers: Registers) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Give the benches, and every tablet that is named at one, both in their order."""
+    benches = registers.benches
+
+    def read() -> tuple[tuple[str, ...], tuple[str, ...]]:
+        named = {name for bench in benches.values() for name in bench.devices}
+        return tuple(sorted(benches)), tuple(sorted(named))
+
+    return looked_up(registers, "tablets at benches", (benches,), read)
