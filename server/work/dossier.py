@@ -20,6 +20,7 @@ from server.work.dossier_scope import for_customer, of_joint, opened_over
 from server.work.frame_history import FrameStory, frame_history
 from server.work.frame_photos import ShownPhoto, frame_photos
 from server.work.legal_hold import standing_hold
+from server.work.names_known import names_before
 from server.work.removed_attempts import LastMade
 
 ForWhom = Literal["shop", "customer"]
@@ -95,7 +96,7 @@ def _for(
     sealed = told_seal(reads, about.frame, about.key)
     if about.for_whom == "customer":
         # The roles and the left-out serials are put into words, never into hashes.
-        return for_customer(told, registers) | without_texts(sealed)
+        return for_customer(told, registers, names_before(reads, registers)) | without_texts(sealed)
     return told | (of_told(sealed, told) if about.joint else sealed)
 
 

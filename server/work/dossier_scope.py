@@ -10,12 +10,18 @@ from server.facts.log import AnyEntry
 from server.facts.registers import Registers
 from server.facts.subject import read_joint_subject
 from server.work.frame_history import FrameStory
+from server.work.names_known import Earlier
 from server.work.refusal import NotThere
 from server.work.without_names import without_names
 
 _CODE = re.compile(r"[\w-]+")
 _OF_EVERY_JOINT = frozenset({"stage", "geometry", "problem"})
 ANOTHER = "another frame"
+_MAY_REMAIN = (
+    "In what people typed, a name that the record knows stands in square brackets as a role or a neutral word. Names "
+    "it does not know, letters that also mean something in the trade, and what a picture shows may be left: whoever "
+    "hands this out reads it first."
+)
 LEFT_OUT = "left out: the words name a customer whose details were removed"
 _NEVER_TYPED = frozenset({"kind", "shown", "role"})
 
@@ -56,7 +62,7 @@ def opened_over(permission: Permission, joint: str) -> list[str]:
     return [key for key in keys if (about := read_joint_subject(key.partition("|")[0])) and about.joint == joint]
 
 
-def for_customer(told: Mapping[str, Any], registers: Registers) -> dict[str, Any]:
+def for_customer(told: Mapping[str, Any], registers: Registers, earlier: Earlier) -> dict[str, Any]:
     """Leave out the people, the customers, and every other frame, which may be somebody else's."""
     serial, others = told["serial"], set(registers.packets) - {told["serial"]}
     own = {
@@ -69,9 +75,9 @@ def for_customer(told: Mapping[str, Any], registers: Registers) -> dict[str, Any
     }
     typed_in = _typed_in(registers)
     whole = {**told, **own}
-    named: dict[str, Any] = without_names(_without_words(whole, typed_in) if typed_in else whole, registers)
-    hidden: dict[str, Any] = _without(named, others)
-    return hidden
+    nameless = without_names(_without_words(whole, typed_in) if typed_in else whole, registers, earlier)
+    hidden: dict[str, Any] = _without(nameless.told, others)
+    return hidden | {"typed_names": {"replaced": nameless.places, "says": _MAY_REMAIN}}
 
 
 def _typed_in(registers: Registers) -> frozenset[str]:

@@ -1,69 +1,66 @@
 """Takes the people out of a dossier: names and personal ids become roles, in every text wherever it stands."""
 
-import re
-from collections.abc import Callable, Mapping
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, NamedTuple
 
-from server.facts.customers import NamelessCustomer
 from server.facts.registers import Registers
+from server.work.names_in_words import Put, told_words, typed_words
+from server.work.names_known import Earlier, KnownNames
 
-_SHORTEST_PART = 3
 _PERSON = ("who", "person", "by", "welder", "packed_by", "released_by", "written_by")
+_ALWAYS_A_PERSON = ("who", "person", "welder")
+_TYPED = (
+    *("note", "late_reason", "reason", "what", "words", "meaning", "title", "cause", "action", "containment"),
+    *("recurred", "problem", "text", "marked"),
+)
+_NOT_TOUCHED = frozenset(("shop", "asks", "questions"))
+"""Who made it says so by its own name; what the rule book asks names nobody."""
 
 
-def without_names(told: Any, registers: Registers) -> Any:
+class Nameless(NamedTuple):
+    """The same data without anybody's name, and at how many places one stood in what was typed."""
+
+    told: Any
+    places: int
+
+
+def without_names(told: Any, registers: Registers, earlier: Earlier | None = None) -> Nameless:
     """Give the same data with each person as `welder 1` and each customer as `a customer`, in keys and values alike.
 
-    An id that is also the name of a joint or a tube is taken for a person only where a person stands.
+    What somebody typed is looked through for every way a name may be typed; elsewhere names stand as registered.
+    An id that is also the name of a joint, a tube or a procedure is taken for a person only where a person stands.
     """
-    people, names = _people(registers), _names(registers)
-    designs = registers.designs.values()
-    places = {each.id for design in designs for each in design.joints}
-    places |= {each.id for design in designs for each in design.members}
-    names |= {person: role for person, role in people.items() if person not in places}
-    longest_first = sorted(names, key=len, reverse=True)
-    either = re.compile(r"(?<!\w)(?:" + "|".join(map(re.escape, longest_first)) + r")(?!\w)")
-    return _through(told, lambda text: either.sub(lambda found: names[found[0]], text) if names else text, people)
+    walk = _Walk(KnownNames(registers, earlier or {}))
+    return Nameless(walk.through(told), walk.places)
 
 
-def _through(told: Any, put: Callable[[str], str], people: Mapping[str, str]) -> Any:
-    if isinstance(told, str):
-        return put(told)
-    if isinstance(told, Mapping):
-        persons = (*_PERSON, "id") if "roles" in told else _PERSON
-        return {put(key): _value(key in persons, value, put, people) for key, value in told.items()}
-    if isinstance(told, list | tuple):
-        return [_through(each, put, people) for each in told]
-    return told
+class _Walk:
+    def __init__(self, known: KnownNames) -> None:
+        self._known = known
+        self._told: dict[str, str] = {}
+        self._typed: dict[str, Put] = {}
+        self.places = 0
 
+    def through(self, told: Any, *, typed: bool = False) -> Any:
+        if isinstance(told, str):
+            return self._words(told, typed=typed)
+        if isinstance(told, Mapping):
+            return {self._words(key): self._value(key, value, told) for key, value in told.items()}
+        if isinstance(told, list | tuple):
+            return [self.through(each, typed=typed) for each in told]
+        return told
 
-def _value(a_person: bool, value: Any, put: Callable[[str], str], people: Mapping[str, str]) -> Any:
-    known = people.get(value) if a_person and isinstance(value, str) else None
-    return known if known is not None else _through(value, put, people)
+    def _value(self, key: str, value: Any, beside: Mapping[str, Any]) -> Any:
+        if key in _NOT_TOUCHED:
+            return value
+        if isinstance(value, str) and (key in _PERSON or (key == "id" and "roles" in beside)):
+            unknown = "a person" if value and key in _ALWAYS_A_PERSON else self._words(value)
+            return self._known.roles.get(value, unknown)
+        return self.through(value, typed=key in _TYPED)
 
-
-def _people(registers: Registers) -> dict[str, str]:
-    found: dict[str, str] = {}
-    counted: dict[str, int] = {}
-    for person in sorted(registers.people.values(), key=lambda each: each.id):
-        role = person.roles[0] if person.roles else "person"
-        counted[role] = counted.get(role, 0) + 1
-        found[person.id] = f"{role} {counted[role]}"
-    return found
-
-
-def _names(registers: Registers) -> dict[str, str]:
-    names: dict[str, str] = {}
-    for customer in registers.customers.values():
-        said = [] if isinstance(customer, NamelessCustomer) else _said(customer.name)
-        names |= dict.fromkeys((*said, customer.id), "a customer")
-        names |= dict.fromkeys([customer.address] if customer.address else [], "an address")
-    roles = _people(registers)
-    for person in registers.people.values():
-        names |= dict.fromkeys(_said(person.name), roles[person.id])
-    return names
-
-
-def _said(name: str) -> list[str]:
-    parts = [part for part in name.split() if len(part) >= _SHORTEST_PART and part[:1].isupper()]
-    return [name, *parts]
+    def _words(self, text: str, *, typed: bool = False) -> str:
+        if typed:
+            put = self._typed.get(text) or self._typed.setdefault(text, typed_words(text, self._known))
+            self.places += put.places
+            return put.words
+        return self._told.get(text) or self._told.setdefault(text, told_words(text, self._known))

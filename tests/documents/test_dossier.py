@@ -157,3 +157,11 @@ def test_each_finding_names_its_joint_and_what_is_marginal_holds_nothing_up():
         in page
     )
     assert page.count(close("holds nothing up")) == 2
+
+
+def test_a_customers_front_page_says_how_many_names_were_taken_out_of_typed_words():
+    """The count and what may be left stand on it; on the shop's own page nothing of it does."""
+    names = {"typed_names": {"replaced": 3, "says": "A name nobody registered may be left."}}
+    theirs, own = (words_of(dossier_pdf(a_dossier(1) | more)) for more in ({"for": "customer"} | names, {}))
+    assert close("A name nobody registered may be left. Replaced so: 3 places.") in theirs
+    assert close("Replaced so") not in own

@@ -81,10 +81,10 @@ def test_a_joint_that_bears_a_persons_id_stays_a_joint(shop: Record):
     ash = Person(id="A", name="Ann Ash", roles=("finisher",))
     both = replace(registers, people={**registers.people, "A": ash})
     told_of = {"joint": "A", "who": "A", "note": "Ann Ash saw A", "people": [{"id": "A", "roles": ["finisher"]}]}
-    assert without_names(told_of, both) == {
+    assert without_names(told_of, both).told == {
         "joint": "A",
         "who": "finisher 1",
-        "note": "finisher 1 saw A",
+        "note": "[finisher 1] saw A",
         "people": [{"id": "finisher 1", "roles": ["finisher"]}],
     }
 

@@ -51,6 +51,17 @@ def test_a_dossier_holds_by_itself(sealed: tuple[Record, str], tmp_path: Path, f
     assert check(found, tmp_path, "--key", sealed[1]) == 0
 
 
+def test_a_customers_version_says_what_it_does_not_show(
+    sealed: tuple[Record, str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+):
+    """Whether its words are those of the lines can be seen in the shop's own version alone, which has no such words."""
+    said = []
+    for for_whom in ("customer", "shop"):
+        check(told(sealed, for_whom), tmp_path, "--key", sealed[1])
+        said.append("the shop's own version alone" in capsys.readouterr().out)
+    assert said == [True, False]
+
+
 def test_a_customers_lines_have_no_text(sealed: tuple[Record, str]):
     """The hashes stay, what was typed does not; a joint's dossier has the texts of its own entries alone."""
     assert {(each["id"], each["envelope"], each["body"]) for each in told(sealed, "customer")["lines"]} == {

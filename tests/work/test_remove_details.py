@@ -256,7 +256,7 @@ def test_the_words_for_a_removed_name_are_taken_for_no_name(shop: Record):
     with shop.reads() as reads:
         registers = reads.registers()
     month = registers.customers["CU-1"].name.split()[4]
-    assert without_names(f"in {month} for CU-1", registers) == f"in {month} for a customer"
+    assert without_names(f"in {month} for CU-1", registers).told == f"in {month} for a customer"
 
 
 def test_what_may_still_hold_them_is_told(shop: Record, tmp_path: Path):
