@@ -13,6 +13,7 @@ from server.pages.frame.assets import PAGES, asset
 from server.pages.frame.entry_words import entry_values, entry_words
 from server.pages.frame.kept_rows import kept
 from server.pages.frame.limit_bar import limit_bar
+from server.pages.frame.rooms import room_of
 from server.pages.frame.shop_words import asks, history_of, shop_words, shown_value
 from server.pages.frame.visitor import Visitor
 
@@ -51,6 +52,6 @@ def show(request: Request, template: str, page: Any, status: int = 200) -> HTMLR
     sign = request.app.state.shop
     shop = sign.sheet()
     text = sheets().get_template(template).render(
-        page=page, visitor=visitor, shop=shop, zone=shop.zone, who=sign.who()
+        page=page, visitor=visitor, shop=shop, zone=shop.zone, who=sign.who(), here=room_of(request.url.path)
     )
     return HTMLResponse(text, status_code=status)
