@@ -56,6 +56,7 @@ from server.pages.tablets import enrol, prove
 from server.pages.tablets import route as tablets
 from server.pages.traces import route as traces
 from server.pages.upkeep import route as upkeep
+from server.pages.what_else import known_names
 from server.pages.what_else import route as what_else
 from server.record.book_of_lines import Record, now_ms
 from server.record.files import Files
@@ -96,6 +97,7 @@ SCREENS = (
     holds.router,
     joint_life.router,
     what_else.router,
+    known_names.router,
     history.router,
     desk.router,
     gate.router,

@@ -33,7 +33,7 @@ def asked_by(
     kinds, names = kind or ["cylinder"], [each.strip() for each in thing or []]
     kinds += ["cylinder"] * (len(names) - len(kinds))
     pairs = zip(kinds, names, strict=False)
-    return Asked(tuple(dict.fromkeys(Thing(_kind(k), n) for k, n in pairs if n)), since, until, check)
+    return Asked(tuple(dict.fromkeys(Thing(kind_called(k), n) for k, n in pairs if n)), since, until, check)
 
 
 Question = Annotated[Asked, Depends(asked_by)]
@@ -58,7 +58,8 @@ def answered(reads: Reads, zone: str, asked: Asked) -> WhatElse:
     return what_else(reads, asked.things, Within(since_ms, until_ms, asked.check))
 
 
-def _kind(said: str) -> Kind:
+def kind_called(said: str) -> Kind:
+    """Give the kind of that name; raises `Unreadable` for any other."""
     known: Kind | None = next((each for each in KINDS if each == said), None)
     if known is None:
         raise Unreadable(f"kind: {said!r} is nothing to ask by; ask by {', '.join(KINDS)}")
