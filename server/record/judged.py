@@ -1,7 +1,7 @@
 """What a judging said of one subject, packed for keeping: every word shortly, and in full what somebody must read."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from hashlib import sha256
 from math import isfinite
@@ -85,6 +85,25 @@ def read_finding(text: str, frame: str | None, known_at: int, book: str) -> Find
     fields |= {"word": Word(fields["word"]), "severity": Severity(fields["severity"])}
     fields |= {name: tuple(fields[name]) for name in ("allowed", "rests_on")}
     return Finding(Verdict(**fields), frame, known_at, book)
+
+
+ASKED_BY = ("key", "question", "word", "severity")
+"""The columns a finding is asked by, which its own text tells too."""
+
+
+def asked_as(text: str) -> tuple[str, str, str, str] | None:
+    """Give from a finding's text what its columns should say; none where it cannot be read."""
+    try:
+        question, subject, word, severity = json.loads(text)[:4]
+    except (TypeError, ValueError):
+        return None
+    return f"{subject}|{question}", question, word, severity
+
+
+def digest_of_kept(subject: str, words: str, texts: Mapping[str, str]) -> bytes:
+    """Make the digest anew from what is kept: the packed words, and the findings by their keys."""
+    keys = (each.key for each in unpack(subject, words) if each.word not in (_WITHIN, _NOT_ASKED))
+    return sha256("\n".join((words, *(texts.get(key, "") for key in dict.fromkeys(keys)))).encode()).digest()
 
 
 def _shortly(verdict: Verdict, subject: str) -> str:

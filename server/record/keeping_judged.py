@@ -6,7 +6,7 @@ from typing import Any, NamedTuple, TypeAlias
 from sqlalchemy import ColumnElement, Connection, func, insert, or_, select
 
 from server.record.inserting import insert_rows
-from server.record.judged import Judged, Said, read_finding, said_of
+from server.record.judged import ASKED_BY, Judged, Said, asked_as, read_finding, said_of
 from server.record.tables.columns import FINDING, FINDING_TABLE, JUDGED_TO_TABLE, VERDICT, VERDICT_TABLE
 from server.record.written import Change
 
@@ -18,6 +18,8 @@ _FINDING_ROW = (
     "about", "level", "frame", "key", "question", "word", "severity", "gone", "verdict", "known_at", "book",
 )  # fmt: skip
 _Row: TypeAlias = tuple[Any, ...]
+_Texts: TypeAlias = dict[tuple[str, str], dict[str, str]]
+"""The findings that stand, as subject and level, then as key and text."""
 
 
 class _Reach(NamedTuple):
@@ -68,11 +70,13 @@ def keep_said(
     *,
     level: str | None = None,
     whole_level: bool = False,
+    closely: bool = False,
 ) -> Change:
     """Append the subjects whose verdicts differ, the findings that are new or changed, and those that are gone.
 
     `whole_frames` were judged whole, so what stood about them and was not judged again is gone; with a `level` only
-    what stood on it, and with `whole_level` all that stood on it.
+    what stood on it, and with `whole_level` all that stood on it. What differs is told by the digest beside each row;
+    `closely` the rows themselves are compared, since somebody with the file may have altered them and left the digest.
     """
     now = {(each.subject, each.level): each for each in told}
     within = level is not None and all(each.frame in whole_frames for each in now.values())
@@ -87,7 +91,8 @@ def keep_said(
         before = _standing(connection, book, reach, {subject for subject, _ in now})
         # Of a subject about which nothing is said, and nothing was, there is nothing to keep.
         said_now = [each for name, each in now.items() if name in before or each.words != NOTHING]
-        differing = [each for each in said_now if _digest(before, each) != each.digest]
+        stood = _standing_findings(connection, book, reach, {subject for subject, _ in now}) if closely else None
+        differing = [each for each in said_now if _differs(before, stood, each)]
         differing += [_no_longer(old) for name, old in before.items() if old.words != NOTHING and gone(name, old)]
         changed = {each.subject for each in differing}
         findings = _standing_findings(connection, book, reach, changed) if before and differing else {}
@@ -100,9 +105,14 @@ def keep_said(
     return change
 
 
-def _digest(before: dict[tuple[str, str], _Standing], said: Said) -> bytes | None:
+def _differs(before: dict[tuple[str, str], _Standing], stood: _Texts | None, said: Said) -> bool:
     old = before.get((said.subject, said.level))
-    return old.digest if old else None
+    if old is None or old.digest != said.digest:
+        return True
+    if stood is None:
+        return False
+    texts = {key: text for key, _, _, _, text in said.findings}
+    return (old.words, old.frame) != (said.words, said.frame) or stood.get((said.subject, said.level), {}) != texts
 
 
 def keep_judged_to(position: int, book: str, now_ms: int) -> Change:
@@ -125,17 +135,17 @@ def _standing(
     return {(each.subject, each.level): each for each in found}
 
 
-def _standing_findings(
-    connection: Connection, book: str, reach: _Reach, subjects: Collection[str]
-) -> dict[tuple[str, str], dict[str, str]]:
+def _standing_findings(connection: Connection, book: str, reach: _Reach, subjects: Collection[str]) -> _Texts:
     about = reach.about(FINDING.about, FINDING.level, FINDING.frame, subjects)
     newest = select(func.max(FINDING.number)).where(FINDING.book == book, *about)
-    columns = (FINDING.about, FINDING.level, FINDING.key, FINDING.verdict)
+    columns = (FINDING.about, FINDING.level, FINDING.verdict, *(FINDING[name] for name in ASKED_BY))
     asked = select(*columns).where(FINDING.number.in_(newest.group_by(FINDING.key)), FINDING.gone.is_(False))
     # A joint is asked about by its frame and by what frames share; neither judging takes back what the other found.
-    found: dict[tuple[str, str], dict[str, str]] = {}
-    for about_it, level, key, verdict in connection.execute(asked):
-        found.setdefault((about_it, level), {})[key] = verdict
+    found: _Texts = {}
+    for about_it, level, verdict, *asked_by in connection.execute(asked):
+        # A text whose columns say something else is no text that could be said, so it is kept again.
+        text = verdict if asked_as(verdict) == tuple(asked_by) else f"{verdict} "
+        found.setdefault((about_it, level), {})[asked_by[0]] = text
     return found
 
 
@@ -143,7 +153,7 @@ def _no_longer(old: _Standing) -> Said:
     return said_of(Judged(old.subject, old.level, old.frame, ()))
 
 
-def _finding_rows(said: Said, standing: dict[tuple[str, str], dict[str, str]]) -> Iterator[_Row]:
+def _finding_rows(said: Said, standing: _Texts) -> Iterator[_Row]:
     named = said[:3]
     before = standing.get(named[:2], {})
     for key, question, word, severity, text in said.findings:

@@ -17,6 +17,7 @@ from server.record.odd_checkpoints import odd_checkpoints
 from server.record.odd_columns import Beside, odd_columns
 from server.record.odd_details import odd_details
 from server.record.odd_door import odd_door
+from server.record.odd_judged import odd_judged
 from server.record.odd_places import odd_places
 from server.record.reads import Reads
 from server.record.standing import read_heads
@@ -56,6 +57,7 @@ def recheck_record(
         *odd_checkpoints(connection),
         *odd_details(connection),
         *odd_door(connection),
+        *odd_judged(connection),
     )
     return Rechecked(reads.last_position(), len(notes), (*told, *odd, *beside))
 

@@ -86,15 +86,20 @@ def judge_shared_since(
     return JudgedSoFar(0, subjects, known_at)
 
 
-def judge_everything(record: Record, *, book: Book = THEN, progress: Progress | None = None) -> JudgedSoFar:
-    """Judge every frame and everything shared, as known now, and note how far it went."""
+def judge_everything(
+    record: Record, *, book: Book = THEN, progress: Progress | None = None, closely: bool = False
+) -> JudgedSoFar:
+    """Judge every frame and everything shared, as known now, and note how far it went.
+
+    `closely` what stood before is believed no digest, but compared word by word.
+    """
     with uncollected():
-        judged = _judge_whole(record, book, progress)
+        judged = _judge_whole(record, book, progress, closely)
     note_judged_to(record, judged.known_at, book)
     return judged
 
 
-def _judge_whole(record: Record, book: Book, progress: Progress | None) -> JudgedSoFar:
+def _judge_whole(record: Record, book: Book, progress: Progress | None, closely: bool) -> JudgedSoFar:
     with record.reads(patient=True) as reads:
         position = reads.last_position()
         frames = sorted(reads.registers(position).packets)
@@ -102,7 +107,7 @@ def _judge_whole(record: Record, book: Book, progress: Progress | None) -> Judge
             asking = AskingTheBook(reads, position, book)
             to_a_piece = _FRAMES_TO_A_PIECE if other else _FRAMES_AT_ONCE
             told = in_order([*_in_chunks(frames, to_a_piece), None], asking.about, other)
-            keeping = _Keeping(record, position, book)
+            keeping = _Keeping(record, position, book, closely=closely)
             subjects = keeping.frames(_joined(frames, to_a_piece, told), len(frames), progress)
             subjects += keeping.shared(next(told))
     return JudgedSoFar(len(frames), subjects, position)
@@ -126,8 +131,9 @@ def note_judged_to(record: Record, position: int, book: Book = THEN) -> None:
 class _Keeping:
     """Keeps what was said at one position under one book; the writer keeps it while what comes next is judged."""
 
-    def __init__(self, record: Record, position: int, book: Book) -> None:
+    def __init__(self, record: Record, position: int, book: Book, *, closely: bool = False) -> None:
         self._record = record
+        self._closely = closely
         self._position = position
         self._book = book
         self._waiting: deque[Future[None]] = deque()
@@ -136,7 +142,8 @@ class _Keeping:
         """Keep what was said of frames, which were judged whole; gives about how many subjects."""
         subjects = done = 0
         for frames, said in told:
-            self._keep(keep_said(said, self._position, self._book.name, frames, level=FRAME))
+            place = (self._position, self._book.name, frames)
+            self._keep(keep_said(said, *place, level=FRAME, closely=self._closely))
             subjects += len(said)
             done += len(frames)
             if progress:
@@ -146,7 +153,8 @@ class _Keeping:
 
     def shared(self, said: list[Said]) -> int:
         """Keep all that was said of what frames share; gives about how many subjects."""
-        self._keep(keep_said(said, self._position, self._book.name, level=SHARED, whole_level=True))
+        place = (self._position, self._book.name)
+        self._keep(keep_said(said, *place, level=SHARED, whole_level=True, closely=self._closely))
         self._wait_for_all_but(0)
         return len(said)
 

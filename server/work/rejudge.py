@@ -28,7 +28,7 @@ class Rejudged(NamedTuple):
 def rejudge(record: Record, *, book: Book = THEN, progress: Progress | None = None) -> Rejudged:
     """Judge everything again under a book; what stood before stays readable beside what is new."""
     before = _standing(record, book)
-    so_far = judge_everything(record, book=book, progress=progress)
+    so_far = judge_everything(record, book=book, progress=progress, closely=True)
     after = _standing(record, book)
     return Rejudged(so_far, _differences(before, after))
 

@@ -8,9 +8,11 @@ import pytest
 
 from server.judgement.book import Book
 from server.record.book_of_lines import Record, now_ms
+from server.record.record_check import check_record
 from server.record.written import Written
 from server.work.rejudge import Changed, rejudge
 from server.work.telling import told_line
+from tests.record.tampering import tamper
 from tests.story.log import DAY, Tablet
 from tests.work.small_shop import open_shop
 from tests.work.test_judging import a_pass, send, words
@@ -62,3 +64,41 @@ def test_a_day_is_part_of_the_book(record: Record):
     rejudge(record, book=Book("one day", on=date(DAY.year, 1, 1)))
 
     assert words(record, "purge-o2") == {}
+
+
+ALTERED = {
+    "a verdict's words": "UPDATE verdict SET packed = replace(packed, ',0]', ',4]') WHERE packed LIKE '%purge-o2%'",
+    "a finding's text": "UPDATE finding SET verdict = replace(verdict, 'outside', 'marginal')",
+    "a finding's columns": "UPDATE finding SET severity = 'note', word = 'marginal'",
+    "a finding's frame": "UPDATE finding SET frame = NULL WHERE key LIKE '%purge-o2'",
+    "a finding taken back": "UPDATE finding SET gone = 1 WHERE key LIKE '%purge-o2'",
+    "a finding taken away": "DELETE FROM finding WHERE key LIKE '%purge-o2'",
+}
+
+
+@pytest.mark.parametrize("how", ALTERED)
+def test_what_was_altered_in_the_file_is_named_and_judged_again(tmp_path: Path, how: str):
+    """A verdict or finding altered beside its digest is named by the recheck; judging again puts it right, appended."""
+    record = open_shop(tmp_path)
+    send(record, a_pass(Tablet("SLATE"), "1:00", oxygen="34"))
+    rejudge(record)
+    before, url = standing(record), record.url
+    record.close()
+    assert check_record(url, tmp_path).odd == ()
+    tamper(tmp_path / "record.sqlite3", ALTERED[how])
+    assert any("rejudge" in each for each in check_record(url, tmp_path).odd)
+    record = Record.open(url, tmp_path)
+    assert standing(record) != before
+    rejudge(record)
+    after = standing(record)
+    record.close()
+    assert after == before
+    assert check_record(url, tmp_path).odd == ()
+
+
+def standing(record: Record) -> object:
+    """What a reader of the frame gets: its findings by their columns, and every verdict about it."""
+    with record.reads() as reads:
+        found = {each.key: each.digest for each in reads.findings(frame="SW-1")}
+        short = {key: str(each[1:]) for group in reads.findings_short().values() for key, each in group.items()}
+        return found, sorted(short.items()), reads.verdicts_of_frame("SW-1")
