@@ -3,7 +3,7 @@
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime
-from typing import NamedTuple
+from typing import NamedTuple, Protocol, TypeVar
 
 WIDTH, HEIGHT, LEFT, RIGHT = 960, 96, 20, 940
 _MOST_DAYS = 12
@@ -11,13 +11,45 @@ _DAY_MS = 86_400_000
 _MARK_WIDE = 8
 
 
-class Passing(NamedTuple):
-    """Passes on the band: how many, the first and the last [ms, UTC], and the first of them from a moment on."""
+class Checked(Protocol):
+    """A check to be laid on the band."""
 
-    number: int
+    @property
+    def at_ms(self) -> int:
+        """When it was [ms, UTC]."""
+
+
+Check = TypeVar("Check", bound=Checked)
+
+
+class Scale(NamedTuple):
+    """Which column of the band a moment lies in."""
+
     first_ms: int
-    last_ms: int
-    first_from: Callable[[int], int | None]
+    span_ms: int
+
+    def x(self, at_ms: int) -> int:
+        """The column a moment lies in."""
+        return LEFT + (at_ms - self.first_ms) * (RIGHT - LEFT) // self.span_ms
+
+    def end_ms(self, x: int) -> int:
+        """The first moment that lies in a later column."""
+        return self.first_ms - (-(x + 1 - LEFT) * self.span_ms // (RIGHT - LEFT))
+
+
+class Passing(Protocol):
+    """Passes on the band."""
+
+    @property
+    def number(self) -> int:
+        """How many."""
+
+    @property
+    def ends_ms(self) -> tuple[int, int]:
+        """The first and the last [ms, UTC]."""
+
+    def columns(self, scale: Scale) -> tuple[int, ...]:
+        """Give the columns that have a pass."""
 
 
 class Mark(NamedTuple):
@@ -36,58 +68,50 @@ class TimeBand(NamedTuple):
     days: tuple[tuple[int, str], ...]
     title: str
 
+    @property
+    def path(self) -> str:
+        """The strokes as one path."""
+        return "".join(f"M{x} 46v20" for x in self.strokes)
+
 
 def lay_band(
-    passes: Passing | None, checks: Sequence[tuple[int, bool]], words: Callable[[int], str]
+    passes: Passing | None, good: Sequence[Check], failed: Sequence[Check], words: Callable[[Check], str]
 ) -> TimeBand:
     """Lay the band from the first to the last of what is on it.
 
-    `checks` are moment [ms, UTC] and good, in order; `words` tells what is said of the one of a number. However many
-    there are, a band has one stroke to a column: what lies closer could not be told apart.
+    The checks are in order. However many there are, a band has one stroke to a column: what lies closer could not be
+    told apart.
     """
-    moments = [*((passes.first_ms, passes.last_ms) if passes else ()), *(at_ms for at_ms, _ in checks[:1])]
-    moments += [at_ms for at_ms, _ in checks[-1:]]
+    moments = [*(passes.ends_ms if passes else ())]
+    moments += [each.at_ms for checks in (good, failed) for each in (*checks[:1], *checks[-1:])]
     if not moments:
         return TimeBand((), (), (), "nothing on the band")
     first, last = min(moments), max(moments)
-    scale = _Scale(first, max(last - first, 1))
-    failed = sum(not good for _, good in checks)
-    title = f"{passes.number if passes else 0:,} passes and {len(checks):,} checks, {failed:,} of them failed"
+    scale = Scale(first, max(last - first, 1))
+    checked = f"{len(good) + len(failed):,} checks, {len(failed):,} of them failed"
+    title = f"{passes.number if passes else 0:,} passes and {checked}"
     days = tuple((scale.x(max(day, first)), _day(day)) for day in _days(first, last))
-    return TimeBand(tuple(_strokes(passes, scale)) if passes else (), tuple(_marks(checks, words, scale)), days, title)
+    marks = (*_marks(good, "good", words, scale), *_marks(failed, "failed", words, scale))
+    return TimeBand(passes.columns(scale) if passes else (), marks, days, title)
 
 
-class _Scale(NamedTuple):
-    first_ms: int
-    span_ms: int
-
-    def x(self, at_ms: int) -> int:
-        """The column a moment lies in."""
-        return LEFT + (at_ms - self.first_ms) * (RIGHT - LEFT) // self.span_ms
-
-    def end_ms(self, x: int) -> int:
-        """The first moment that lies in a later column."""
-        return self.first_ms - (-(x + 1 - LEFT) * self.span_ms // (RIGHT - LEFT))
-
-
-def _strokes(passes: Passing, scale: _Scale) -> Iterator[int]:
-    at_ms: int | None = passes.first_ms
+def columns_from(first_ms: int, first_from: Callable[[int], int | None], scale: Scale) -> Iterator[int]:
+    """Give each column that has something; `first_from` tells when the first was from a moment on, if any was."""
+    at_ms: int | None = first_ms
     while at_ms is not None:
         yield (x := scale.x(at_ms))
-        at_ms = passes.first_from(scale.end_ms(x))
+        at_ms = first_from(scale.end_ms(x))
 
 
-def _marks(checks: Sequence[tuple[int, bool]], words: Callable[[int], str], scale: _Scale) -> Iterator[Mark]:
+def _marks(checks: Sequence[Check], kind: str, words: Callable[[Check], str], scale: Scale) -> Iterator[Mark]:
     """A mark to each stretch of the band with a check of that outcome, at the first of them."""
-    for outcome in (True, False):
-        numbers = [number for number, (_, good) in enumerate(checks) if good is outcome]
-        at = 0
-        while at < len(numbers):
-            x = scale.x(checks[numbers[at]][0])
-            until = bisect_left(numbers, scale.end_ms(x | _MARK_WIDE - 1), at, key=lambda number: checks[number][0])
-            more = f" and {until - at - 1:,} more" if until > at + 1 else ""
-            yield Mark(x, "good" if outcome else "failed", words(numbers[at]) + more)
-            at = until
+    at = 0
+    while at < len(checks):
+        x = scale.x(checks[at].at_ms)
+        until = bisect_left(checks, scale.end_ms(x | _MARK_WIDE - 1), at, key=lambda check: check.at_ms)
+        more = f" and {until - at - 1:,} more" if until > at + 1 else ""
+        yield Mark(x, kind, words(checks[at]) + more)
+        at = until
 
 
 def _days(first: int, last: int) -> list[int]:

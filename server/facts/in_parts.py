@@ -1,9 +1,9 @@
 """Long lists that are told a little more from time to time: they stand in parts, and a part that stays is shared."""
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import accumulate, chain, takewhile
-from typing import TypeVar, overload
+from typing import Any, TypeVar, overload
 
 Item = TypeVar("Item")
 _Parts = Sequence[Sequence[Item]]
@@ -63,6 +63,13 @@ class InParts(Sequence[Item]):
         there = [*self._parts[first][: low - start], *items, *self._parts[last][high - last_start :]]
         return InParts([*self._parts[:first], *_cut(there), *self._parts[last + 1 :]])
 
+    def place_in(self, part: int, value: Any, key: Callable[[Item], Any]) -> int:
+        """Give the place of what is the first in one part to have a key no less; after the last part, the end."""
+        if part == len(self._parts):
+            return len(self)
+        items = self._parts[part]
+        return self._ends[part] - len(items) + bisect_left(items, value, key=key)
+
     @property
     def parts(self) -> _Parts[Item]:
         """Its parts; those of a list it was told after are the same objects where nothing changed."""
@@ -84,6 +91,14 @@ def put_in(items: Sequence[Item], low: int, high: int, others: Sequence[Item]) -
     if isinstance(items, InParts):
         return items.put(low, high, others)
     return in_parts([*items[:low], *others, *items[high:]])
+
+
+def first_at(items: Sequence[Item], value: Any, key: Callable[[Item], Any]) -> int:
+    """Give the first place at which an item stands whose key is no less; of a long list in order, by its parts."""
+    if not isinstance(items, InParts):
+        return bisect_left(items, value, key=key)
+    part = bisect_left(items.parts, value, key=lambda each: key(each[-1]))
+    return items.place_in(part, value, key)
 
 
 def same_ends(old: Sequence[Item], new: Sequence[Item]) -> tuple[int, int]:

@@ -1,7 +1,7 @@
 """Counts claimed joints by the lot, sleeve, heat or welder they used, against all others in the field, with q."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from server.facts.claim import Claim
@@ -18,6 +18,7 @@ class ByLot(NamedTuple):
 
     kind: Kind
     rows: tuple[Screened, ...]
+    row_of: Mapping[str, Screened]
     claims: int
     joints: int
     left_out: tuple[tuple[str, str], ...]
@@ -43,7 +44,8 @@ def _counted(index: ThingIndex, kind: Kind) -> ByLot:
     rows = screen(tallies) if len(tallies) > 1 else ()
     joints = index.filed.standing_at(Thing(kind, ""), OUT_OF_THE_HOUSE)
     left_out += [(each, "no pass of it stands in the record with this") for each in sorted(missing)]
-    return ByLot(kind, rows, len(claimed) - len(missing), joints, tuple(left_out))
+    row_of = {each.level: each for each in rows}
+    return ByLot(kind, rows, row_of, len(claimed) - len(missing), joints, tuple(left_out))
 
 
 def _things_of(of_frame: OfFrame, joint: str, kind: Kind) -> Iterator[str]:

@@ -64,7 +64,12 @@ NOTHING_FILED = Filing({}, {}, {}, {})
 
 def filed(passes: Passes, every: Iterable[Use], frames: Frames) -> Filing:
     """File all frames; `every` are their passes in true time."""
-    return Filing(passes, frames, _places(NOTHING_FILED, {}, frames), _every_use(every, frames))
+    return filed_of(passes, frames, _every_use(every, frames))
+
+
+def filed_of(passes: Passes, frames: Frames, uses: Mapping[Thing, Sequence[Use]]) -> Filing:
+    """File some frames with the passes of each thing, which stand in true time already."""
+    return Filing(passes, frames, _places(NOTHING_FILED, {}, frames), uses)
 
 
 def filed_again(

@@ -1,14 +1,16 @@
 """The checks beside the passes that shared a thing, and the cut one may make between the last good and a failed one."""
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from heapq import merge
+from itertools import accumulate
 from typing import Literal, NamedTuple
 
 from server.facts.equipment import Calibration
 from server.occasions.tables import Tables
 from server.occasions.tested import Tested
-from server.work.sought import EVER, Sought, Stretch
+from server.work.sought import Sought
+from server.work.stretch import EVER, Stretch
 from server.work.what_things import Thing
 
 
@@ -44,17 +46,35 @@ class Cut(NamedTuple):
         return Stretch(EVER.since_ms if self.good is None else self.good.at_ms + 1, self.until_ms)
 
 
-class _OfOne(NamedTuple):
-    """The checks of one thing in order, and the cut at each failed one."""
+class InOrder(NamedTuple):
+    """Checks in order, and the same by how they came out."""
 
-    checks: Sequence[Beside]
+    every: Sequence[Beside]
+    good: Sequence[Beside]
+    failed: Sequence[Beside]
+
+
+NONE_IN_ORDER = InOrder((), (), ())
+
+
+class OfOne(NamedTuple):
+    """The checks of one thing in order, before each of them how many were good, and the cut at each failed one."""
+
+    checks: InOrder
+    good_before: Sequence[int]
     cuts: Sequence[Cut]
+
+    def between(self, low: int, high: int) -> InOrder:
+        """Give those from one place up to another."""
+        every, good, failed = self.checks
+        first, last = self.good_before[low], self.good_before[high]
+        return InOrder(every[low:high], good[first:last], failed[low - first : high - last])
 
 
 class Checks(NamedTuple):
     """The checks of some things, each thing's by themselves; put in one order no further than somebody asks."""
 
-    of_each: tuple[_OfOne, ...]
+    of_each: tuple[OfOne, ...]
 
     @property
     def failed(self) -> int:
@@ -69,10 +89,21 @@ class Checks(NamedTuple):
         """Give the cut at one failed check."""
         return next((cut for each in self.of_each for cut in each.cuts if cut.failed.entry == failed), None)
 
-    def around(self, first_ms: int, last_ms: int) -> Sequence[Beside]:
-        """Give the checks from just before a first pass to just after a last one [ms, UTC], in order."""
-        near = [_around(each.checks, first_ms, last_ms) for each in self.of_each]
-        return _around(list(merge(*near, key=_in_order)), first_ms, last_ms) if len(near) != 1 else near[0]
+    def around(self, first_ms: int, last_ms: int, within: Stretch = EVER) -> InOrder:
+        """Give the checks from just before a first pass to just after a last one [ms, UTC], in order; of these the ones
+        within a time."""
+        if len(self.of_each) == 1:
+            (one,) = self.of_each
+            return one.between(*_inside(one.checks.every, _around(one.checks.every, first_ms, last_ms), within))
+        near = (each.checks.every[slice(*_around(each.checks.every, first_ms, last_ms))] for each in self.of_each)
+        every = list(merge(*near, key=_in_order))
+        return _by_outcome(every[slice(*_inside(every, _around(every, first_ms, last_ms), within))])
+
+
+def of_one(checks: Sequence[Beside]) -> OfOne:
+    """Give the checks of one thing, which are in order, as one asks about them."""
+    good_before = list(accumulate((each.good for each in checks), initial=0))
+    return OfOne(_by_outcome(checks), good_before, list(_cuts(checks)))
 
 
 def checks_of(sought: Sought) -> Checks:
@@ -81,9 +112,18 @@ def checks_of(sought: Sought) -> Checks:
     return Checks(tuple(_kept(sought.tables, *each) for each in about))
 
 
-def _around(checks: Sequence[Beside], first_ms: int, last_ms: int) -> Sequence[Beside]:
+def _around(checks: Sequence[Beside], first_ms: int, last_ms: int) -> tuple[int, int]:
     before, after = bisect_right(checks, first_ms, key=_at_ms), bisect_right(checks, last_ms, key=_at_ms)
-    return checks[max(before - 1, 0) : after + 1]
+    return max(before - 1, 0), min(after + 1, len(checks))
+
+
+def _inside(checks: Sequence[Beside], places: tuple[int, int], within: Stretch) -> tuple[int, int]:
+    low, high = (bisect_left(checks, end_ms, key=_at_ms) for end_ms in within)
+    return max(places[0], low), max(places[0], low, min(places[1], high))
+
+
+def _by_outcome(checks: Sequence[Beside]) -> InOrder:
+    return InOrder(checks, [each for each in checks if each.good], [each for each in checks if not each.good])
 
 
 def _cuts(checks: Iterable[Beside]) -> Iterator[Cut]:
@@ -108,15 +148,14 @@ def _abouts(sought: Sought, thing: Thing) -> list[tuple[_Abouts, str]]:
     return []
 
 
-def _kept(tables: Tables, about: _Abouts, name: str) -> _OfOne:
+def _kept(tables: Tables, about: _Abouts, name: str) -> OfOne:
     """The checks of one thing in order; made once of the lists they stand in, which stay while no more are told."""
     tested = {"line": tables.gas.beads.get(name, ()), "welder": tables.coupons_of(name)}
     calibrated = tables.calibrations_of.get(name, ()) if about == "instrument" else ()
     told = tested.get(about, tables.checks_about(name)), calibrated
 
-    def made(_: _OfOne | None) -> _OfOne:
-        checks = sorted(_of(about, name, *told), key=_in_order)
-        return _OfOne(checks, list(_cuts(checks)))
+    def made(_: OfOne | None) -> OfOne:
+        return of_one(sorted(_of(about, name, *told), key=_in_order))
 
     return tables.made_of.kept(f"checks beside {about} {name}", told, made)
 
@@ -144,7 +183,7 @@ def _lines_of(sought: Sought, thing: Thing) -> set[str]:
         bench = tables.registers.benches.get(thing.name)
         return {bench.torch_line, bench.purge_line} if bench else set()
     found = set()
-    for use in sought.uses():
+    for use in sought.uses:
         for line in use.lines:
             on = tables.gas.at(line, use.at.at_ms)
             if on and thing.name in (on.cylinder, on.fill_lot):

@@ -11,14 +11,16 @@ from server.record.reads import Reads
 from server.work.claims_by_lot import ByLot, claims_by_lot
 from server.work.frame_places import Place, place_of
 from server.work.frame_things import FrameRow
+from server.work.frame_told import FrameTold, frame_told
 from server.work.known_shop import shop_now
 from server.work.refusal import NotThere
-from server.work.sought import EVER, Sought, Stretch
+from server.work.sought import Sought
+from server.work.stretch import EVER, Stretch
 from server.work.thing_index import ThingIndex, thing_index
-from server.work.what_checks import Beside, Checks, Cut, checks_of
+from server.work.what_checks import NONE_IN_ORDER, Checks, Cut, InOrder, checks_of
 from server.work.what_sets import Cuts, SetSize, set_sizes
 from server.work.what_things import COUNTED, Thing
-from server.work.who_has_it import last_shipment, who_has_it
+from server.work.who_has_it import Gone, gone
 
 
 class Shared(NamedTuple):
@@ -56,7 +58,7 @@ class WhatElse:
 
     asked: tuple[Thing, ...]
     sought: Sought
-    checks: tuple[Beside, ...]
+    checks: InOrder
     every: Checks
     ever: Sought
     cut: Cut | None
@@ -67,7 +69,7 @@ class WhatElse:
     @cached_property
     def shared(self) -> tuple[Shared, ...]:
         """Every joint, in the order of their first passes."""
-        return tuple(joints_of(self.sought.tables, self.sought.uses(), self._back))
+        return tuple(joints_of(self.sought.tables, self.sought.uses, self.sought.index.seen.back))
 
     @cached_property
     def failed(self) -> int:
@@ -82,18 +84,14 @@ class WhatElse:
         """Give the frames with a joint at one place, in the order of their last passes."""
         return self.sought.rows.get(place, ())
 
-    def joints_of(self, row: FrameRow) -> list[Shared]:
-        """Give the joints of one frame at one place."""
-        return list(joints_of(self.sought.tables, self.sought.uses_of(row), self._back))
+    def told_of(self, row: FrameRow) -> FrameTold:
+        """Tell of one frame at one place."""
+        return frame_told(self.sought.tables, row)
 
     @property
     def words(self) -> str:
         """Say what was asked by."""
         return " and ".join(each.words for each in self.asked)
-
-    @property
-    def _back(self) -> Mapping[str, int]:
-        return self.sought.index.seen.back
 
 
 def what_else(reads: Reads, asked: Sequence[Thing], within: Within = _ALWAYS) -> WhatElse:
@@ -112,7 +110,7 @@ def what_else(reads: Reads, asked: Sequence[Thing], within: Within = _ALWAYS) ->
     return WhatElse(
         asked=tuple(asked),
         sought=sought,
-        checks=tuple(_around(every, sought, within.stretch)),
+        checks=every.around(*sought.ends_ms, within.stretch) if sought.rows else NONE_IN_ORDER,
         every=every,
         ever=ever,
         cut=cut,
@@ -163,41 +161,24 @@ def _newest_near(every: Checks, ever: Sought) -> Iterator[Cut]:
     return (each for each in near if _reaches(each, ever))
 
 
-def _around(every: Checks, sought: Sought, within: Stretch) -> Sequence[Beside]:
-    found = every.around(*sought.ends_ms) if sought.rows else ()
-    return found if within == EVER else [each for each in found if within.holds(each.at_ms)]
-
-
 def joints_of(tables: Tables, uses: Sequence[Use], back: Mapping[str, int]) -> Iterator[Shared]:
     """Tell of every joint in one attempt that these passes are of, in the order of their first passes."""
     by_subject: dict[tuple[str, str, int], list[Use]] = {}
     for use in uses:
         by_subject.setdefault((use.frame, use.joint, use.attempt), []).append(use)
-    gone: dict[str, _Gone] = {}
+    to: dict[str, Gone] = {}
     for (frame, _, _), of_joint in by_subject.items():
-        if frame not in gone:
-            gone[frame] = _gone(tables, frame)
-        yield _shared(tables, of_joint, gone[frame], home=frame in back)
+        if frame not in to:
+            to[frame] = gone(tables.registers, frame)
+        yield _shared(tables, of_joint, to[frame], home=frame in back)
 
 
 def shared_of(tables: Tables, uses: Sequence[Use]) -> Shared:
     """Tell of one joint in one attempt, from its passes, where it is and who has its frame."""
-    return _shared(tables, uses, _gone(tables, uses[0].frame), home=False)
+    return _shared(tables, uses, gone(tables.registers, uses[0].frame), home=False)
 
 
-class _Gone(NamedTuple):
-    """Who has a frame, and when it left last [ms, UTC]."""
-
-    customer: str
-    shipped_ms: int | None
-
-
-def _gone(tables: Tables, frame: str) -> _Gone:
-    shipment = last_shipment(tables.registers, frame)
-    return _Gone(who_has_it(tables.registers, frame), shipment.at if shipment else None)
-
-
-def _shared(tables: Tables, uses: Sequence[Use], gone: _Gone, *, home: bool) -> Shared:
+def _shared(tables: Tables, uses: Sequence[Use], to: Gone, *, home: bool) -> Shared:
     first = uses[0]
     return Shared(
         subject=first.subject,
@@ -205,6 +186,6 @@ def _shared(tables: Tables, uses: Sequence[Use], gone: _Gone, *, home: bool) -> 
         passes=tuple(use.entry for use in uses),
         at_ms=tuple(use.at.at_ms for use in uses),
         place=place_of(tables, first, home=home),
-        customer=gone.customer,
-        shipped_ms=gone.shipped_ms,
+        customer=to.customer,
+        shipped_ms=to.shipped_ms,
     )

@@ -5,7 +5,8 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from server.facts.occasion_pass import GasOn
-from server.work.sought import EVER, Sought
+from server.work.sought import Sought
+from server.work.stretch import EVER
 from server.work.what_checks import Cut
 from server.work.what_things import Thing
 
@@ -124,5 +125,5 @@ def _lines(under: _Under) -> Iterable[Thing]:
 
 def _under(sought: Sought, cylinder: str) -> _Under:
     gas = sought.tables.gas
-    ons = [(line, gas.at(line, use.at.at_ms)) for use in sought.uses() for line in use.lines]
+    ons = [(line, gas.at(line, use.at.at_ms)) for use in sought.uses for line in use.lines]
     return [(line, on) for line, on in ons if on is not None and on.cylinder == cylinder]

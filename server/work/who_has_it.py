@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import UTC, date, datetime
+from typing import NamedTuple
 
 from server.facts.frame_papers import ownerships_of, shipments_of
 from server.facts.orders import Shipment
@@ -25,6 +26,19 @@ def who_has_it(registers: Registers, frame: str) -> str:
     _, named = max([*owned, *sent], key=lambda each: each[0], default=(date.min, ""))
     customer = registers.customers.get(named)
     return customer.name if customer else named
+
+
+class Gone(NamedTuple):
+    """Who has a frame, and when it left last [ms, UTC]."""
+
+    customer: str
+    shipped_ms: int | None
+
+
+def gone(registers: Registers, frame: str) -> Gone:
+    """Tell who has a frame, and when it left last."""
+    shipment = last_shipment(registers, frame)
+    return Gone(who_has_it(registers, frame), shipment.at if shipment else None)
 
 
 def back_in_house(reads: Reads, registers: Registers, frames: Iterable[str]) -> dict[str, int]:

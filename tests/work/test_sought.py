@@ -11,7 +11,8 @@ from server.work import thing_changes
 from server.work import thing_index as index_module
 from server.work import used_together as used_together_module
 from server.work.frame_places import PLACES, place_of
-from server.work.sought import EVER, Sought, Stretch
+from server.work.sought import Sought
+from server.work.stretch import EVER, Stretch
 from server.work.thing_changes import Seen
 from server.work.thing_index import ThingIndex, thing_index
 from server.work.used_together import used_together
@@ -63,7 +64,7 @@ def told_by_passes(tables: Tables, uses: Sequence[Use]) -> list[object]:
 
 
 def told_by_index(tables: Tables, found: Sought) -> list[object]:
-    uses = list(found.uses())
+    uses = list(found.uses)
     frames = [{row.frame for row in found.rows.get(place, ())} for place in PLACES]
     return [
         [use.entry for use in uses], found.passes, found.count, list(found.ends_ms),
@@ -107,17 +108,19 @@ def parts(index: ThingIndex) -> dict[str, object]:
 
 def differing_when_carried_on() -> list[object]:
     """What the index carried on from state to state says otherwise than one made of that state alone, by itself or of
-    two things together; of these the last one is asked about every third time."""
+    what was asked within a time or of two things; of these the last one is asked about every third time."""
     *_, (last, _) = carried(EVERY, CUTS, PAPERS)
     found: list[object] = []
-    pairs = list(combinations(things_of(last), 2))[::16]
+    every = [each for each in questions(last) if len(each[0]) > 1 or each[1] != EVER]
+    pairs = every[::16]
+    assert {(len(things), stretch == EVER) for things, stretch in pairs} == {(1, False), (2, False), (2, True)}
     assert 10 < len(pairs) <= used_together_module._KEPT
     for number, (tables, known) in enumerate(carried(EVERY, CUTS, PAPERS)):
         alone = Tables(known, None)
         anew, now = thing_index(alone), thing_index(tables)
         found += [name for name, told in parts(anew).items() if told != parts(now)[name]]
         for pair in pairs if number % 3 == 0 else pairs[:-1]:
-            wanted, told = used_together(alone, anew, pair), used_together(tables, now, pair)
+            wanted, told = used_together(alone, anew, *pair), used_together(tables, now, *pair)
             found += [pair] if wanted != told else []
     return found
 

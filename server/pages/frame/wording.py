@@ -1,11 +1,15 @@
 """How numbers, moments and verdicts are put into words on a page; the shop's own zone is for showing only."""
 
 from datetime import UTC, datetime
+from functools import lru_cache
 from zoneinfo import ZoneInfo
 
+_KEPT = 20_000
+"""So many moments are kept as they are written; a page shows hundreds, most of them again and again."""
 SHAPES = {"within": "○", "marginal": "◐", "outside": "■", "unknown": "◇", "not asked": "–"}
 
 
+@lru_cache(maxsize=_KEPT)
 def local_moment(moment_ms: int | None, zone: str) -> str:
     """Write a moment [ms, UTC] as the shop's wall clock shows it, `Tue 18 Mar 2025 13:22`."""
     if moment_ms is None:

@@ -55,7 +55,7 @@ def _checks_beside(reads: Reads, asked: QueryParams) -> Rows:
     found = _found(reads, asked)
     return [
         [found.words, show_moment(it.at_ms), it.words, "good" if it.good else "not good", it.entry]
-        for it in found.checks
+        for it in found.checks.every
     ]
 
 

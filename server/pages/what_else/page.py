@@ -6,13 +6,18 @@ from itertools import islice
 from typing import NamedTuple
 from urllib.parse import urlencode
 
+from markupsafe import Markup
+
 from server.charts.time_band import TimeBand
 from server.pages.frame.paged import Backwards, Part, part_of
+from server.pages.what_else.checks_shown import check_rows, shapes
+from server.pages.what_else.frame_rows import frame_rows
 from server.statistics.screen import Screened
 from server.work.claims_by_lot import ByLot
 from server.work.frame_places import PLACES, Place
+from server.work.frame_told import FrameTold
 from server.work.what_checks import Beside, Cut
-from server.work.what_else import Shared, WhatElse
+from server.work.what_else import WhatElse
 from server.work.what_things import KINDS, Kind, Thing
 
 SHOWN = 40
@@ -28,11 +33,11 @@ ROWS = 3
 
 
 class PlaceGroup(NamedTuple):
-    """One place: how many joints are there, and the frames of them that are shown, with their joints."""
+    """One place: how many joints are there, and the frames of them that are shown."""
 
     place: Place
     joints: int
-    frames: Part[tuple[str, list[Shared]]]
+    frames: Part[FrameTold]
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,13 +96,21 @@ class WhatElsePage:
     @property
     def own_row(self) -> Screened | None:
         """How the thing asked by stands among all others of its kind, where one thing is asked by."""
-        rows = self.by_lot.rows if self.by_lot else ()
-        return next((each for each in rows if each.level == self.asked[0].name), None)
+        return self.by_lot.row_of.get(self.asked[0].name) if self.by_lot else None
 
     @property
-    def checks(self) -> tuple[Beside, ...]:
+    def checks(self) -> Sequence[Beside]:
         """The newest checks beside it."""
-        return self.found.checks[-CHECKS:] if self.found else ()
+        return self.found.checks.every[-CHECKS:] if self.found else ()
+
+    def check_rows(self, zone: str) -> Markup:
+        """Give the rows of the newest checks."""
+        return check_rows(self.checks, zone)
+
+    @property
+    def shapes(self) -> Markup:
+        """The checks on the band."""
+        return shapes(self.band.marks if self.band else ())
 
     @property
     def groups(self) -> list[PlaceGroup]:
@@ -107,8 +120,12 @@ class WhatElsePage:
     def _group(self, found: WhatElse, place: Place) -> PlaceGroup:
         asked = self.part if place == self.place else 1
         shown = part_of(Backwards(found.frames_at(place)), asked, FRAMES, self.address_of(place))
-        frames = [(row.frame, found.joints_of(row)) for row in shown.rows]
-        return PlaceGroup(place, found.sought.joints_at(place), shown.showing(frames))
+        told = [found.told_of(row) for row in shown.rows]
+        return PlaceGroup(place, found.sought.joints_at(place), shown.showing(told))
+
+    def told(self, part: Part[FrameTold], zone: str) -> Markup:
+        """Give the rows of the frames shown."""
+        return frame_rows(part.rows, zone, self.held, sees_customers=self.sees_customers)
 
     def address_of(self, place: Place) -> str:
         """The address that asks the same and shows more of one place."""

@@ -5,7 +5,7 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Query, Request
 from fastapi.responses import Response
 
-from server.charts.time_band import Passing, TimeBand, lay_band
+from server.charts.time_band import TimeBand, lay_band
 from server.pages.frame.access import needs
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
@@ -13,6 +13,8 @@ from server.pages.frame.wording import local_moment
 from server.pages.what_else.asked import Question, found_by
 from server.pages.what_else.page import WhatElsePage
 from server.work.legal_hold import frames_on_hold
+from server.work.passes_laid import PassesLaid
+from server.work.what_checks import Beside
 from server.work.what_else import WhatElse
 
 router = APIRouter(include_in_schema=False)
@@ -44,11 +46,8 @@ def page(request: Request, visitor: Lead, asked: Question, place: Name = "", par
 def _band(found: WhatElse, request: Request) -> TimeBand:
     zone = request.app.state.shop.sheet().zone
 
-    def words(number: int) -> str:
-        each = found.checks[number]
+    def words(each: Beside) -> str:
         return f"{each.words}, {local_moment(each.at_ms, zone)}, {_GOOD[each.good]}"
 
-    checks = [(each.at_ms, each.good) for each in found.checks]
-    sought = found.sought
-    passes = Passing(sought.passes, *sought.ends_ms, sought.first_from) if sought.rows else None
-    return lay_band(passes, checks, words)
+    checks = found.checks
+    return lay_band(PassesLaid(found.sought) if found.sought.rows else None, checks.good, checks.failed, words)
