@@ -55,7 +55,8 @@ class Pictures:
     def fact(self, photo: Timed) -> PictureFact:
         """Tell what is known against a picture being this joint's own."""
         own = self._picture(photo)
-        first = next(iter(self._pictures_of([own.sha256])), own)
+        alike = self._photos.get(own.sha256, ())
+        first = self._picture(alike[0]) if alike else own
         if first.place != own.place and first.at_ms <= own.at_ms:
             return PictureFact(own.entry, own.sha256, same_as=first.place, other_entry=first.entry)
         found = self._like(own)

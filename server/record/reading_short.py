@@ -1,6 +1,7 @@
 """The question for every standing finding in short, and for some of them in full by the rows they stand in."""
 
 from collections.abc import Collection, Iterable
+from functools import lru_cache
 
 from sqlalchemy import func, select
 
@@ -18,6 +19,8 @@ _SHORT = select(
 ).where(FINDING.book == THEN).order_by(FINDING.number)  # fmt: skip
 _FULL = select(FINDING.verdict, FINDING.frame, FINDING.known_at, FINDING.book)
 _AT_ONCE = 10_000
+_MOST_KEPT = 4096
+"""What is open is asked for again and again; a row is never changed."""
 _WORDS = {each.value: each for each in Word}
 _SEVERITIES = {each.value: each for each in Severity}
 
@@ -38,7 +41,7 @@ class ShortReads(Asking):
         for first in range(0, len(wanted), _AT_ONCE):
             some = wanted[first : first + _AT_ONCE]
             asked = _FULL.where(FINDING.number.in_(some))
-            found += [read_finding(*row) for row in self._connection.execute(asked)]
+            found += [_in_full(*row) for row in self._connection.execute(asked)]
         return sorted(found, key=_key)
 
     def _read_short(self, after: int, last: int) -> Iterable[Change]:
@@ -48,6 +51,11 @@ class ShortReads(Asking):
             of_it = _WORDS[word], _SEVERITIES[severity]
             digest = None if gone or of_it[0] is Word.MARGINAL else read_finding(text, frame, known_at, book).digest
             yield Change(ShortFinding(number, key, frame, question, *of_it, digest), gone)
+
+
+@lru_cache(_MOST_KEPT)
+def _in_full(text: str, frame: str | None, known_at: int, book: str) -> Finding:
+    return read_finding(text, frame, known_at, book)
 
 
 def _key(finding: Finding) -> str:

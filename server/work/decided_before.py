@@ -41,6 +41,11 @@ def decided_before(reads: Reads, causes: Iterable[str]) -> list[DecidedBefore]:
     return [_before(registers, cause, found) for cause in causes]
 
 
+def read_ahead(reads: Reads) -> None:
+    """Put the papers and what stands to every cause, so that the first question does not wait for all of them."""
+    decided_before(reads, {cause for causes in _CAUSES.values() for cause in causes})
+
+
 def _before(registers: Registers, cause: str, found: Groups) -> DecidedBefore:
     papers = _newest_papers(registers).get(cause, _Newest(0, ()))
     decisions = _newest_decisions(registers).get(cause, _Newest(0, ()))

@@ -12,7 +12,7 @@ from server.judgement.matters import Matter
 from server.record.findings_short import ShortFinding
 from server.record.reads import Reads
 from server.work.audit_state import AuditedWeek, audited
-from server.work.held import Held, OpenOnGone, grouped, grouped_gone, in_full
+from server.work.held import Held, OpenOnGone, Sorted, grouped, grouped_gone, in_full
 from server.work.hold_points import HoldPoint, hold_points
 from server.work.keeping import keeping as what_keeps
 from server.work.open_tablets import OpenTablet, open_tablets
@@ -84,30 +84,55 @@ def morning_list(reads: Reads, most: int | None = None) -> MorningList:
     Of each question so many findings are read in full, the first by their keys; all of them where no number is told.
     """
     registers = reads.registers()
-    shipped = shipped_frames(registers)
     short = ShortMatters(reads, registers)
-    keeping = short.keeping()
-    inside = [each for each in keeping if each.frame not in shipped]
-    unread = short.waiting_on(LATE | CLOCKS | LAPSES)
-    groups = {name: grouped(found, most) for name, found in _sections(inside, unread, short).items()}
-    again = [each.finding for each in inside if each.state == "look again"]
-    suspected = [each.finding for each in keeping if each.question == SUSPECT and each.state != "look again"]
-    gone = [each.finding for each in keeping if each.frame in shipped]
-    shown = [each for held in groups.values() for group in held for each in group.shown]
-    read = {each.finding.key: each for each in short.in_full([*shown, *again, *suspected, *gone])}
-    waiting = {each.finding.key for each in (*keeping, *unread)}
-    told = reads.frames_entries(_at_work(registers, shipped))
+    waits = _what_waits(registers, short, most)
+    read = {each.finding.key: each for each in short.in_full(waits.to_read)}
+    told = reads.frames_entries(_at_work(registers, shipped_frames(registers)))
     return MorningList(
         hold_points=hold_points(registers, told),
-        look_again=_of(again, read),
-        suspected=_suspected(_of(suspected, read)),
-        **{name: in_full(held, read) for name, held in groups.items()},
-        on_shipped=_on_shipped(reads, registers, _of(gone, read)).out,
+        look_again=_of(waits.again, read),
+        suspected=_suspected(_of(waits.suspected, read)),
+        **{name: in_full(held, read) for name, held in waits.groups.items()},
+        on_shipped=_on_shipped(reads, registers, _of(waits.gone, read)).out,
         tablets=tuple(tablet for each in told.values() for tablet in open_tablets(each)),
         second_looks=tuple(each for each in audited(registers) if each.waiting),
-        frames_waiting=len({each.frame for each in inside if each.frame}),
-        since_ms=_since(reads, [each for key, each in read.items() if key in waiting]),
+        frames_waiting=waits.frames,
+        since_ms=_since(reads, [each for key, each in read.items() if key in waits.keys]),
     )
+
+
+class _Waits(NamedTuple):
+    """What waits in short: by heading, of what was decided on other facts, on failed checks, of frames that left."""
+
+    groups: Mapping[str, tuple[Sorted, ...]]
+    again: Sequence[ShortFinding]
+    suspected: Sequence[ShortFinding]
+    gone: Sequence[ShortFinding]
+    keys: Set[str]
+    frames: int
+
+    @property
+    def to_read(self) -> list[ShortFinding]:
+        """What is read in full."""
+        shown = (each for held in self.groups.values() for group in held for each in group.shown)
+        return [*shown, *self.again, *self.suspected, *self.gone]
+
+
+def _what_waits(registers: Registers, short: ShortMatters, most: int | None) -> _Waits:
+    def read() -> _Waits:
+        shipped, keeping, unread = shipped_frames(registers), short.keeping(), short.waiting_on(LATE | CLOCKS | LAPSES)
+        inside = [each for each in keeping if each.frame not in shipped]
+        return _Waits(
+            groups={name: grouped(found, most) for name, found in _sections(inside, unread, short).items()},
+            again=[each.finding for each in inside if each.state == "look again"],
+            suspected=[each.finding for each in keeping if each.question == SUSPECT and each.state != "look again"],
+            gone=[each.finding for each in keeping if each.frame in shipped],
+            keys={each.finding.key for each in (*keeping, *unread)},
+            frames=len({each.frame for each in inside if each.frame}),
+        )
+
+    rests_on = (*short.rests_on, registers.packets, registers.shipments)
+    return looked_up(registers, f"waits this morning|{most}", rests_on, read)
 
 
 def _sections(

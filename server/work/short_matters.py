@@ -49,6 +49,11 @@ class ShortMatters:
         self._registers = registers
         self._groups = reads.findings_short()
 
+    @property
+    def rests_on(self) -> tuple[object, object]:
+        """What it is read off: the findings that stand, and the decisions."""
+        return self._groups, self._registers.decisions
+
     def keeping(self, frames: Set[str] | None = None) -> list[ShortMatter]:
         """Give what keeps a frame, of all or of some frames, by key: what is decided stands in its frame's history."""
         gating = (group for group in self._groups if group[1])

@@ -5,9 +5,12 @@ import logging
 import threading
 
 from server.facts.frame_papers import last_decided, shipped_frames
-from server.record.book_of_lines import Record
+from server.record.book_of_lines import Record, now_ms
+from server.record.reads import Reads
 from server.record.troubles import RecordTrouble
+from server.work.bench_sheet import read_ahead as bench_read_ahead
 from server.work.claims_by_lot import claims_by_lot
+from server.work.decided_before import read_ahead as decisions_read_ahead
 from server.work.field_lives import field_lives
 from server.work.known_shop import shop_at, shop_now
 from server.work.sets_in_short import sets_in_short
@@ -27,6 +30,7 @@ def warm(record: Record) -> None:
         last_decided(registers)
         shipped_frames(registers)
         reads.at_benches()
+        bench_read_ahead(registers, now_ms())
         # As it was judged, so that the judge goes on from there; what came since is little.
         shop_at(reads, reads.judged_to())
         tables = shop_now(reads).tables
@@ -35,8 +39,18 @@ def warm(record: Record) -> None:
         index = thing_index(tables)
         for kind in COUNTED:
             claims_by_lot(tables, index, kind)
+        decisions_read_ahead(reads)
+        _newest_frame(reads)
         # What is known by now stays: going through all of it for rings of garbage would hold up a page now and then.
         gc.freeze()
+
+
+def _newest_frame(reads: Reads) -> None:
+    """Build the occasions of one frame: what is made of the registers for the first frame is there for all others."""
+    shop, position = shop_now(reads), reads.last_position()
+    newest = max(shop.tables.registers.packets.values(), key=lambda each: each.issued, default=None)
+    if newest is not None:
+        shop.frame(newest, reads.frame_entries(newest.frame, position))
 
 
 def warm_beside(record: Record) -> threading.Thread:

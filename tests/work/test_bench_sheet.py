@@ -11,8 +11,9 @@ from server.facts.equipment import Bench
 from server.facts.orders import Packet, Shipment
 from server.facts.registers import Registers
 from server.record.book_of_lines import Record, now_ms
+from server.work import reckoned
 from server.work.bench_frames import MOST_FRAMES, frames_in_work
-from server.work.bench_sheet import AskedSheet, bench_sheet, day_of
+from server.work.bench_sheet import AskedSheet, bench_sheet, day_of, read_ahead
 from server.work.refusal import NotThere
 from server.work.sent_delivery import from_request
 from server.work.take_deliveries import take_deliveries
@@ -108,6 +109,22 @@ def test_of_many_frames_the_newest_here_and_for_any_bench_are_told(bench_record:
         asked = Bench(id=bench, title="a booth", torch_line="T", purge_line="P")
         here = sorted((each for each in told if each.bench in (None, bench)), key=lambda each: each.issued)
         assert frames_in_work(registers, asked) == here[-MOST_FRAMES:], bench
+
+
+def test_what_is_read_ahead_no_sheet_waits_for(bench_record: Record, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Reading ahead reckons the picture, the holds and the purges; a sheet asked then reckons nothing it waits for."""
+    monkeypatch.setattr(reckoned, "_kept", {})
+    with bench_record.reads() as reads:
+        read_ahead(reads.registers(), now_ms())
+    before = waited_for()
+    assert {each[0] for each in before} == {"picture", "hold", "purge"}
+    sheet_of(bench_record)
+    assert waited_for() == before
+
+
+def waited_for() -> set[tuple[object, ...]]:
+    """What was reckoned by now but for pauses, which no sheet waits for."""
+    return {each for each in reckoned._kept if isinstance(each, tuple) and each[0] != "pause"}
 
 
 def packet(frame: str, bench: str | None = "B1", issued: str = "2026-01-01T00:00:00Z") -> Packet:

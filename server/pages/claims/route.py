@@ -1,10 +1,14 @@
 """The claims' addresses: the list, one claim, opening one, adding to one."""
 
+from collections.abc import Sequence
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request, UploadFile
 from fastapi.responses import RedirectResponse, Response
 
+from server.facts.claim import Claim
+from server.facts.looked_up import looked_up
+from server.facts.registers import Registers
 from server.pages.claims.page import ClaimPage, ClaimsPage, said_by
 from server.pages.decisions.handing_out import Size, handed_out
 from server.pages.frame.access import needs
@@ -126,9 +130,16 @@ def what_came_with_it(request: Request, number: str, sha256: str, _: Reader, siz
 def _list(request: Request, typed: dict[str, str], problems: tuple[str, ...], part: int = 1) -> Response:
     with request.app.state.record.reads() as reads:
         registers = reads.registers()
-    newest = sorted(registers.claims.values(), key=lambda each: each.reported, reverse=True)
-    page = ClaimsPage(part_of(newest, part, _AT_ONCE, "/claims"), registers.customers, typed, problems)
+    shown = part_of(_newest_first(registers), part, _AT_ONCE, "/claims")
+    page = ClaimsPage(shown, registers.customers, typed, problems)
     return show(request, "claims/claims.html", page, 422 if problems else 200)
+
+
+def _newest_first(registers: Registers) -> Sequence[Claim]:
+    def read() -> Sequence[Claim]:
+        return sorted(registers.claims.values(), key=lambda each: each.reported, reverse=True)
+
+    return looked_up(registers, "claims, newest first", (registers.claims,), read)
 
 
 def _one(request: Request, number: str, typed: dict[str, str], problems: tuple[str, ...]) -> Response:

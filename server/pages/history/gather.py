@@ -11,6 +11,7 @@ from server.facts.registers import Registers
 from server.judgement.matters import Matter
 from server.pages.frame.paged import part_of
 from server.pages.history.page import SerialLine, SerialList
+from server.pages.history.serials import Serials
 from server.record.reads import Reads
 from server.work.keeping import keeping
 from server.work.removed_attempts import LastMade, last_made
@@ -22,8 +23,7 @@ AT_ONCE = 50
 def serial_list(reads: Reads, asked: str, part: int = 1) -> SerialList:
     """List a part of the serials with that in them, newest first."""
     registers = reads.registers()
-    lower = asked.lower()
-    wanted = [each for name, each in _newest_first(registers) if lower in name]
+    wanted = _newest_first(registers).having(asked.lower())
     shown = part_of(wanted, part, AT_ONCE, f"/history?{urlencode({'serial': asked})}" if asked else "/history")
     return SerialList(asked, shown.showing(serial_lines(reads, registers, shown.rows)))
 
@@ -31,7 +31,7 @@ def serial_list(reads: Reads, asked: str, part: int = 1) -> SerialList:
 def every_serial(reads: Reads) -> list[SerialLine]:
     """List all of them, newest first."""
     registers = reads.registers()
-    return serial_lines(reads, registers, [each for _, each in _newest_first(registers)])
+    return serial_lines(reads, registers, _newest_first(registers).packets)
 
 
 def serial_lines(reads: Reads, registers: Registers, shown: Sequence[Packet]) -> list[SerialLine]:
@@ -44,12 +44,12 @@ def serial_lines(reads: Reads, registers: Registers, shown: Sequence[Packet]) ->
     return [_line(each, open_on.get(each.frame, []), registers, made, each.frame in back) for each in shown]
 
 
-def _newest_first(registers: Registers) -> list[tuple[str, Packet]]:
-    """The packets by when they were issued, each with its serial as it is searched for."""
+def _newest_first(registers: Registers) -> Serials:
+    """The packets by when they were issued."""
 
-    def read() -> list[tuple[str, Packet]]:
+    def read() -> Serials:
         in_order = sorted(registers.packets.values(), key=lambda each: (each.issued, each.frame), reverse=True)
-        return [(each.frame.lower(), each) for each in in_order]
+        return Serials(in_order)
 
     return looked_up(registers, "newest first", (registers.packets,), read)
 

@@ -1,5 +1,6 @@
 """What the suspect sets' screens show: the list, and one set with its joints, its neighbours and what narrows it."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
@@ -29,10 +30,15 @@ class SetsAsked:
     kind: str = ""
     holding: bool = False
 
-    def wants(self, found: SetInShort) -> bool:
-        """Tell whether a set is asked for."""
-        named = self.find.lower() in found.subject.lower()
-        return named and self.kind in ("", found.kind) and (found.still_in > 0 or not self.holding)
+    def of(self, found: Sequence[SetInShort]) -> Sequence[SetInShort]:
+        """Give those asked for, in their order."""
+        if self.holding:
+            found = [each for each in found if each.still_in]
+        if self.kind:
+            found = [each for each in found if each.kind == self.kind]
+        if lower := self.find.lower():
+            found = [each for each in found if lower in each.subject.lower()]
+        return found
 
     @property
     def words(self) -> str:

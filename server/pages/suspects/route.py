@@ -33,9 +33,8 @@ def list_sets(
     asked = SetsAsked(find.strip(), kind, holding)
     with request.app.state.record.reads() as reads:
         every = suspect_sets_in_short(reads)
-    wanted = [each for each in every if asked.wants(each)]
-    still = sum(each.still_in > 0 for each in every)
-    shown = part_of(wanted, part, SHOWN, asked.address())
+    still = len(SetsAsked(holding=True).of(every))
+    shown = part_of(asked.of(every), part, SHOWN, asked.address())
     return show(request, "suspects/list.html", SetsPage(asked, shown, len(every), still))
 
 
