@@ -15,6 +15,7 @@ from server.api.loopback import from_this_machine
 from server.api.request_log import log_requests
 from server.pages.audit import route as audit
 from server.pages.bench import route as bench
+from server.pages.bench import shell
 from server.pages.calculators import route as calculators
 from server.pages.causes import route as causes
 from server.pages.charts import checks, faults
@@ -168,6 +169,7 @@ def build_app(settings: Settings, record: Record | None = None) -> FastAPI:
     app = make_app(opened, routers=(*PROGRAMS, home, *SCREENS), page=trouble_page, larger=LARGER, lifespan=lifespan)
     app.state.settings = settings
     app.state.shop = ShopSign(opened)
+    app.state.bench_build = shell.build
     app.state.judge = judge
     app.state.invitations = Invitations()
     app.state.challenges = Challenges()

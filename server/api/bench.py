@@ -1,10 +1,10 @@
-"""`GET /api/bench/{bench}`: a tablet's sheet; `POST /api/prove`: a second person's PIN or badge, for a hold point."""
+"""`GET /api/bench/{bench}`: a tablet's sheet; `GET /api/stock`: stock by number; `POST /api/prove`: a PIN or badge."""
 
 import hashlib
 import json
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Depends, Path, Request, Response
+from fastapi import APIRouter, Depends, Path, Query, Request, Response
 from pydantic import BaseModel, ConfigDict, Field
 
 from server.api.admission import signed_in
@@ -12,6 +12,7 @@ from server.api.problem import documented
 from server.record.book_of_lines import Record, now_ms
 from server.work.badge import holder, read_badge
 from server.work.bench_sheet import AskedSheet, bench_sheet
+from server.work.bench_supplies import stock_found
 from server.work.sign_in import Asked, WrongSecret
 from server.work.signature import proved, their_own
 
@@ -48,12 +49,23 @@ def sheet(request: Request, bench: Annotated[str, Path(max_length=60)], visitor:
 
 
 def _unless_known(request: Request, body: bytes, made_at: str) -> Response:
-    """Answer with the sheet, or only that nothing but its time has changed since the tablet asked last."""
+    """Answer with the sheet, or only that nothing but its time has changed since the tablet asked last.
+
+    Either way it says which build of the bench the house has now: a page left open knows by it that it is an older one.
+    """
     tag = f'"{hashlib.sha256(body.replace(made_at.encode(), b"", 1)).hexdigest()[:32]}"'
-    headers = {"ETag": tag, "Cache-Control": "private, no-cache"}
+    headers = {"ETag": tag, "Cache-Control": "private, no-cache", "Bench-Build": request.app.state.bench_build()}
     if request.headers.get("if-none-match") == tag:
         return Response(status_code=304, headers=headers)
     return Response(body, media_type="application/json", headers=headers)
+
+
+@router.get("/stock", response_model=dict[str, Any], responses=documented(401))
+def stock(request: Request, part: Annotated[str, Query(min_length=1, max_length=60)], _: _Visitor) -> dict[str, Any]:
+    """Give the released sleeves and cylinders with this part in their number: a sheet offers only the newest."""
+    record: Record = request.app.state.record
+    with record.reads() as reads:
+        return stock_found(reads.registers(), reads.at_benches(), part.strip())
 
 
 @router.post("/prove", responses=documented(401, 409, 422))

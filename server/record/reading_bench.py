@@ -2,14 +2,18 @@
 
 from collections.abc import Collection, Iterable
 
-from sqlalchemy import and_, or_, select
+from sqlalchemy import and_, func, or_, select
 
 from server.record.asking import Asking
 from server.record.at_benches import AtBenches, Row, Things, with_rows
-from server.record.tables.columns import LINE, LINK
+from server.record.tables.columns import LINE, LINE_TABLE, LINK, LINK_TABLE
 
 _UNDERSTOOD = select(LINE.position, LINE.body).where(LINE.kind == "entry", LINE.state == "taken")
 _OF_NO_FRAME = _UNDERSTOOD.where(LINE.frame.is_(None), LINE.entry_kind.in_(("correction", "cylinder", "sleeve")))
+
+_LAST_BEADS = 5
+# A weekly bead of a busy line lies well within; a line without beads is not walked through from its beginning.
+_LOOKED_BACK = 4000
 
 _CHANGES = _UNDERSTOOD.where(LINE.frame.is_(None), LINE.entry_kind.in_(("cylinder", "sleeve")))
 
@@ -29,6 +33,15 @@ class BenchReads(Asking):
         if self._kept is not None:
             return with_rows(AtBenches(), self._read_of_no_frame(0, position))
         return self._remembered.at_benches.up_to(position, self._read_of_no_frame, self._read_about)
+
+    def last_beads(self, line: str) -> list[bytes]:
+        """Give the last few beads of a gas line as they were sent, however they turned out."""
+        of_line = LINK.kind == "gas line", LINK.id == line
+        newest = select(func.max(LINK.number)).where(*of_line).scalar_subquery()
+        beads = select(LINE.body).join_from(LINK_TABLE, LINE_TABLE, LINE.position == LINK.position)
+        beads = beads.where(*of_line, LINK.number > newest - _LOOKED_BACK)
+        beads = beads.where(LINE.entry_kind == "bead", LINE.state == "taken")
+        return list(self._connection.execute(beads.order_by(LINK.number.desc()).limit(_LAST_BEADS)).scalars())
 
     def _read_of_no_frame(self, after: int, position: int) -> Iterable[Row]:
         asked = _OF_NO_FRAME.where(LINE.position > after, LINE.position + 0 <= position)

@@ -20,6 +20,8 @@ from server.work.bench_log import entries_told
 from server.work.bench_supplies import instruments_told, lines_told, sleeves_told, stock_told
 from server.work.refusal import NotThere
 
+_BEADS = {"torch": "torch_bead_at_change", "purge": "purge_bead_at_change", "shift": "torch_bead_every"}
+
 
 class BenchQuestions(Protocol):
     """What the sheet asks the record."""
@@ -32,6 +34,9 @@ class BenchQuestions(Protocol):
 
     def bodies_for_bench(self, frames: tuple[str, ...]) -> list[bytes]:
         """Give entries as they were sent."""
+
+    def last_beads(self, line: str) -> list[bytes]:
+        """Give the last few beads of a gas line as they were sent."""
 
     def at_benches(self) -> AtBenches:
         """Give the last cylinder of each line, and what is open of the sleeves."""
@@ -64,7 +69,8 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
         raise NotThere(f"there is no bench {asked.bench!r}; known are: {known}")
     packets = frames_in_work(registers, bench)
     frames = tuple(each.frame for each in packets)
-    entries = entries_told(reads.bodies_for_bench(frames))
+    beads = [body for line in sorted(_lines(bench)) for body in reads.last_beads(line)]
+    entries = entries_told([*reads.bodies_for_bench(frames), *beads])
     benches = reads.at_benches()
     shared = benches.shared(_lines(bench), bench.id)
     findings = reads.findings(frames=frames)
@@ -85,6 +91,8 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
         "instruments": instruments_told(hand),
         "reading_age_min": _accepted(registers, "reading_age"),
         "clean_to_arc_h": _accepted(registers, "clean_to_arc"),
+        "cut_off_bar": _accepted(registers, "cylinder_cut_off"),
+        "beads_asked": {name: bool(_accepted(registers, rule)) for name, rule in _BEADS.items()},
         "lines": lines_told(bench, shared),
         "sleeves": sleeves_told(registers, bench, shared),
         "stock": stock_told(registers, benches),

@@ -1,5 +1,6 @@
-"""The bench's addresses for programs: the sheet, and a second person's PIN."""
+"""The bench's addresses for programs: the sheet, older stock by its number, and a second person's PIN."""
 
+from server.pages.bench.shell import build
 from tests.pages.bench.bench_shop import LEAD, PIN, WELDER
 from tests.pages.bench.fixtures import Visit, bench_record, visit
 
@@ -23,11 +24,23 @@ def test_a_sheet_names_who_is_signed_in(visit: Visit) -> None:
 def test_an_unchanged_sheet_is_not_sent_again(visit: Visit) -> None:
     """Asked with the tag of the last answer, only that nothing has changed comes back; signed in anew it is another."""
     visit.sign_in(WELDER)
-    tag = visit.ask("GET", "/api/bench/B1").headers["etag"]
+    first = visit.ask("GET", "/api/bench/B1")
+    tag = first.headers["etag"]
     again = visit.ask("GET", "/api/bench/B1", headers={"if-none-match": tag})
     assert (again.status_code, again.content) == (304, b"")
+    assert first.headers["bench-build"] == again.headers["bench-build"] == build()
     visit.sign_in(LEAD)
     assert visit.ask("GET", "/api/bench/B1", headers={"if-none-match": tag}).status_code == 200
+
+
+def test_stock_is_found_by_part_of_its_number(visit: Visit) -> None:
+    """Whoever is signed in gets what has the part in its number, with where it is now; nobody else gets anything."""
+    assert visit.ask("GET", "/api/stock", params={"part": "0902"}).status_code == 401
+    visit.sign_in(WELDER)
+    told = visit.ask("GET", "/api/stock", params={"part": "0902"}).json()
+    assert told["cylinders"] == [{"cylinder": "AR-0902", "fill_lot": "L-901", "on": "B1-P", "used": True}]
+    assert [(each["sleeve"], each["open_at"]) for each in told["sleeves"]] == [("FT-0902", "B1")]
+    assert told["more"] is False
 
 
 def test_an_unknown_bench_is_a_problem_in_words(visit: Visit) -> None:

@@ -141,6 +141,27 @@ def test_an_updated_app_keeps_unsent_entries(browser: Browser, shop: Shop, monke
     context.close()
 
 
+def test_a_bench_over_plain_http_says_that_a_newer_one_has_come(browser: Browser, shop: Shop, monkeypatch: Any) -> None:
+    """Without a service worker the sheet's answer tells; without the network the page is not given up for it."""
+    context = tablet(browser, service_workers="block")
+    page = context.new_page()
+    sign_in(page, shop.address, WELDER, PIN, "TAB-HTTP")
+    until(lambda: page.evaluate("strawlineBench.sheet !== null"))
+    assert page.locator("[data-key=state]:has-text('newer bench')").count() == 0
+    monkeypatch.setattr("server.pages.bench.shell._digest", lambda _: "0123456789ab")
+    page.evaluate("dispatchEvent(new Event('online'))")
+    page.click("[data-key=state]:has-text('newer bench')")
+    context.set_offline(True)
+    page.click("[data-key=take-newer]")
+    page.wait_for_selector("[data-key=take-newer]:has-text('does not answer')")
+    context.set_offline(False)
+    page.wait_for_timeout(750)
+    with page.expect_navigation():
+        page.click("[data-key=take-newer]")
+    assert page.evaluate("document.querySelector('script[type=module]').src").endswith("/0123456789ab/bench.js")
+    context.close()
+
+
 def test_a_clock_forty_seven_minutes_slow_costs_nothing(browser: Browser, shop: Shop) -> None:
     """Entries of a tablet whose clock is 47 minutes slow are taken, and their true time comes out within seconds."""
     context = tablet(browser)

@@ -25,7 +25,7 @@ def hand(browser: Browser, shop: Shop) -> Iterator[Hand]:
     hand.log()
     hand.tap("again", "foot-purge")
     hand.key_in("7")
-    hand.tap("purge-on", "back", "step-J01:welded")
+    hand.tap("purge-on", "back")
     hand.tell_the_shift()
     hand.key_in("12")
     hand.log()

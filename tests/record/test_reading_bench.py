@@ -39,6 +39,15 @@ def test_what_is_at_the_benches_is_carried_on(record: Record) -> None:
     assert told == [found]
 
 
+def test_the_last_beads_of_a_line(record: Record) -> None:
+    """Of a line's beads the last five come back, the newest first, and none of another line's."""
+    append(record, *(new_entry(n, "bead", line="T-1", result="good") for n in range(1, 8)))
+    append(record, new_entry(8, "bead", line="P-1", result="failed"))
+    with record.reads() as reads:
+        assert [json.loads(body)["seq"] for body in reads.last_beads("T-1")] == [7, 6, 5, 4, 3]
+        assert reads.last_beads("T-9") == []
+
+
 def test_what_was_not_understood_is_not_told_to_a_tablet(record: Record) -> None:
     """A line that could not be read stays out of the sheet, since a tablet could not read it either."""
     append(record, new_entry(1)._replace(state="taken, not understood"), new_entry(2))

@@ -35,6 +35,9 @@ def test_a_sheet_holds_what_a_shift_needs(bench_record: Record) -> None:
     assert {(card["procedure"], card["revision"]) for card in sheet["cards"]} >= {("T1", "C"), ("T2", "B"), ("T3", "A")}
     assert [(line["line"], line["cylinder"]) for line in sheet["lines"]] == [("B1-T", "AR-0901"), ("B1-P", "AR-0902")]
     assert tuple(sleeve["sleeve"] for sleeve in sheet["sleeves"]) == OPEN_SLEEVES
+    beads = [(each["line"], each["result"]) for each in sheet["entries"] if each["kind"] == "bead"]
+    assert sorted(beads) == [("B1-P", "good"), ("B1-T", "good")]
+    assert sheet["beads_asked"] == {"torch": True, "purge": True, "shift": True}
     assert "Pell Adair" in [person["name"] for person in sheet["people"]]
 
 

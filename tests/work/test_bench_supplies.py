@@ -10,7 +10,7 @@ from server.facts.registers import Registers
 from server.record.at_benches import AtBenches, with_rows
 from server.work.at_hand import MOST_SHARED, at_hand
 from server.work.bench_log import entries_told
-from server.work.bench_supplies import instruments_told, lines_told, sleeve_told, sleeves_told, stock_told
+from server.work.bench_supplies import instruments_told, lines_told, sleeve_told, sleeves_told, stock_found, stock_told
 
 BENCH = Bench(id="B", title="a booth", torch_line="T", purge_line="P", trailing_line="T")
 
@@ -131,6 +131,23 @@ def test_what_was_taken_before_is_offered_last_and_says_so() -> None:
     assert [(each["sleeve"], each.get("open_at"), each.get("used")) for each in stock["sleeves"]] == [
         ("S3", None, None), ("S2", None, True), ("S1", "other", True),
     ]  # fmt: skip
+
+
+def test_an_old_sleeve_nobody_took_is_offered_and_any_is_found() -> None:
+    """Of sixty sleeves the ten oldest were never opened: they come first; one not offered is found by its number."""
+    names = [f"S{number:02}" for number in range(60)]
+    registers = Registers(
+        filler_lots={"L": FillerLot(id="L", filler_class="ERTi-9", released=date(2026, 1, 1))},
+        sleeves={name: RodSleeve(id=name, lot="L", filler_class="ERTi-9", rod_mm="0.9") for name in names},  # type: ignore[arg-type]
+    )
+    known = known_of([sleeve(name, act, act[0]) for name in names[10:] for act in ("opened", "xclosed")])
+    offered = [each["sleeve"] for each in stock_told(registers, known)["sleeves"]]
+    assert offered[:10] == names[9::-1]
+    assert (len(offered), "S12" in offered) == (40, False)
+    found = stock_found(registers, known, "s12")
+    assert ([each["sleeve"] for each in found["sleeves"]], found["more"]) == (["S12"], False)
+    assert stock_found(registers, known, "S")["more"] is True
+    assert stock_found(registers, known, "no such")["sleeves"] == []
 
 
 def test_the_benchs_own_instrument_comes_before_a_shared_one() -> None:

@@ -9,7 +9,9 @@ import { showPerson, whoIsHere } from "./identity.js";
 import { startPhotos } from "./photos.js";
 import { makeSender } from "./sender.js";
 import { listenToWedge } from "./scan.js";
+import { heardBuild, keepShell } from "./newer.js";
 import { storageState } from "./storage.js";
+import { withFound } from "./stock.js";
 import { openStore, remember } from "./store.js";
 import { answeringFirst } from "./tap.js";
 import { leadBack } from "./way_back.js";
@@ -17,7 +19,6 @@ import { leadBack } from "./way_back.js";
 const root = document.getElementById("bench");
 const FETCH_EVERY_MS = 60000;
 const FETCH_AGAIN_MS = 3000;
-const LOOK_FOR_NEWER_MS = 900000;
 
 async function start() {
   const store = await openStore();
@@ -74,7 +75,8 @@ async function fetchSheet(app) {
     const answer = await fetch(`/api/bench/${encodeURIComponent(root.dataset.bench)}`, { signal: AbortSignal.timeout(app.sheet ? 8000 : 30000) });
     if (answer.status === 401) { showPerson(app, null); return; }
     if (!answer.ok) return;
-    app.sheet = await answer.json();
+    app.sheet = withFound(await answer.json(), app.found);
+    heardBuild(app, answer.headers.get("Bench-Build"));
     await remember(app.store, "sheet", app.sheet);
     await countFrom(app.store, app.sheet.seen);
     await forgetOld(app.store, app.sheet.position);
@@ -112,20 +114,6 @@ async function askRecord(app) {
       return;
     }
   }
-}
-
-/** The shell is kept by the service worker where there can be one, so that the page opens without the network.
- * A bench left open for days asks for a newer one itself, and says when one has come; it is taken in when somebody taps. */
-async function keepShell(app) {
-  const { serviceWorker } = navigator;
-  if (!serviceWorker) return;
-  let kept = Boolean(serviceWorker.controller);
-  serviceWorker.addEventListener("controllerchange", () => {
-    if (kept) { app.newer = true; app.draw(); }
-    kept = true;
-  });
-  const registration = await serviceWorker.register("/sw.js").catch(() => null);
-  if (registration) setInterval(() => registration.update().catch(() => null), LOOK_FOR_NEWER_MS);
 }
 
 start().catch((trouble) => {

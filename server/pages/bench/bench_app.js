@@ -1,11 +1,15 @@
 // The bench's state and its few verbs: what the tablet knows, where the welder is, and logging an entry.
 
-import { cardInForce, dueLooks, dueReadings } from "./asks.js";
+import { cardInForce, dueLooks, dueReadings, lineOf } from "./asks.js";
 import { knownOfJoint, linesNow, purgeNow, sleevesNow } from "./carried.js";
 import { shopDay } from "./clock.js";
 import { receiptsNow, save, waitingNow } from "./outbox.js";
 import { nextRun, openQuarters, progressOf, standing } from "./progress.js";
 import { recall, remember } from "./store.js";
+import { judged } from "./verdicts.js";
+
+/** What is done about gas and rods from a joint leads back to that joint. */
+const BESIDE_A_JOINT = new Set(["purge", "gas", "cylinder", "bead", "sleeve", "rod-ends", "scan", "cylinder-line"]);
 
 /** A reading keyed in this long ago and never logged says nothing of the next arc. */
 const STALE_MS = 15 * 60000;
@@ -19,6 +23,7 @@ export class BenchApp {
   /** Reads everything the tablet has kept; the screen stands before the network answers. */
   async wake() {
     this.sheet = (await recall(this.store, "sheet")) ?? null;
+    this.found = (await recall(this.store, "found")) ?? null;
     this.where = (await recall(this.store, "where")) ?? { screen: "frame" };
     this.person = (await recall(this.store, "person")) ?? null;
     this.drafts = (await recall(this.store, "drafts")) ?? {};
@@ -65,7 +70,14 @@ export class BenchApp {
     const usual = { key, run, quarters: open.length ? open : ["q12", "q3", "q6", "q9"], values: {}, sleeve: this.usualSleeve(joint, run), restrikes: 0 };
     const kept = this.drafts[key] ?? {};
     const stale = Date.now() - (kept.at ?? 0) > STALE_MS;
-    return { ...usual, ...kept, ...(stale ? { values: {}, agoMin: undefined } : {}), attempt: progress.attempt };
+    return { ...usual, ...kept, ...(stale ? { values: {}, agoMin: undefined } : {}), attempt: this.attemptOf(joint, run, progress.attempt) };
+  }
+
+  /** A repair over a seam that stands is an attempt of its own, also where nothing was logged as taken away before it. */
+  attemptOf(joint, run, attempt) {
+    if (run !== "repair") return attempt;
+    const passes = this.entries().filter((entry) => entry.kind === "pass" && entry.frame === this.frame.frame && entry.joint === joint.id && (entry.attempt ?? 1) === attempt);
+    return passes.length && !passes.some((entry) => entry.run === "repair") ? attempt + 1 : attempt;
   }
 
   /** The sleeve a fill uses unless told otherwise: the one used last, else the last opened of the card's class. */
@@ -96,10 +108,17 @@ export class BenchApp {
   asked(joint, draft) {
     const card = this.card(joint, draft.run);
     const known = this.knownOf(joint, draft.attempt);
-    const due = dueReadings(card, joint, draft.run, { ...known, given: known.given(card?.procedure) });
+    const due = dueReadings(card, joint, draft.run, { ...known, fresh: this.stillGood(card, draft.run, known.fresh), given: known.given(card?.procedure) })
+      .map((line) => ({ ...line, before: known.fresh.get(line.reading) }));
     const told = this.shiftDraft(card);
     const first = due.filter((line) => line.when === "first of shift");
     return { card, known, readings: due.filter((line) => line.when !== "first of shift"), first, shift: first.filter((line) => !told[line.reading]) };
+  }
+
+  /** What was read a moment ago and lies beyond its limit is asked again: nobody is to weld on with it. */
+  stillGood(card, run, fresh) {
+    const beyond = ([reading, value]) => { const line = lineOf(card, reading, run); return line !== null && judged(line, value).word === "outside"; };
+    return new Map([...fresh].filter((each) => !beyond(each)));
   }
 
   /** Settings told at the start of the shift and not yet logged with a pass. */
@@ -136,7 +155,8 @@ export class BenchApp {
     this.result = null;
     this.called = null;
     if (where.screen !== "scan") this.scanNote = null;
-    this.where = { frame: this.where.frame, ...where };
+    const joint = BESIDE_A_JOINT.has(where.screen) ? this.joint?.id : undefined;
+    this.where = { frame: this.where.frame, ...(joint ? { joint } : {}), ...where };
     remember(this.store, "where", this.where);
     this.draw({ top: true });
   }

@@ -1,6 +1,7 @@
 // What is carried from entry to entry so that nobody types it again: cylinders on lines, open sleeves, the purge, the shift.
 
 import { shopDay } from "./clock.js";
+import { UNREAD_LABEL } from "./words.js";
 
 /** After a cylinder change the flows are read again. */
 const FLOWS = ["torch_flow", "trailing_flow", "purge_flow", "pre_purge_flow"];
@@ -22,7 +23,7 @@ export function sleevesNow(sheet, entries) {
   for (const entry of entries) {
     if (entry.kind !== "sleeve") continue;
     const label = [...sheet.stock.sleeves, ...sheet.sleeves].find((each) => each.sleeve === entry.sleeve);
-    if (entry.act === "opened") known.set(entry.sleeve, { ...label, sleeve: entry.sleeve, opened: entry.happened });
+    if (entry.act === "opened") known.set(entry.sleeve, { filler_class: UNREAD_LABEL, rod_mm: "?", ...label, sleeve: entry.sleeve, opened: entry.happened });
     if (entry.act === "closed") known.delete(entry.sleeve);
   }
   return [...known.values()].reverse();
@@ -91,7 +92,8 @@ function freshReadings(sheet, frame, purge, entries) {
   const own = entries.filter((entry) => entry.frame === frame.frame && purge && entry.happened >= purge.since);
   const last = own.findLast((entry) => entry.kind === "reading" || entry.kind === "pass");
   const age = last ? (Date.now() - Date.parse(last.happened)) / 60000 : Infinity;
-  return new Set(last?.kind === "reading" && age <= (sheet.reading_age_min ?? 0) ? Object.keys(last.values) : []);
+  const read = last?.kind === "reading" && age <= (sheet.reading_age_min ?? 0) ? Object.entries(last.values) : [];
+  return new Map(read.map(([name, { value }]) => [name, value]));
 }
 
 /** What the plan needs to know of one joint to ask only once. */

@@ -1,7 +1,8 @@
 // Draws the screen the tablet is on; what has not changed stays as it is, and a new screen starts at its heading.
 
+import { cutOutScreen } from "./cut_out_screen.js";
 import { frameScreen } from "./frame_screen.js";
-import { beadScreen, cylinderScreen, gasScreen, purgeScreen, rodEndsScreen, sleeveScreen } from "./gas_screen.js";
+import { beadScreen, gasScreen, purgeScreen, rodEndsScreen } from "./gas_screen.js";
 import { h } from "./element.js";
 import { jointScreen } from "./joint_screen.js";
 import { logScreen } from "./log_screen.js";
@@ -15,16 +16,17 @@ import { cautionsScreen, cleanScreen, earlierScreen, geometryScreen, problemScre
 import { cylinderLineScreen, scanScreen } from "./scan_screen.js";
 import { redraw } from "./redraw.js";
 import { shiftScreen } from "./shift_screen.js";
+import { cylinderScreen, sleeveScreen } from "./stock_screen.js";
 import { tabletScreen } from "./tablet_screen.js";
 import { footBar, topBar } from "./top_bar.js";
 
 const SCREENS = {
   frame: frameScreen, joint: jointScreen, look: lookScreen, clean: cleanScreen, geometry: geometryScreen, earlier: earlierScreen,
   problem: problemScreen, cautions: cautionsScreen, gas: gasScreen, purge: purgeScreen, cylinder: cylinderScreen, bead: beadScreen,
-  sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, machine: machineScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen, photo: photoScreen,
+  "cut-out": cutOutScreen, sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, machine: machineScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen, photo: photoScreen,
 };
 const SCROLLED = ".screen, .frame-next, .joint-top, .joint-work, .two > :first-child";
-const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift", "photo"]);
+const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift", "photo", "cut-out"]);
 const NEEDS_NOTHING = new Set(["tablet", "person"]);
 
 /** Puts the present screen on the page. */

@@ -1,26 +1,26 @@
 // Gas and rods: the purge, cylinders on lines, sleeves open at the bench, and the test bead that qualifies a line.
 
-import { cylindersNow } from "./carried.js";
 import { button, h } from "./element.js";
 import { purgePanel } from "./guide.js";
 import { measuredValue, measuredValues } from "./log_pass.js";
 import { padOf, problemWords, readValue } from "./pad.js";
 import { lineOf } from "./asks.js";
+import { beadWords, failedLines } from "./gas_state.js";
 import { swatchBoard } from "./swatches.js";
 import { judged, redLight, verdictRow } from "./verdicts.js";
 import { nextSteps } from "./next_steps.js";
-import { cautionParts } from "./words.js";
+import { cautionParts, UNREAD_LABEL } from "./words.js";
 
 /** Everything at this bench that is not a joint, as large tiles. */
 export function gasScreen(app) {
   const to = (screen, extra) => () => app.go({ screen, ...extra });
-  return page(app, "Gas and rods",
+  return page(app, "Gas and rods", failedLines(app).map(standStill),
     h("div", { class: "tiles" },
       button({ class: "tile", "data-key": "purge" }, to("purge"), h("strong", {}, "Purge"), h("span", {}, app.purge ? `on, ${app.purge.setup}` : "not logged on")),
       app.lines.map((line) => button({ class: "tile", "data-key": `line-${line.line}` }, to("cylinder", { line: line.line }),
         h("strong", {}, `Change cylinder, ${line.use} line`), h("span", {}, `${line.line}: ${line.cylinder ?? "none"} on`))),
       app.lines.map((line) => button({ class: "tile", "data-key": `bead-${line.line}` }, to("bead", { line: line.line }),
-        h("strong", {}, `Test bead, ${line.use} line`), h("span", {}, line.line))),
+        h("strong", {}, `Test bead, ${line.use} line`), h("span", {}, `${line.line}: ${beadWords(app, line)}`))),
       button({ class: "tile", "data-key": "scan" }, to("scan"), h("strong", {}, "Scan or type a code"), h("span", {}, "frame, sleeve, cylinder")),
       button({ class: "tile", "data-key": "open-sleeve" }, to("sleeve"), h("strong", {}, "Open a sleeve"), h("span", {}, "from stock")),
       app.sleeves.length ? button({ class: "tile", "data-key": "read-ends" }, to("rod-ends"), h("strong", {}, "Read rod ends"), h("span", {}, "of a sleeve open here")) : null,
@@ -30,9 +30,19 @@ export function gasScreen(app) {
       }, h("strong", {}, `Close ${sleeve.sleeve}`), h("span", {}, `${sleeve.filler_class} ${sleeve.rod_mm} mm, open here`)))));
 }
 
-/** Purge on, off, moved; the countdown; a reading that overrides it. */
+/** A failed bead stops its line: said large wherever the line is looked after, with what comes next. */
+function standStill(line) {
+  return h("section", { class: "red-light", role: "alert" }, h("h2", {}, h("span", { "aria-hidden": "true" }, "■ "), `${line.line} stands still`),
+    h("p", { class: "beyond-value" }, `The last test bead on ${line.line} failed, with cylinder ${line.cylinder ?? "none"}.`),
+    h("p", { class: "beyond-do" }, "Weld nothing with it. Look at hose and cup, change the cylinder, run a bead again; tell the quality lead what was welded since the last good one."),
+    h("p", { class: "beyond-source" }, "Local codes, your qualified procedure and licensed practice come first."));
+}
+
+/** Purge on, off, moved; the countdown; a reading that overrides it. A port that moves is another set-up and another time. */
 export function purgeScreen(app) {
-  const { purge, frame } = app;
+  const { frame } = app;
+  const moving = app.purge !== null && app.where.moving === true;
+  const purge = moving ? null : app.purge;
   const joint = nextJoint(app);
   const setup = frame.setups.find((each) => each.id === (app.where.setup ?? purge?.setup ?? joint?.setup)) ?? frame.setups[0];
   const card = joint ? app.card(joint, "root") : null;
@@ -43,8 +53,8 @@ export function purgeScreen(app) {
   const verdict = value !== null && !line.unjudged ? judged(line, value) : null;
   const put = (typed) => { app.where = { ...app.where, text: typed }; app.draw(); };
   const act = (kind) => async () => {
-    const values = kind === "on" && value !== null ? measuredValues(app, { pre_purge_flow: value }, [line]) : {};
-    await app.log({ kind: "purge", frame: frame.frame, setup: setup.id, line: app.line("purge").line, act: kind, values, card: card?.digest });
+    const values = kind !== "off" && value !== null ? measuredValues(app, { pre_purge_flow: value }, [line]) : {};
+    await app.log({ kind: "purge", frame: frame.frame, setup: setup.id, line: app.purge?.line ?? app.line("purge").line, act: kind, values, card: card?.digest });
     app.go({ screen: "purge" });
   };
   const take = async () => {
@@ -55,14 +65,16 @@ export function purgeScreen(app) {
   };
   const took = app.where.took && !line.unjudged ? judged(line, app.where.took) : null;
   const light = redLight([verdict ?? took].filter(Boolean), card);
-  return page(app, purge ? `Purge is on, ${frame.frame}` : `Turn the purge on, ${frame.frame}`, h("div", { class: "two" },
+  const kind = moving ? "moved" : "on";
+  return page(app, purge ? `Purge is on, ${frame.frame}` : moving ? `Purge port moved, ${frame.frame}` : `Turn the purge on, ${frame.frame}`, h("div", { class: "two" },
     h("div", {}, light ?? (verdict ?? took ? verdictRow(verdict ?? took) : null),
       purge ? purgePanel(app, purge, card) : setupChoice(app, frame, setup), light ? null : argonCaution(card),
       app.where.took ? h("p", {}, `Reading ${app.where.took} ppm saved.`) : null,
       purge ? h("div", { class: "furthers" }, button({ class: "further", "data-key": "purge-off" }, act("off"), "Purge off"),
-        button({ class: "further", "data-key": "purge-moved" }, act("moved"), "Purge port moved")) : null,
+        button({ class: "further", "data-key": "purge-moved" }, () => app.go({ screen: "purge", moving: true }), "Purge port moved")) : null,
+      moving ? h("div", { class: "furthers" }, button({ class: "further", "data-key": "not-moved" }, () => app.go({ screen: "purge" }), "Not moved")) : null,
       purge ? button({ class: "log", "data-key": "take", disabled: value === null }, take, problem ? problemWords(problem) : value === null ? "Key in the oxygen" : `Take ${value} ppm`)
-        : button({ class: "log", "data-key": "purge-on", disabled: Boolean(problem) }, act("on"), problem ? problemWords(problem) : h("span", {}, "Purge on now"),
+        : button({ class: "log", "data-key": `purge-${moving ? "moved-now" : "on"}`, disabled: Boolean(problem) }, act(kind), problem ? problemWords(problem) : h("span", {}, moving ? `Moved: ${setup.id} from now` : "Purge on now"),
           value === null && !problem ? h("small", {}, "flow not read: volumes cannot be counted") : null)),
     padOf({ title: purge ? "Oxygen in the purge" : "Flow read", unit: line.unit, value: text }, put, problem)));
 }
@@ -70,34 +82,7 @@ export function purgeScreen(app) {
 /** The next joint that wants gas, so that the right set-up and card stand there. */
 export function nextJoint(app) {
   const step = nextSteps(app.frame, app.progress()).find((each) => each.allowed && !["check", "release"].includes(each.action));
-  return app.frame.joints.find((joint) => joint.id === (app.where.joint ?? step?.joint)) ?? app.frame.joints[0];
-}
-
-/** A new cylinder: one tap among those in stock. */
-export function cylinderScreen(app) {
-  const line = app.lines.find((each) => each.line === app.where.line);
-  const kept = app.where.kept ?? false;
-  const take = ({ cylinder, fill_lot }) => async () => {
-    const { id } = await app.log({ kind: "cylinder", line: line.line, off: line.cylinder, on: cylinder, fill_lot, kept_flowing: kept });
-    app.go({ screen: "bead", line: line.line, why: "change", change: id });
-  };
-  const offered = cylindersNow(app.sheet, app.lines, app.entries()).filter((each) => each.cylinder !== line.cylinder);
-  return page(app, `New cylinder on ${line.line}`, h("p", {}, `Coming off: ${line.cylinder ?? "none"}. Which one goes on?`),
-    line.use === "purge" ? button({ class: "choice", "data-key": "kept", "aria-pressed": String(kept) }, () => { app.where = { ...app.where, kept: !kept }; app.draw(); }, kept ? "Gas kept on through the change" : "Gas was off during the change") : null,
-    offered.length ? null : h("p", { class: "empty" }, "No released cylinder is in stock. Ask the office for its fill lot; a cylinder put on all the same is scanned or told to the quality lead."),
-    h("div", { class: "tiles" }, offered.map((each) => button({ class: "tile", "data-key": each.cylinder }, take(each),
-      h("strong", {}, each.cylinder), h("span", {}, `fill lot ${each.fill_lot}${each.on ? `, on ${each.on} now` : each.used ? ", was on before" : ""}`)))));
-}
-
-/** A sleeve from stock to open at this bench. */
-export function sleeveScreen(app) {
-  const open = new Set(app.sleeves.map((each) => each.sleeve));
-  const offered = app.sheet.stock.sleeves.filter((each) => !open.has(each.sleeve) && (!app.where.only || each.sleeve === app.where.only));
-  const take = ({ sleeve, filler_class }) => () => app.go({ screen: "rod-ends", sleeve, filler_class });
-  return page(app, "Which sleeve do you open?",
-    offered.length ? null : h("p", { class: "empty" }, "No released sleeve is in stock that is not open here already. Ask the office for its label and lot."),
-    h("div", { class: "tiles" }, offered.map((each) => button({ class: "tile", "data-key": each.sleeve }, take(each), h("strong", {}, each.sleeve),
-      h("span", {}, `${each.filler_class} ${each.rod_mm} mm${each.open_at ? `, open at ${each.open_at}` : each.used ? ", was open before" : ""}`)))));
+  return app.joint ?? app.frame.joints.find((joint) => joint.id === step?.joint) ?? app.frame.joints[0];
 }
 
 /** What is stamped on the rod ends, against what the label says; the answer opens the sleeve, read or not, or is a later check. */
@@ -107,13 +92,13 @@ export function rodEndsScreen(app) {
     return page(app, "Rod ends of which sleeve?", h("div", { class: "tiles" }, app.sleeves.map((each) => button({ class: "tile", "data-key": each.sleeve },
       () => app.go({ screen: "rod-ends", sleeve: each.sleeve, filler_class: each.filler_class, check: true }), h("strong", {}, each.sleeve), h("span", {}, `${each.filler_class} ${each.rod_mm} mm`)))));
   }
-  const classes = [...new Set([...app.sheet.stock.sleeves, ...app.sheet.sleeves].map((each) => each.filler_class))].sort();
+  const classes = [...new Set([...app.sheet.stock.sleeves, ...app.sleeves].map((each) => each.filler_class))].filter((each) => each !== UNREAD_LABEL).sort();
   if (opened) return page(app, `${sleeve}: label and rods disagree`, ...rodsDisagree(app, sleeve, label, read, opened));
   const open = (rodEnds) => async () => {
     const { id } = await app.log({ kind: "sleeve", sleeve, bench: app.sheet.bench.id, act: check ? "checked" : "opened", rod_ends: rodEnds });
-    app.go(rodEnds && rodEnds !== label ? { screen: "rod-ends", sleeve, filler_class: label, opened: id, read: rodEnds, check } : { screen: "gas" });
+    app.go(rodEnds && label && label !== UNREAD_LABEL && rodEnds !== label ? { screen: "rod-ends", sleeve, filler_class: label, opened: id, read: rodEnds, check } : { screen: "gas" });
   };
-  return page(app, `${sleeve}: what do the rod ends say?`, h("p", {}, `The label says ${label}.${check ? "" : " Your answer opens the sleeve here."}`),
+  return page(app, `${sleeve}: what do the rod ends say?`, h("p", {}, `${label && label !== UNREAD_LABEL ? `The label says ${label}.` : "What its label says is not known here; show it to the quality lead."}${check ? "" : " Your answer opens the sleeve here."}`),
     h("div", { class: "tiles" }, classes.map((each) => button({ class: "tile", "data-key": each }, open(each), h("strong", {}, each))),
       check ? null : button({ class: "tile", "data-key": "no-stamp" }, open(null), h("strong", {}, "Not read"), h("span", {}, "opened, to be read before the next fill"))));
 }
@@ -162,7 +147,7 @@ export function beadScreen(app) {
 
 function setupChoice(app, frame, setup) {
   return h("div", {}, h("div", { class: "choices", role: "group", "aria-label": "Purge set-up" }, frame.setups.map((each) => button(
-    { class: "choice", "data-key": `setup-${each.id}`, "aria-pressed": String(each === setup) }, () => app.go({ screen: "purge", setup: each.id }), each.id))),
+    { class: "choice", "data-key": `setup-${each.id}`, "aria-pressed": String(each === setup) }, () => { app.where = { ...app.where, setup: each.id }; app.draw(); }, each.id))),
   setup ? h("p", { class: "setup" }, h("strong", {}, "Gas in: "), setup.inlet, ". ", h("strong", {}, "Gas out: "), setup.outlets.join(", "), ". ",
     h("strong", {}, "Closed or taped: "), setup.closed.join(", ") || "nothing", ". ", h("strong", {}, "Volume: "), `${setup.volume_l} L.`) : null);
 }

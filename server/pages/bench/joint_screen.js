@@ -1,11 +1,12 @@
 // One joint: which run, which quarters, what is asked, and one large button that logs it.
 
 import { button, h } from "./element.js";
+import { gasNote } from "./gas_state.js";
 import { pauseNote, purgeNote } from "./guide.js";
 import { freshVerdicts, judgedReadings, logRun, sleeveVerdicts } from "./log_pass.js";
 import { padOf, problemWords, readValue } from "./pad.js";
 import { blockedRun } from "./next_steps.js";
-import { quarterWord } from "./progress.js";
+import { isWelded, quarterWord } from "./progress.js";
 import { ring } from "./picture.js";
 import { resultScreen } from "./result_screen.js";
 import { redLight, wordMark } from "./verdicts.js";
@@ -23,12 +24,13 @@ export function jointScreen(app) {
   const told = [...judgedReadings(app, draft, readings.filter((line) => given(app, draft, line))), ...freshVerdicts(app, draft, card, known), ...sleeveVerdicts(app, draft, card)];
   const light = redLight(told, card);
   const early = purgeNote(app, joint, draft, card);
+  const gas = gasNote(app);
   return h("div", { class: `joint-screen ${open ? "" : "no-pad"} ${light ? "with-light" : ""}` },
     h("div", { class: "joint-ring" }, quarterBoard(app, joint, draft), furtherRow(app, joint, draft)),
-    h("div", { class: "joint-top" }, light, h("div", { class: "joint-work" }, runRow(app, draft), lateNote(draft), blockedNote(blocked), early, cleanNote(app, draft, known), pauseNote(app, joint, draft),
+    h("div", { class: "joint-top" }, light, h("div", { class: "joint-work" }, runRow(app, draft), attemptNote(draft), lateNote(draft), blockedNote(blocked), gas, early, cleanNote(app, draft, known), pauseNote(app, joint, draft),
       shiftRow(app, shift), asksList(app, draft, readings, open), contextRow(app, joint, draft, card))),
     open ? padFor(app, draft, open) : null,
-    logButton(app, joint, draft, readings, shift, card, blocked.length > 0 || early !== null));
+    logButton(app, joint, draft, readings, shift, card, blocked.length > 0 || early !== null || gas !== null));
 }
 
 function runRow(app, draft) {
@@ -87,7 +89,7 @@ function asksList(app, draft, readings, open) {
     const [verdict] = line.unjudged ? [null] : judgedReadings(app, draft, [line]);
     const has = given(app, draft, line);
     return h("button", { type: "button", class: "ask", "data-key": `ask-${line.reading}`, "aria-pressed": String(line === open), onclick: () => app.change({ asking: line.reading }) },
-      h("span", {}, capital(line.words)), h("strong", {}, draft.values[line.reading] ? withUnit(draft.values[line.reading], line.unit) : "not read yet"),
+      h("span", {}, capital(line.words)), h("strong", {}, draft.values[line.reading] ? withUnit(draft.values[line.reading], line.unit) : line.before === undefined ? "not read yet" : `was ${withUnit(line.before, line.unit)}: read it again`),
       has && verdict ? wordMark(verdict) : null);
   }));
 }
@@ -101,7 +103,15 @@ function padFor(app, draft, line) {
 
 function furtherRow(app, joint, draft) {
   const to = (screen, label) => button({ class: "further", "data-key": screen }, () => app.go({ screen, joint: joint.id }), label);
-  return h("div", { class: "furthers" }, to("look", "Look"), to("photo", "Photo"), app.progress().joints[joint.id].finished ? to("release", "Release") : to("clean", "Clean"), to("earlier", "Earlier"));
+  const progress = app.progress().joints[joint.id];
+  return h("div", { class: "furthers" }, to("look", "Look"), to("photo", "Photo"), progress.finished ? to("release", "Release") : to("clean", "Clean"), to("earlier", "Earlier"),
+    progress.tacked || isWelded(progress) ? to("cut-out", "Cut out") : null);
+}
+
+/** A seam that is made anew says so, and a repair who has to have signed before its arc. */
+function attemptNote({ attempt, run }) {
+  if (attempt === 1) return null;
+  return h("p", { class: "late-note" }, h("strong", {}, `Attempt ${attempt}. `), run === "repair" ? "A repair is signed for at the desk before its first arc." : "What was logged before stays with the attempt it belongs to.");
 }
 
 function lateNote({ agoMin, lateReason }) {
@@ -122,13 +132,19 @@ function cleanNote(app, draft, known) {
 }
 
 function logButton(app, joint, draft, readings, shift, card, blocked) {
-  const missing = readings.filter((line) => !given(app, draft, line)).length + shift.length;
+  const missing = readings.filter((line) => line.before === undefined && !given(app, draft, line)).length + shift.length;
   const quarters = draft.quarters.length ? quarterWords(draft.quarters) : "no quarter chosen";
   const note = missing ? `${missing} asked and not read: will stand as unknown` : blocked ? "will be flagged" : "";
   const problem = wrongNumber(app, draft, readings);
   if (problem) return button({ class: "log", "data-key": "log", disabled: true }, () => null, problemWords(problem));
   return button({ class: "log", "data-key": "log", disabled: draft.quarters.length === 0 },
-    async () => { app.result = await logRun(app, joint, draft, readings, card); app.draw({ top: true }); },
+    async () => {
+      const here = app.where;
+      const result = await logRun(app, joint, draft, readings, card);
+      // Who scanned the next joint while this was being saved is there already.
+      if (app.where === here) app.result = result;
+      app.draw({ top: true });
+    },
     h("span", {}, `Log ${draft.run}, ${quarters}`), note ? h("small", {}, note) : null);
 }
 

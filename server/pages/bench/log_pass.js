@@ -48,7 +48,7 @@ export async function logRun(app, joint, draft, readings, card) {
     sleeve: draft.sleeve, values: { ...inheritedValues(app, joint, draft, card), ...measuredValues(app, told, first), ...measuredValues(app, draft.values, others) },
   };
   const fresh = freshVerdicts(app, draft, card, app.knownOf(joint, draft.attempt));
-  const verdicts = [...judgedReadings(app, draft, readings), ...fresh, ...judgedReadings(app, { values: told }, first)];
+  const verdicts = [...judgedReadings(app, draft, readings.filter((line) => line.before === undefined || draft.values[line.reading])), ...fresh, ...judgedReadings(app, { values: told }, first)];
   const kept = draft.run === "tack"
     ? await app.log({ kind: "tack", ...shared })
     : await app.log({ kind: "pass", run: draft.run, machine: app.sheet.bench.machine, restrikes: draft.restrikes, ...shared });
@@ -60,7 +60,8 @@ export async function logRun(app, joint, draft, readings, card) {
 
 /** Oxygen read a moment ago is not asked again, but it is what this arc starts on: beyond the limit its light stays on. */
 export function freshVerdicts(app, draft, card, known) {
-  const line = known.fresh.has("oxygen") && app.purge ? lineOf(card, "oxygen", draft.run) : null;
+  const readAgain = readValue(draft.values.oxygen, app.sheet.quantities.oxygen).value !== null;
+  const line = known.fresh.has("oxygen") && !readAgain && app.purge ? lineOf(card, "oxygen", draft.run) : null;
   const read = line ? purgeTimes(app, app.purge, card).read : null;
   return read ? [judged(line, read.value)] : [];
 }

@@ -27,7 +27,8 @@ export function logScreen(app) {
 function detail(entry) {
   if (entry.kind === "look") return entry.answer === "graded" ? `grade ${entry.grade}, ${entry.zone}` : entry.answer;
   if (entry.kind === "sleeve") return entry.rod_ends ? `rod ends ${entry.rod_ends}` : "";
-  if (entry.kind === "cylinder") return entry.off ? `${entry.off} came off` : "";
+  if (entry.kind === "cylinder") return entry.off ? `${entry.off} came off${entry.off_values?.pressure ? ` at ${entry.off_values.pressure.value} bar` : ""}` : "";
+  if (entry.kind === "bead") return `${entry.line}, ${entry.result}${Number.isInteger(entry.grade) ? `, grade ${entry.grade}` : ""}`;
   const values = Object.entries(entry.values ?? {}).filter(([, value]) => value.how !== "inherited");
   return values.slice(0, 3).map(([, value]) => withUnit(value.value, value.unit)).join(", ") || entry.words || entry.act || entry.line || "";
 }

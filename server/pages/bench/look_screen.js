@@ -35,6 +35,7 @@ export async function logLook(app, joint, side, zone, { answer, grade, reason })
     app.go({ screen: "look", joint: joint.id, side, zone, why: true });
     return;
   }
+  const here = app.where;
   const { card, known } = app.looksDue(joint);
   const shown = card ?? app.card(joint, "fill");
   const attempt = app.progress().joints[joint.id].attempt;
@@ -42,6 +43,7 @@ export async function logLook(app, joint, side, zone, { answer, grade, reason })
     kind: "look", frame: app.frame.frame, joint: joint.id, attempt, side, zone, answer, grade, reason, card: shown?.digest,
     moment: "as welded", extent_mm: null, photo: pictureFor(app, joint, side, zone),
   });
+  if (app.where !== here) return;
   const line = colourLine(shown, side, zone);
   app.where = { frame: app.where.frame, screen: "joint", joint: joint.id };
   const earlier = known.own.length && app.result?.verdicts ? app.result.verdicts : [];

@@ -34,7 +34,7 @@ function meterBoard(app, meters, meter) {
 function otherMeter(app) {
   const by = app.where.by ?? "";
   const named = app.sheet.instruments.some((each) => each.id === by) ? "" : by;
-  return h("form", { class: "code", "data-key": "other-meter" },
+  return h("form", { class: "code", "data-key": "other-meter", onsubmit: (sent) => sent.preventDefault() },
     h("label", { for: "meter" }, "Another meter, by its label"),
     h("input", { id: "meter", autocomplete: "off", autocapitalize: "characters", "data-key": "meter", maxlength: 60, value: named,
       onchange: (event) => { app.where = { ...app.where, by: event.target.value.trim() || undefined }; app.draw(); } }));

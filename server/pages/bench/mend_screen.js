@@ -52,7 +52,7 @@ function choices(app, entry, put) {
 
 /** The ways in which an entry of this kind can be wrong. */
 function ways(app, entry) {
-  const ofArc = entry.kind === "pass" || entry.kind === "tack";
+  const ofArc = ["pass", "tack", "removed"].includes(entry.kind);
   return [
     entry.kind === "problem" ? button({ class: "tile", "data-key": "say-what" }, () => app.go({ screen: "problem", of: entry.id, joint: entry.joint }), h("strong", {}, "Say what it was")) : null,
     readings(entry).length ? open(app, entry, { what: "reading" }, "Wrong reading") : null,

@@ -2,12 +2,13 @@
 
 import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
+import { beadWords, failedLines, untriedLines, untriedToday } from "./gas_state.js";
 import { jointWord } from "./progress.js";
 import { capital, ZONES } from "./words.js";
 
 /** Everything open at the bench, so that it is told today, late but told, and not from memory next week. */
 export function openEndsScreen(app) {
-  const ends = [...looksOpen(app), ...stopsOpen(app), ...seamsBegun(app), ...gasOpen(app), ...notArrived(app)];
+  const ends = [...looksOpen(app), ...stopsOpen(app), ...seamsBegun(app), ...beadsOpen(app), ...gasOpen(app), ...notArrived(app)];
   return page(app, "End of shift: what is open", framesOpen(app), ends.length
     ? h("div", { class: "tiles" }, ends.map(({ key, what, where, go }) => button({ class: "tile", "data-key": key }, go, h("strong", {}, what), h("span", {}, where))))
     : h("p", { class: "nothing-asked" }, "Nothing is open at this bench. Hang up the hood."));
@@ -41,6 +42,15 @@ function seamsBegun(app) {
   return app.frame.joints.filter((joint) => ["root", "fill"].includes(jointWord(joint, progress.joints[joint.id]))).map((joint) => ({
     key: `open-seam-${joint.id}`, what: `${capital(jointWord(joint, progress.joints[joint.id]))} begun, not finished`, where: `${joint.id} ${joint.title}`,
     go: () => app.go({ screen: "joint", joint: joint.id }),
+  }));
+}
+
+/** A bead that was due and never logged: run now it still says something, next week it does not. */
+function beadsOpen(app) {
+  const lines = new Set([...failedLines(app), ...untriedLines(app), ...untriedToday(app)].map(({ line }) => line));
+  return app.lines.filter(({ line }) => lines.has(line)).map((line) => ({
+    key: `open-bead-${line.line}`, what: `Test bead, ${line.use} line`, where: `${line.line}: ${beadWords(app, line)}`,
+    go: () => app.go({ screen: "bead", line: line.line }),
   }));
 }
 

@@ -46,9 +46,9 @@ function fromTheRecord(app) {
 export function savedWords(entry) {
   if (entry.kind === "sleeve") return `Sleeve ${entry.sleeve} ${entry.act}`;
   if (entry.kind === "cylinder") return `Cylinder ${entry.on ?? "none"} on ${entry.line}`;
-  const what = { pass: entry.run, look: `look ${entry.side}`, bead: "gas bead" }[entry.kind] ?? entry.kind;
+  const what = { pass: entry.run, look: `look ${entry.side}`, bead: "gas bead", removed: entry.method }[entry.kind] ?? entry.kind;
   const where = entry.joint ? `${entry.joint} ` : "";
-  const quarters = entry.quarters && ["pass", "tack"].includes(entry.kind) ? `, ${quarterWords(entry.quarters)}` : "";
+  const quarters = entry.quarters && ["pass", "tack", "removed"].includes(entry.kind) ? `, ${quarterWords(entry.quarters)}` : "";
   return `${where}${capital(what)}${quarters}`;
 }
 

@@ -4,6 +4,7 @@ import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
 import { onThisTablet } from "./photos.js";
 import { loadRescue, rescueFile } from "./rescue.js";
+import { takeIn } from "./newer.js";
 import { savedWords } from "./result_screen.js";
 
 /** The two states in full, whether the tablet's store is safe, and a way out when it is not. */
@@ -12,7 +13,7 @@ export function tabletScreen(app) {
   return page(app, count ? `${count} on this tablet` : "Everything is in the record",
     app.failed ? h("p", { class: "red-light", role: "alert" }, app.failed) : null,
     h("div", { class: "tiles" },
-      app.newer ? button({ class: "tile", "data-key": "take-newer" }, () => location.reload(), h("strong", {}, "Take in the newer bench"), h("span", {}, "it has come to this tablet; what you logged and keyed in stays")) : null,
+      app.newer ? button({ class: "tile", "data-key": "take-newer" }, () => takeIn(app), h("strong", {}, "Take in the newer bench"), h("span", { role: "status" }, app.notTakenIn ?? "what you logged and keyed in stays")) : null,
       button({ class: "tile", "data-key": "send" }, () => app.send(), h("strong", {}, "Send now"), h("span", {}, linkWords(app))),
       button({ class: "tile", "data-key": "rescue-save" }, () => rescueFile(app), h("strong", {}, "Save a rescue file"), h("span", {}, "all entries and pictures of this tablet")),
       button({ class: "tile", "data-key": "rescue-load" }, () => loadRescue(app), h("strong", {}, "Load a rescue file"), h("span", {}, app.rescued ?? "from another tablet"))),

@@ -1,6 +1,7 @@
 // The bar that always stands: which frame, who, and where the entries are; and the foot with the one big problem button.
 
 import { button, h } from "./element.js";
+import { failedLines } from "./gas_state.js";
 import { countdown } from "./guide.js";
 import { purgeTimes } from "./guide_times.js";
 import { onThisTablet, photoWords } from "./photos.js";
@@ -48,9 +49,15 @@ export function footBar(app) {
     () => app.go({ screen }), h("strong", {}, label), h("span", {}, small));
   return h("div", { class: "bench-foot" },
     app.frame ? to("purge", "Purge", purgeState(app)) : null,
-    app.sheet ? to("gas", "Gas, rods", `${app.sleeves.length} open`) : null,
+    app.sheet ? to("gas", "Gas, rods", gasWords(app)) : null,
     app.sheet ? to("log", "Logged", "and correct") : null,
     app.person ? problemButton(app) : null);
+}
+
+/** What is open, or on every screen the line that stands still. */
+function gasWords(app) {
+  const [failed] = failedLines(app);
+  return failed ? h("strong", {}, h("span", { "aria-hidden": "true" }, "■ "), `${failed.line}: bead failed`) : `${app.sleeves.length} open`;
 }
 
 /** How the purge stands, on every screen: its time running down, or what was read in it. */

@@ -9,6 +9,9 @@ export const GRADES = [
   "silver", "light straw", "dark straw", "brown", "violet", "blue", "green, pink", "grey", "white, flaky",
 ];
 
+/** Stands for the class of a sleeve whose label is not on file. */
+export const UNREAD_LABEL = "class not known";
+
 export const ZONES = { bead: "bead", edge: "narrow edge band", tint: "wider tint" };
 
 export const TROUBLES = {

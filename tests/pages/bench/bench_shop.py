@@ -72,6 +72,8 @@ def _deliveries() -> list[dict[str, object]]:
     lines: tuple[dict[str, object], ...] = (
         {"kind": "cylinder", "line": "B1-T", "on": "AR-0901", "fill_lot": "L-901"},
         {"kind": "cylinder", "line": "B1-P", "on": "AR-0902", "fill_lot": "L-901"},
+        {"kind": "bead", "line": "B1-T", "cylinder": "AR-0901", "result": "good", "grade": 0},
+        {"kind": "bead", "line": "B1-P", "cylinder": "AR-0902", "result": "good", "grade": 0},
         *sleeves,
     )
     at = now_ms() - 2 * 3_600_000
