@@ -93,7 +93,7 @@ def _anew(index: Filing, asked: _Question) -> Filing:
     frames = _frames(index, asked.things[0], _rows(index, fewest, others, asked))
     uses = asked.stretch.of(index.uses.get(fewest, ()))
     if others:
-        left_out = set(_left_out(index, fewest, frames, asked))
+        left_out = _left_out(index, fewest, frames, asked)
         uses = [use for use in uses if use.frame in frames and use.entry not in left_out]
     return filed_of(index.passes, frames, {asked.things[0]: in_parts(list(uses))} if uses else {})
 
@@ -125,11 +125,13 @@ def _frames(index: Filing, first: Thing, rows: Iterable[FrameRow]) -> dict[str, 
     return found
 
 
-def _left_out(index: Filing, fewest: Thing, frames: Frames, asked: _Question) -> Iterator[str]:
+def _left_out(index: Filing, fewest: Thing, frames: Frames, asked: _Question) -> set[str]:
     """The passes of these frames that used the thing that has the fewest, but not the others."""
+    first, found = asked.things[0], set()
     for frame, told in frames.items():
-        if left := index.frames[frame].used[fewest] & ~told.used[asked.things[0]]:
-            yield from (use.entry for use in of_bits(index.passes[frame], left))
+        if left := index.frames[frame].used[fewest] & ~told.used[first]:
+            found.update([use.entry for use in of_bits(index.passes[frame], left)])
+    return found
 
 
 def _last_ms(row: FrameRow) -> int:

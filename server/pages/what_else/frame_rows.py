@@ -11,7 +11,8 @@ from server.work.frame_told import FrameTold
 
 _KEPT = 5000
 """So many rows are kept as they stand on a page; one takes a kilobyte or two. Nobody's name is kept among them."""
-_FRAME = Markup('  <tr><td><a href="/history/{}">{}</a>{}</td>\n    <td>{}</td>\n    <td>{}</td>\n')
+_FRAME = Markup('  <tr><td><a href="/history/{}">{}</a>{}</td>\n    <td>{}</td>\n    <td>{}</td>\n{}')
+_SHIPPED = Markup("{}    <td>{}</td></tr>\n")
 _LINK = Markup('<a href="/history/{}/{}">{}</a>')
 _HELD = Markup("<br><strong>legal hold</strong>")
 _CELL, _CELL_ENDS = Markup("    <td>"), Markup("</td>\n")
@@ -26,20 +27,22 @@ def frame_rows(every: Iterable[FrameTold], zone: str, held: Collection[str], *, 
 
 def _row(told: FrameTold, zone: str, *, held: bool, sees_customers: bool) -> Sequence[str]:
     """The parts of a row; what is no markup yet is escaped when they are joined."""
-    frame = _frame(told.frame, told.joints, told.welded_ms, zone, held)
-    customer = (_CELL, told.customer, _CELL_ENDS) if sees_customers else ()
-    return frame, *customer, _shipped(told.shipped_ms, zone)
+    frame = _frame(told.frame, told.joints, told.welded_ms, zone, held, sees_customers)
+    shipped = _shipped(told.shipped_ms, zone, sees_customers)
+    return (frame, told.customer, shipped) if sees_customers else (frame, shipped)
 
 
 @lru_cache(maxsize=_KEPT)
-def _frame(frame: str, joints: tuple[str, ...], welded_ms: int, zone: str, held: bool) -> Markup:
-    links = _links(do_urlencode(frame), joints)
-    return _FRAME.format(do_urlencode(frame), frame, _HELD if held else "", links, local_moment(welded_ms, zone))
+def _frame(frame: str, joints: tuple[str, ...], welded_ms: int, zone: str, held: bool, named: bool) -> Markup:
+    """What stands before the customer, whose cell is begun where they are named."""
+    links, welded = _links(do_urlencode(frame), joints), local_moment(welded_ms, zone)
+    return _FRAME.format(do_urlencode(frame), frame, _HELD if held else "", links, welded, _CELL if named else "")
 
 
 @lru_cache(maxsize=_KEPT)
-def _shipped(at_ms: int | None, zone: str) -> Markup:
-    return Markup("    <td>{}</td></tr>\n").format("not shipped" if at_ms is None else local_moment(at_ms, zone))
+def _shipped(at_ms: int | None, zone: str, named: bool) -> Markup:
+    shipped = "not shipped" if at_ms is None else local_moment(at_ms, zone)
+    return _SHIPPED.format(_CELL_ENDS if named else "", shipped)
 
 
 def _links(frame: str, joints: Sequence[str]) -> Markup:
