@@ -1,5 +1,6 @@
 """Tells a person what went wrong on a page: what happened, that nothing is lost, and what to do next."""
 
+import re
 from dataclasses import dataclass
 from urllib.parse import quote, urlsplit
 
@@ -20,6 +21,7 @@ class TroublePage:
 
 LONGEST_ONWARD = 500
 """An address longer than this does not come back through the door; its page does, without what was asked of it."""
+_FIELD = re.compile(r"[\w.]+: (?:found |nothing was given)|\w*_\w*\b")
 _TITLES = {
     400: "That could not be read",
     403: "Not yours to open",
@@ -38,9 +40,14 @@ def trouble_page(request: Request, status: int, detail: str) -> Response:
     if status == 401:
         asked = _address(request.url.path, request.url.query) if request.method == "GET" else _back(request)
         return RedirectResponse(f"/sign-in?onward={quote(asked)}", 303)
-    told = tuple(part[:1].upper() + part[1:] for part in detail.split("; "))
+    told = tuple(map(_begun, detail.split("; ")))
     page = TroublePage(_TITLES.get(status, "That did not work"), told, _back(request))
     return show(request, "frame/trouble.html", page, status)
+
+
+def _begun(sentence: str) -> str:
+    """A sentence begins with a capital; the name of a field stays as the field is called."""
+    return sentence if _FIELD.match(sentence) else sentence[:1].upper() + sentence[1:]
 
 
 def _back(request: Request) -> str:

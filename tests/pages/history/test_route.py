@@ -69,7 +69,10 @@ def test_what_was_told_apart_from_an_attempt_is_shown(shop_app: ShopApp):
 
 def test_an_earlier_position_is_asked_in_words(shop_app: ShopApp):
     """No position is below 1; before its packet a serial was not known yet; beyond the end is as known now."""
-    assert shop_app.get("/history/SW-1?known_at=-3", "OWN").status_code == 422
+    refused = shop_app.get("/history/SW-1?known_at=-3", "OWN")
+    assert refused.status_code == 422
+    # The field by its own name, as it stands in the address; what is expected begins as a sentence does.
+    assert "<p>known_at: found '-3'</p><p>Input should be greater" in unescape(refused.text)
     assert shop_app.get("/history/SW-1/A?known_at=0", "OWN").status_code == 422
     assert "was not known at record position 1 yet" in unescape(shop_app.get("/history/SW-1?known_at=1", "OWN").text)
     assert "99999999" not in shop_app.get("/history/SW-1?known_at=99999999", "OWN").text
