@@ -9,6 +9,7 @@ from pathlib import Path
 
 FILE_NAME = "strawline.toml"
 _TIME = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
+_DATABASE = re.compile(r"(sqlite|postgresql(\+psycopg)?)://")
 _LEAST = {"backup_every_hours": 0}
 _MOST = {"port": 65535, "mail_port": 65535}
 _WORDS = {"log_level": ("debug", "info", "warning", "error"), "mail_secured": ("starttls", "tls", "no")}
@@ -101,6 +102,10 @@ def _as(name: str, value: object, where: str) -> object:
         raise BadSetting(f"{where} is {value!r}; expected one of {', '.join(_WORDS[name])}")
     if name == "mail_at" and not _TIME.fullmatch(str(value)):
         raise BadSetting(f"{where} is {value!r}; a time of the day such as 06:30 is expected")
+    if name == "database" and value and not _DATABASE.match(str(value)):
+        # The address may hold a password, so no more of it is told than how it begins.
+        begins = str(value).partition("://")[0] if "://" in str(value) else "something that is no address"
+        raise BadSetting(f"{where} is {begins}; an address such as postgresql://user@host/strawline is expected")
     return str(value)
 
 

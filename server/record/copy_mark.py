@@ -22,4 +22,5 @@ def is_copy(connection: Connection) -> bool:
 
 def take_mark_off(connection: Connection) -> None:
     """Let a copy go on as the record; a change to be made together with the line that says why."""
-    connection.exec_driver_sql("PRAGMA user_version=0")
+    if connection.dialect.name == "sqlite":
+        connection.exec_driver_sql("PRAGMA user_version=0")

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, func, select
 from sqlalchemy.engine import make_url
+from sqlalchemy.exc import OperationalError
 
 from server.record.copy_mark import is_copy
 from server.record.engines import Engines
@@ -14,7 +15,7 @@ from server.record.sealing import Sealer
 from server.record.signing_key import make_signer, read_signer
 from server.record.tables.columns import CHECKPOINT
 from server.record.tail_check import odd_tail
-from server.record.troubles import CopyNotContinued, RecordClosed, WriterTaken
+from server.record.troubles import CopyNotContinued, DatabaseAway, RecordClosed, WriterTaken
 
 _WRITERS_LOCK = 0x57E1D
 
@@ -37,7 +38,7 @@ def open_writer(
     engines: Engines, url: str, folder: Path | None, now: Callable[[], int], *, continuing: bool = False
 ) -> Opened:
     """Connect the writer and find its key; an empty database gets its tables, any other must have the right ones."""
-    with engines.writing.connect() as connection:
+    with _connected(engines) as connection:
         empty = revision_of(connection) is None
     if empty:
         bring_up_to_date(url)
@@ -51,6 +52,16 @@ def open_writer(
         connection.close()
         engines.writing.dispose()
         raise
+
+
+def _connected(engines: Engines) -> Connection:
+    try:
+        return engines.writing.connect()
+    except OperationalError as away:
+        engines.writing.dispose()
+        if engines.is_sqlite:
+            raise
+        raise DatabaseAway(str(away.orig).strip().partition("\n")[0]) from away
 
 
 def _why_closed(connection: Connection, continuing: bool) -> RecordClosed | None:

@@ -48,6 +48,16 @@ class RecordUnfit(RecordTrouble):
     """The database is not fit to be opened: no schema, another schema, or missing guards."""
 
 
+class DatabaseAway(RecordTrouble):
+    """PostgreSQL does not answer, or has no such database; the driver says which."""
+
+    def __init__(self, why: str) -> None:
+        super().__init__(
+            f"the database cannot be reached: {why}; see that PostgreSQL runs, and that the setting `database` names "
+            "a database that was made there and a user who may open it"
+        )
+
+
 class WriterTaken(RecordTrouble):
     """Another process already is the one writer of this record."""
 

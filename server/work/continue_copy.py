@@ -10,6 +10,7 @@ from server.evidence.refusals import NoteRefused
 from server.facts.moment import show_moment
 from server.record.book_of_lines import Record
 from server.record.copy_mark import take_mark_off
+from server.record.opening import file_of
 from server.record.reads import Reads
 from server.record.record_check import check_record
 from server.record.sealing import SignedCheckpoint
@@ -68,7 +69,8 @@ def _ground(url: str, folder: Path, outside: Outside) -> _Ground:
             people, newest = reads.registers().people, reads.newest_checkpoint()
     finally:
         opened.close()
-    if not condition.copy:
+    # What PostgreSQL's own means restored bears no mark: whoever restored it says so by asking.
+    if not condition.copy and file_of(url):
         raise NotContinued("this record is no restored copy, so there is nothing to tell it")
     if outside.told_by not in people:
         nobody = "it was made before the record knew anybody: begin a new one with `strawline load`"

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from server.record.sealing import SignedCheckpoint
+from server.settings import Settings
 from server.upkeep.backup_log import BackupLog, read_backup_log
 from server.upkeep.doctor import certificate_part
 from server.upkeep.parts import FAILING, FINE, LOOK, Watched, look_at_parts
@@ -72,7 +73,7 @@ def _checkpoint(watched: Watched) -> UpkeepLine:
 
 def _backup(watched: Watched, log: BackupLog) -> UpkeepLine:
     settings = watched.settings
-    if settings.database.startswith("postgresql"):
+    if in_postgres(settings):
         return UpkeepLine("Last backup", FINE, "left to PostgreSQL's own means; keep the data folder beside it")
     if log.failed:
         return UpkeepLine("Last backup", LOOK, log.failed, log.tried_ms, "It is tried again each hour.")
@@ -84,10 +85,17 @@ def _backup(watched: Watched, log: BackupLog) -> UpkeepLine:
 
 def _drill(watched: Watched, log: BackupLog) -> UpkeepLine:
     state = backup_state(watched.settings, watched.now())
-    to_do = "" if state.good else "On the machine: strawline backup, then strawline drill."
+    to_do = "" if state.good else _OWN_MEANS if in_postgres(watched.settings) else _PROVE_ONE
     return UpkeepLine("Last drill", FINE if state.good else LOOK, state.sentence, log.proved_ms, to_do)
 
 
+def in_postgres(settings: Settings) -> bool:
+    """Say whether backups are made by the database's own means, since the record lies in PostgreSQL."""
+    return settings.database.startswith("postgresql")
+
+
+_PROVE_ONE = "On the machine: strawline backup, then strawline drill."
+_OWN_MEANS = "Restore a dump into another database, and run strawline check-record on it; docs/upkeep.md says how."
 _SIGNED = "One is signed after every thousand lines, and when the service is stopped."
 _MAKE_ONE = "The service makes one within its first minutes, or on the machine: strawline backup."
 _BY_HAND = "none is made by itself, since backup_every_hours is 0"

@@ -57,8 +57,11 @@ def url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
     """The URL of an empty database, once on each engine."""
     if request.param == "sqlite":
         return url_of(tmp_path / "record.sqlite3")
-    server = request.getfixturevalue("postgres")
-    name = f"record_{abs(hash(tmp_path))}"
+    return made_in(request.getfixturevalue("postgres"), f"record_{abs(hash(tmp_path))}")
+
+
+def made_in(server: Any, name: str) -> str:
+    """Make an empty database in PostgreSQL and give its URL."""
     with psycopg.connect(server.get_uri(), autocommit=True) as connection:
         connection.execute(f"CREATE DATABASE {name}".encode())
     return str(server.get_uri(name)).replace("postgresql://", "postgresql+psycopg://")

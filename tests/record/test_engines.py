@@ -7,6 +7,7 @@ from sqlalchemy.exc import DBAPIError
 
 from server.record.book_of_lines import Record
 from server.record.engines import make_engines
+from server.record.troubles import DatabaseAway
 from tests.record.fixtures import append
 from tests.record.sample_lines import new_entry
 
@@ -50,3 +51,10 @@ def test_a_reader_sees_one_state(either: Record):
         assert list(reads.every_entry()) == []
     with either.reads() as reads:
         assert len(list(reads.every_entry())) == 1
+
+
+def test_a_database_that_does_not_answer_is_told_in_words(tmp_path: Path):
+    """Nothing listens on the first port: the driver's reason in one line, and what to see to."""
+    with pytest.raises(DatabaseAway, match=r"cannot be reached: .*port 1 .*; see that PostgreSQL runs") as refused:
+        Record.open("postgresql://nobody@127.0.0.1:1/shop", tmp_path)
+    assert "\n" not in str(refused.value)

@@ -3,9 +3,11 @@
 import sqlite3
 from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from server.evidence.checkpoints import Checkpoint, sign_checkpoint
 from server.record.book_of_lines import Record
 from server.record.record_check import check_record
 from server.record.signing_key import known_keys, read_signer
@@ -15,8 +17,8 @@ from server.upkeep.backing_up import back_up
 from server.upkeep.restore import restore
 from server.work.continue_copy import NotContinued, Outside, continue_copy
 from server.work.refusal import NotThere
-from tests.record.fixtures import append
-from tests.record.sample_lines import new_entry
+from tests.record.fixtures import append, made_in
+from tests.record.sample_lines import new_entry, new_register, person
 from tests.record.tampering import tamper
 from tests.upkeep.shop_data import HOUR, NOW, add, make_data
 
@@ -182,3 +184,21 @@ def test_the_record_itself_needs_no_telling(settings: Settings):
     with pytest.raises(NotContinued, match="no restored copy"):
         go_on(settings, none_known=True)
     assert not closed(settings)
+
+
+def test_a_restored_postgresql_is_continued_by_asking(postgres: Any, tmp_path: Path):
+    """No mark closes it, so whoever restored it asks: lines lost are refused first, then it goes on by another name."""
+    data = Settings(data_folder=tmp_path, database=made_in(postgres, "restored_elsewhere"))
+    opened = Record.open(data.database_url, tmp_path)
+    append(opened, new_register(person()), new_entry(1))
+    opened.close()
+    former, size, *_ = newest_note(data).decode().split("\n")
+    signer = read_signer(tmp_path)
+    assert signer is not None
+    # What the record signed after the dump was made.
+    further = sign_checkpoint(Checkpoint(former, int(size) + 3, b"0" * 32), signer)
+    with pytest.raises(NotContinued, match="covers 3 lines more"):
+        go_on(data, further)
+    assert go_on(data, further, new_name=True).checkpoint.origin != former
+    assert (told_in(data).lines_lost, told_in(data).former_name) == (3, former)
+    assert odd(data, newest_note(data)) == ()

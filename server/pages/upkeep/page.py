@@ -15,4 +15,5 @@ class UpkeepPage:
     lines: tuple[UpkeepLine, ...]
     looked_ms: int
     data_folder: str
+    in_postgres: bool
     words: dict[str, tuple[str, str, str]]

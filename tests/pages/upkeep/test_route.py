@@ -37,6 +37,19 @@ def test_everything_is_named_with_what_to_do(shop: ShopApp):
     assert "strawline drill" in text
 
 
+def test_in_postgresql_what_to_do_is_that_databases_own(shop: ShopApp):
+    """No command is named that refuses there; a restored dump is checked, and continued before it is served."""
+    watched = shop.app.state.watched
+    elsewhere = replace(watched.settings, database="postgresql://shop/record")
+    shop.app.state.watched = watched._replace(settings=elsewhere)
+    try:
+        text = shop.get("/upkeep", "OWN").text
+    finally:
+        shop.app.state.watched = watched
+    assert [each for each in ("strawline backup", "strawline drill", "strawline restore") if each in text] == []
+    assert [each for each in ("pg_dump", "strawline check-record", "strawline continue") if each not in text] == []
+
+
 def test_a_backup_and_its_drill_are_told_with_their_age(shop: ShopApp):
     """After a backup that was proved the page says when, and the line on the page of serials how old it is."""
     settings = shop.app.state.settings
