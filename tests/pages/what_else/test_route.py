@@ -40,7 +40,9 @@ def frames(text: str) -> list[str]:
 
 def test_the_last_welded_first_and_the_way_to_the_rest(app: ShopApp, monkeypatch: pytest.MonkeyPatch):
     """Two of five frames stand there with the count of all; the next two by an address, the last one by another."""
-    assert frames(app.get(ASKED, "OWN").text) == ["SW-5", "SW-4", "SW-3", "SW-2", "SW-1"]
+    whole = app.get(ASKED, "OWN").text
+    assert "<h1>What else used welder WEL (Ada Vane)</h1>" in whole
+    assert frames(whole) == ["SW-5", "SW-4", "SW-3", "SW-2", "SW-1"]
     monkeypatch.setattr("server.pages.what_else.page.FRAMES", 2)
     address, found = ASKED, []
     for shown in ("1 to 2 of 5", "3 to 4 of 5", "5 to 5 of 5"):
