@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, func, select
 
 from server.evidence.chain_subject import ChainSubject
 from server.evidence.chains import ChainHead
@@ -28,11 +28,12 @@ _AT_ONCE = 1000
 
 
 class Rechecked(NamedTuple):
-    """What a recheck found: how much there is, and a sentence for everything that does not hold."""
+    """What a recheck found: how much there is, a sentence for everything that does not hold, what is not signed yet."""
 
     lines: int
     checkpoints: int
     odd: tuple[str, ...]
+    after_the_last: int
 
 
 def recheck_record(
@@ -59,7 +60,9 @@ def recheck_record(
         *odd_door(connection),
         *odd_judged(connection),
     )
-    return Rechecked(reads.last_position(), len(notes), (*told, *odd, *beside))
+    last = reads.last_position()
+    signed = connection.execute(select(func.max(CHECKPOINT.size))).scalar() or 0
+    return Rechecked(last, len(notes), (*told, *odd, *beside), max(0, last - signed))
 
 
 def _odd_guards(connection: Connection) -> Iterator[str]:

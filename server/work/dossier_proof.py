@@ -6,6 +6,8 @@ from server.evidence.chain_subject import ChainSubject
 from server.record.lines import StoredLine
 from server.record.reads import Reads
 
+_PAPERS = ("decisions", "permissions", "concessions", "nonconformities", "shipments")
+
 
 def told_seal(reads: Reads, frame: str, key: str) -> dict[str, Any]:
     """Give the newest checkpoint, the frame's lines with their own texts, and the proof; `key` is the public one."""
@@ -49,7 +51,8 @@ def without_texts(told: dict[str, Any]) -> dict[str, Any]:
 def of_told(sealed: dict[str, Any], told: dict[str, Any]) -> dict[str, Any]:
     """Leave the texts of those lines alone that a joint's dossier tells; the others stand by their hashes."""
     entries = [each for joint in told["joints"] for attempt in joint["attempts"] for each in attempt["entries"]]
-    named = {each["id"] for each in (*entries, *told["way"], *told["decisions"], *told["permissions"])}
+    papers = [each for name in _PAPERS for each in told[name]]
+    named = {each["id"] for each in (*entries, *told["way"], *papers)}
     return sealed | {"lines": [each if each["id"] in named else _bare(each) for each in sealed["lines"]]}
 
 

@@ -1,5 +1,6 @@
 """The command that checks a record: what it says, and what it gives back to whoever called it."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from server.commands.check_record import run
 from server.record.book_of_lines import Record
 from server.record.files import Files
+from server.record.signing_key import known_keys
 from server.work.keep_photo import PhotoSent, keep_photo
 from tests.documents.drawn_picture import as_bytes, drawn
 from tests.record.fixtures import append, url_of
@@ -24,9 +26,13 @@ def data(tmp_path: Path) -> Path:
 
 
 def test_an_honest_record_passes(data: Path, capsys: pytest.CaptureFixture[str]):
-    """Everything holds, which is said with how much there is, and the command succeeds."""
+    """Everything holds, which is said with how much there is and what it rests on, and the command succeeds."""
     assert run(["--data", str(data)]) == 0
-    assert capsys.readouterr().out == "3 lines, 1 checkpoints, 0 files, 0 from outside: everything holds\n"
+    *rests_on, verdict = capsys.readouterr().out.splitlines()
+    assert verdict == "3 lines, 1 checkpoints, 0 files, 0 from outside: everything holds"
+    assert [each.split()[0] for each in rests_on] == ["The", "No"]
+    assert run(["--data", str(data), "--key", str(known_keys(data)[0])]) == 0
+    assert "The key is the data folder's own" not in capsys.readouterr().out
 
 
 def test_a_tampered_entry_is_named(data: Path, capsys: pytest.CaptureFixture[str]):
@@ -39,13 +45,14 @@ def test_a_tampered_entry_is_named(data: Path, capsys: pytest.CaptureFixture[str
 
 
 def test_a_checkpoint_from_outside_is_compared(data: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]):
-    """A checkpoint that was handed out is read from its file; a file that is no checkpoint does not pass."""
+    """A checkpoint that was handed out is read from its file or a dossier's data; what is neither does not pass."""
     record = Record.open(url_of(data / "record.sqlite3"))
     (tmp_path / "card.txt").write_bytes(record.checkpoint().result().note)
     record.close()
     (tmp_path / "other.txt").write_text("no checkpoint\n")
-    assert run(["--data", str(data), "--outside", str(tmp_path / "card.txt")]) == 0
-    assert "1 from outside: everything holds" in capsys.readouterr().out
+    (tmp_path / "dossier.json").write_text(json.dumps({"checkpoint": (tmp_path / "card.txt").read_text()}))
+    assert run(["--data", str(data), "--outside", str(tmp_path / "card.txt"), str(tmp_path / "dossier.json")]) == 0
+    assert "2 from outside: everything holds" in capsys.readouterr().out
     assert run(["--data", str(data), "--outside", str(tmp_path / "other.txt")]) == 1
 
 

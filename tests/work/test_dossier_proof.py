@@ -14,7 +14,7 @@ from server.work.dossier import ForWhom, dossier
 from server.work.dossier_joints import Wording
 from tests.record.fixtures import url_of
 from tests.story.log import Tablet
-from tests.work.small_shop import a_pass, open_shop, send, weld_it_all
+from tests.work.small_shop import a_pass, accept_all, open_shop, send, weld_it_all
 
 WORDING = Wording(lambda entry: entry.kind, str, str)
 
@@ -25,7 +25,11 @@ def sealed(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Record, s
     folder = Path(tmp_path_factory.mktemp("shop"))
     made = open_shop(folder)
     made.checkpoint().result()
-    send(made, *weld_it_all(Tablet("SLATE")))
+    tablet = Tablet("SLATE")
+    welded = weld_it_all(tablet)
+    change = {"note": "looked at again"}
+    send(made, *welded, tablet.tell("3:50", "correction", of="SLATE:b1:2", change=change, reason="a slip"))
+    accept_all(made)
     made.checkpoint().result()
     later = Tablet("SLATE", "b2")
     send(made, a_pass(later, "1:50"), later.tell("1:55", "cylinder", line="LATER-P", on="CY-9"))
@@ -76,7 +80,7 @@ CHEATS = {
     "one left out": lambda told: told["lines"].pop(3),
     "one twice": lambda told: told["lines"].insert(3, told["lines"][3]),
     "two changed about": lambda told: told["lines"].insert(3, told["lines"].pop(4)),
-    "a text altered": lambda told: told["lines"][-2].update(body=told["lines"][-2]["body"].replace("SLATE", "SLATS")),
+    "a text altered": lambda told: told["lines"][-1].update(body=told["lines"][-1]["body"].replace("SLATE", "SLATS")),
     "an envelope altered": lambda told: told["lines"][3].update(envelope=told["lines"][3]["envelope"] + " "),
     "another count": lambda told: told["proof"].update(count=told["proof"]["count"] - 1),
     "another seal": lambda told: told["proof"].update(
@@ -87,7 +91,31 @@ CHEATS = {
     "a checkpoint altered": lambda told: told["proof"].update(
         checkpoint=told["proof"]["checkpoint"].replace("\n", "1\n", 2)
     ),
+    "another frame's name on it": lambda told: told.update(serial="SW-2"),
+    "another checkpoint on top": lambda told: told.update(checkpoint="strawline-0\n9\n"),
+    "a line told as another": lambda told: told["lines"][3].update(id="SLATE:b1:99"),
+    "a value told otherwise": lambda told: a_told_pass(told)["values"][0].update(value=1.0),
+    "a value left out": lambda told: a_told_pass(told)["values"].pop(),
+    "somebody else told": lambda told: a_told_pass(told).update(who="LEA"),
+    "told as late for a reason": lambda told: a_told_pass(told).update(late_reason="no network"),
+    "told as mended": lambda told: a_told_pass(told).update(mended_by=[{"id": "x", "reason": "y", "withdrawn": True}]),
+    "an entry not told": lambda told: told["joints"][0]["attempts"][0]["entries"].pop(0),
+    "an entry made up": lambda told: a_told_pass(told).update(id="SLATE:b1:99"),
+    "a shipment made up": lambda told: told["shipments"].append({"id": "S-9", "frame": "SW-1"}),
+    "another reason decided": lambda told: told["decisions"][0].update(reason="nobody was asked"),
+    "another signer": lambda told: told["decisions"][0]["signatures"][0].update(person="LEA"),
+    "a mending not told": lambda told: [
+        each.update(mended_by=[]) for each in every_entry(told) if each["mended_by"]
+    ],
 }
+
+
+def every_entry(told: dict[str, Any]) -> list[dict[str, Any]]:
+    return [each for joint in told["joints"] for attempt in joint["attempts"] for each in attempt["entries"]]
+
+
+def a_told_pass(told: dict[str, Any]) -> dict[str, Any]:
+    return next(each for each in every_entry(told) if each["kind"] == "pass")
 
 
 @pytest.mark.parametrize("cheat", CHEATS)
