@@ -48,6 +48,8 @@ def gathered(
 
 def only_new(before: Mapping[Name, Paper], now: Mapping[Name, Paper]) -> list[Paper] | None:
     """Give the papers that came to those of before; none where one of before was told anew, or is not there."""
+    if now is before:
+        return []
     came = now.came_since(before) if isinstance(now, Layered) else None
     if came is not None:
         return list(came.values())

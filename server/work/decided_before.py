@@ -106,7 +106,9 @@ def _left_open(registers: Registers, question: str, found: Groups) -> Sequence[s
             new = [only_new(before, now) for before, now in zip(known[0][2:], told, strict=True)]
             if None not in new:
                 named = {key for papers in new for each in papers or () for key in each.findings}
-                return [key for key in known[1] if key not in named]
+                own = {key for key in named if key.endswith(f"|{question}")}
+                still: Sequence[str] = known[1]
+                return [key for key in still if key not in own] if own else still
         decided, under = decisions_by_key(registers), _papers_by_key(registers)
         every = (key for of_one in standing for key in of_one or ())
         return sorted(key for key in every if key not in decided and key not in under)

@@ -14,6 +14,7 @@ from server.work.decided_before import read_ahead as decisions_read_ahead
 from server.work.field_lives import field_lives
 from server.work.known_shop import shop_at, shop_now
 from server.work.sets_in_short import sets_in_short
+from server.work.short_matters import ShortMatters
 from server.work.thing_index import thing_index
 from server.work.uncollected import uncollected
 from server.work.what_things import COUNTED
@@ -22,13 +23,14 @@ _LOG = logging.getLogger(__name__)
 
 
 def warm(record: Record) -> None:
-    """Read the registers, the findings in short, the boots heard, the benches, the shop and its counts."""
+    """Read the registers, findings in short, what waits, the boots heard, the benches, the shop and its counts."""
     with uncollected(), record.reads(patient=True) as reads:
         registers = reads.registers()
         reads.findings_short()
         reads.boots_heard()
         last_decided(registers)
         shipped_frames(registers)
+        ShortMatters(reads, registers).keeping()
         reads.at_benches()
         bench_read_ahead(registers, now_ms())
         # As it was judged, so that the judge goes on from there; what came since is little.

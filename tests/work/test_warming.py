@@ -9,7 +9,7 @@ from tests.record.test_keeping_judged import JOINT, judged, keep, verdict
 
 
 def test_read_ahead_is_not_read_again(record: Record):
-    """After warming, registers, findings in short and boots are given without reading a line, a finding or a boot."""
+    """After warming, registers, findings in short, what waits and boots are there without reading one again."""
     append(record, new_register(person()), new_entry(1))
     keep(record, 1, judged(verdict(Word.OUTSIDE)))
     warm_beside(record).join()
@@ -18,6 +18,8 @@ def test_read_ahead_is_not_read_again(record: Record):
         assert [key for found in reads.findings_short().values() for key in found] == [f"{JOINT}|heat"]
         assert reads.boots_heard()["TAB-1"]["b1"].first_seq == 1  # type: ignore[index]
         assert reads.at_benches().shared(()) == []
+        gathered = {name.partition("|")[0] for name in reads.registers().looked_up}
+    assert gathered >= {"waiting", "left open"}
     assert not [each for each in asked if "GROUP BY" in each or "SELECT finding." in each or "frame IS NULL" in each]
 
 
