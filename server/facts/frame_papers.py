@@ -121,6 +121,15 @@ def shipped_frames(registers: Registers) -> frozenset[str]:
     return looked_up(registers, "shipped", (papers,), lambda: frozenset(each.frame for each in papers.values()))
 
 
+def read_ahead(registers: Registers) -> None:
+    """File every paper by its frame, so that the first page of one does not wait for those of all."""
+    for papers_of in (
+        permissions_of, shipments_of, ownerships_of, concessions_of, claims_of, nonconformities_of, frames_of_customer
+    ):  # fmt: skip
+        papers_of(registers, "")
+    decisions_on(registers, "", ())
+
+
 def _issued(packet: Packet) -> tuple[int, str]:
     return packet.issued, packet.frame
 

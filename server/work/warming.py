@@ -5,6 +5,7 @@ import logging
 import threading
 
 from server.facts.frame_papers import last_decided, shipped_frames
+from server.facts.frame_papers import read_ahead as papers_read_ahead
 from server.record.book_of_lines import Record, now_ms
 from server.record.reads import Reads
 from server.record.troubles import RecordTrouble
@@ -28,6 +29,7 @@ def warm(record: Record) -> None:
         registers = reads.registers()
         reads.findings_short()
         reads.boots_heard()
+        papers_read_ahead(registers)
         last_decided(registers)
         shipped_frames(registers)
         ShortMatters(reads, registers).keeping()
