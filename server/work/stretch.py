@@ -32,7 +32,7 @@ class Stretch(NamedTuple):
         if self == EVER:
             return uses
         low, high = (first_at(uses, end_ms, ended_ms) for end_ms in self)
-        return uses[low : max(low, high)]
+        return uses[low:high]
 
 
 EVER = Stretch()

@@ -1,5 +1,6 @@
 """A long list told a little more is what a plain one would be, and shares every part in which nothing changed."""
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from contextlib import contextmanager
 from unittest.mock import patch
@@ -44,6 +45,15 @@ def test_it_reads_like_a_plain_one(changes: list[tuple[int, int, int]]):
             assert (found != plain, found == [*plain, 1], found == tuple(plain)) == (False, False, False)
             with pytest.raises(IndexError):
                 found[len(plain)]
+
+
+@given(st.lists(st.integers(0, 30), max_size=40), st.integers(-1, 31))
+def test_the_first_place_is_found_by_parts(numbers: list[int], value: int):
+    """The first of those that are no less is found where a plain list has it, also among many that are alike."""
+    plain = sorted(numbers)
+    with few_are_many():
+        found = in_parts.in_parts(plain)
+    assert in_parts.first_at(found, value, lambda each: each) == bisect_left(plain, value)
 
 
 def test_what_stays_is_shared():
