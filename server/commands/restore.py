@@ -18,7 +18,7 @@ def run(arguments: list[str]) -> int:
         return 2
     print(f"{asked.into}: {manifest.lines} lines as of {manifest.made}, root {manifest.root}")
     print(
-        f"It can be served and read, and takes no entries yet. Find the newest checkpoint known outside (on a frame "
+        "It takes no entries yet, and nobody can sign in. Find the newest checkpoint known outside (on a frame "
         f"card, with a customer), and run: strawline continue --data {asked.into} --by NAME --checkpoint FILE"
     )
     _warn_of_database(asked.into)

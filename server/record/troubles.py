@@ -26,14 +26,14 @@ class RecordClosed(RecordTrouble):
 
 
 class CopyNotContinued(RecordClosed):
-    """A restored copy: it can be read, but takes nothing until it was told what is known outside."""
+    """A restored copy: it can be recomputed, but takes nothing until it was told what is known outside."""
 
     def __init__(self) -> None:
         Exception.__init__(
             self,
-            "this record is a restored copy and takes no entries until it is told the last checkpoint known outside "
-            "(on a frame card, with a customer); keep the entries on the device, stop the program, and run: "
-            "strawline continue --help",
+            "this record is a restored copy and takes no entries and lets nobody sign in until it is told the last "
+            "checkpoint known outside (on a frame card, with a customer); keep the entries on the device, "
+            "stop the program, and run: strawline continue --help",
         )
 
 

