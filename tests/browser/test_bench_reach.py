@@ -115,6 +115,8 @@ STATES = (
     State("called out", "frame", (), "strawlineBench.called = 'Hold on J08 is over'; strawlineBench.draw()"),
     State("machine's file", "machine", (), _PASS_ON % "J10" + "strawlineBench.go({screen: 'machine', of: kept.id}); }"),
     State("pause", "joint", ("more-all", "joint-J08", "run-root"), _PASS_ON % "J08" + _PAUSE),
+    State("told late", "told-late", ("pad-4", "pad-1"), _PASS_ON % "J11"
+          + "strawlineBench.go({screen: 'told-late', of: kept.id, reading: 'oxygen'}); }"),
     State("cut out", "cut-out", (), _go("cut-out", joint="J08")),
     State("hold after a pass", "joint", ("more-all", "joint-J09", "run-root", "log")),
     State("purge runs", "purge", ("foot-purge",), _PURGE_ON),

@@ -34,7 +34,8 @@ export function lineOf(card, reading, run) {
   return card?.lines.find((line) => line.reading === reading && holdsFor(line, run)) ?? null;
 }
 
-function holdsFor(line, run) {
+/** Whether a line is for this run at all. */
+export function holdsFor(line, run) {
   if (line.not_tacks && run === "tack") return false;
   return line.runs.length === 0 || line.runs.includes(run);
 }

@@ -18,12 +18,13 @@ import { redraw } from "./redraw.js";
 import { shiftScreen } from "./shift_screen.js";
 import { cylinderScreen, sleeveScreen } from "./stock_screen.js";
 import { tabletScreen } from "./tablet_screen.js";
+import { toldLateScreen } from "./told_late_screen.js";
 import { footBar, topBar } from "./top_bar.js";
 
 const SCREENS = {
   frame: frameScreen, joint: jointScreen, look: lookScreen, clean: cleanScreen, geometry: geometryScreen, earlier: earlierScreen,
   problem: problemScreen, cautions: cautionsScreen, gas: gasScreen, purge: purgeScreen, cylinder: cylinderScreen, bead: beadScreen,
-  "cut-out": cutOutScreen, sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, machine: machineScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen, photo: photoScreen,
+  "cut-out": cutOutScreen, "told-late": toldLateScreen, sleeve: sleeveScreen, "rod-ends": rodEndsScreen, log: logScreen, machine: machineScreen, mend: mendScreen, tablet: tabletScreen, person: personScreen, release: releaseScreen, shift: shiftScreen, "open-ends": openEndsScreen, scan: scanScreen, "cylinder-line": cylinderLineScreen, photo: photoScreen,
 };
 const SCROLLED = ".screen, .frame-next, .joint-top, .joint-work, .two > :first-child";
 const NEEDS_JOINT = new Set(["joint", "look", "clean", "earlier", "cautions", "release", "shift", "photo", "cut-out"]);

@@ -3,6 +3,7 @@
 import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
 import { padOf, problemWords, readValue } from "./pad.js";
+import { missingOf } from "./missing.js";
 import { savedWords } from "./result_screen.js";
 import { capital, QUARTERS, quarterWords, RUNS, withUnit } from "./words.js";
 
@@ -47,7 +48,8 @@ function choices(app, entry, put) {
   if (what === "joint") return others(app.frame.joints.map((joint) => joint.id), entry.joint).map((joint) => choice(joint, `It was ${joint}`, { joint }, "wrong joint"));
   if (what === "run") return others(RUNS.filter((run) => run !== "tack"), entry.run).map((run) => choice(run, `It was ${run}`, { run }, "wrong kind of run"));
   if (what === "reading") return readings(entry).map((reading) => open(app, entry, { what, reading }, capital(wordsOf(app, reading)), withUnit(entry.values[reading].value, entry.values[reading].unit)));
-  return [choice("withdraw", "It did not happen", null, "logged by mistake"), ...ways(app, entry)];
+  const other = button({ class: "tile", "data-key": "somebody-else" }, put(null, "somebody else did it, and logs it"), h("strong", {}, "Somebody else did it"), h("span", {}, "taken back here; they log it, as earlier"));
+  return [choice("withdraw", "It did not happen", null, "logged by mistake"), other, ...ways(app, entry)];
 }
 
 /** The ways in which an entry of this kind can be wrong. */
@@ -55,6 +57,8 @@ function ways(app, entry) {
   const ofArc = ["pass", "tack", "removed"].includes(entry.kind);
   return [
     entry.kind === "problem" ? button({ class: "tile", "data-key": "say-what" }, () => app.go({ screen: "problem", of: entry.id, joint: entry.joint }), h("strong", {}, "Say what it was")) : null,
+    ...missingOf(app, entry).map((line) => button({ class: "tile", "data-key": `late-${line.reading}` }, () => app.go({ screen: "told-late", of: entry.id, reading: line.reading }),
+      h("strong", {}, `Tell the ${line.words}`), h("span", {}, "asked and not told then"))),
     readings(entry).length ? open(app, entry, { what: "reading" }, "Wrong reading") : null,
     entry.frame && app.frames.length > 1 ? open(app, entry, { what: "frame" }, "Wrong frame") : null,
     entry.joint ? open(app, entry, { what: "joint" }, "Wrong joint") : null,

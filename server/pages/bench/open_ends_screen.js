@@ -3,13 +3,16 @@
 import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
 import { beadWords, failedLines, untriedLines, untriedToday } from "./gas_state.js";
+import { untoldToday } from "./missing.js";
 import { jointWord } from "./progress.js";
+import { savedWords } from "./result_screen.js";
+import { wallClock } from "./clock.js";
 import { capital, ZONES } from "./words.js";
 
 /** Everything open at the bench, so that it is told today, late but told, and not from memory next week. */
 export function openEndsScreen(app) {
-  const ends = [...looksOpen(app), ...stopsOpen(app), ...seamsBegun(app), ...beadsOpen(app), ...gasOpen(app), ...notArrived(app)];
-  return page(app, "End of shift: what is open", framesOpen(app), ends.length
+  const ends = [...looksOpen(app), ...readingsOpen(app), ...stopsOpen(app), ...seamsBegun(app), ...beadsOpen(app), ...gasOpen(app), ...namesOpen(app), ...notArrived(app)];
+  return page(app, app.frame ? `End of shift: what is open on ${app.frame.frame}` : "End of shift: what is open", framesOpen(app), ends.length
     ? h("div", { class: "tiles" }, ends.map(({ key, what, where, go }) => button({ class: "tile", "data-key": key }, go, h("strong", {}, what), h("span", {}, where))))
     : h("p", { class: "nothing-asked" }, "Nothing is open at this bench. Hang up the hood."));
 }
@@ -19,7 +22,9 @@ function framesOpen(app) {
   const open = app.frames.map((frame) => frame.frame).filter((frame) => app.isOpenHere(frame));
   const close = (frame) => async () => { await app.log({ kind: "opened", frame, act: "closed" }); app.draw(); };
   return h("div", { class: "tiles" }, open.map((frame) => button({ class: "tile", "data-key": `close-${frame}` }, close(frame),
-    h("strong", {}, `Close ${frame} on this tablet`), h("span", {}, "all I know of it is told"))));
+    h("strong", {}, `Close ${frame} on this tablet`), h("span", {}, "all I know of it is told"))),
+  open.filter((frame) => frame !== app.frame?.frame).map((frame) => button({ class: "tile", "data-key": `ends-of-${frame}` }, () => app.go({ screen: "open-ends", frame }),
+    h("strong", {}, `What is open on ${frame}`), h("span", {}, "opened on this tablet too"))));
 }
 
 function looksOpen(app) {
@@ -27,6 +32,14 @@ function looksOpen(app) {
     key: `open-look-${joint.id}-${line.side}-${line.zone}`, what: `Look ${line.side}, ${ZONES[line.zone]}`, where: `${joint.id} ${joint.title}`,
     go: () => app.go({ screen: "look", joint: joint.id, side: line.side, zone: line.zone }),
   })));
+}
+
+/** What the card asked with a tack or a pass and nobody told: told now it is late, and told. */
+function readingsOpen(app) {
+  return untoldToday(app).map(({ entry, line }) => ({
+    key: `open-reading-${entry.id}-${line.reading}`, what: `${capital(line.words)} not told`, where: `${savedWords(entry)}, ${wallClock(app.sheet.zone, entry.happened)}`,
+    go: () => app.go({ screen: "told-late", of: entry.id, reading: line.reading }),
+  }));
 }
 
 function stopsOpen(app) {
@@ -56,6 +69,13 @@ function beadsOpen(app) {
 
 function gasOpen(app) {
   return app.purge ? [{ key: "open-purge", what: "Purge still on", where: app.purge.setup, go: () => app.go({ screen: "purge" }) }] : [];
+}
+
+/** Entries made under a name alone count as that person's once they have signed in and said so. */
+function namesOpen(app) {
+  const count = app.unconfirmedEntries().length;
+  const what = count === 1 ? "1 entry not confirmed" : `${count} entries not confirmed`;
+  return count ? [{ key: "open-names", what, where: app.person.confirmed ? "made without the network: confirm" : "sign in to confirm", go: () => app.go({ screen: "person" }) }] : [];
 }
 
 function notArrived(app) {
