@@ -18,6 +18,7 @@ from server.work.sets_in_short import sets_in_short
 from server.work.short_matters import ShortMatters
 from server.work.thing_index import thing_index
 from server.work.uncollected import uncollected
+from server.work.what_checks import checks_beside
 from server.work.what_things import COUNTED
 
 _LOG = logging.getLogger(__name__)
@@ -43,6 +44,8 @@ def warm(record: Record) -> None:
         index = thing_index(tables)
         for kind in COUNTED:
             claims_by_lot(tables, index, kind)
+        for welder in tables.uses.by_welder:
+            checks_beside(tables, "welder", welder)
         decisions_read_ahead(reads)
         _newest_frame(reads)
         # What is known by now stays: going through all of it for rings of garbage would hold up a page now and then.

@@ -109,7 +109,7 @@ def of_one(checks: Sequence[Beside]) -> OfOne:
 def checks_of(sought: Sought) -> Checks:
     """Give every check of what was asked by: beads of lines, tests of instruments, coupons of welders."""
     about = dict.fromkeys(each for thing in sought.things for each in _abouts(sought, thing))
-    return Checks(tuple(_kept(sought.tables, *each) for each in about))
+    return Checks(tuple(checks_beside(sought.tables, *each) for each in about))
 
 
 def _around(checks: Sequence[Beside], first_ms: int, last_ms: int) -> tuple[int, int]:
@@ -136,10 +136,10 @@ def _cuts(checks: Iterable[Beside]) -> Iterator[Cut]:
             yield Cut(each, next((it for it in reversed(good) if it.at_ms < each.at_ms), None))
 
 
-_Abouts = Literal["line", "instrument", "welder"]
+About = Literal["line", "instrument", "welder"]
 
 
-def _abouts(sought: Sought, thing: Thing) -> list[tuple[_Abouts, str]]:
+def _abouts(sought: Sought, thing: Thing) -> list[tuple[About, str]]:
     """What the checks beside a thing are about."""
     if thing.kind in ("cylinder", "fill lot", "line", "bench"):
         return [("line", line) for line in sorted(_lines_of(sought, thing))]
@@ -148,7 +148,7 @@ def _abouts(sought: Sought, thing: Thing) -> list[tuple[_Abouts, str]]:
     return []
 
 
-def _kept(tables: Tables, about: _Abouts, name: str) -> OfOne:
+def checks_beside(tables: Tables, about: About, name: str) -> OfOne:
     """The checks of one thing in order; made once of the lists they stand in, which stay while no more are told."""
     tested = {"line": tables.gas.beads.get(name, ()), "welder": tables.coupons_of(name)}
     calibrated = tables.calibrations_of.get(name, ()) if about == "instrument" else ()
@@ -160,7 +160,7 @@ def _kept(tables: Tables, about: _Abouts, name: str) -> OfOne:
     return tables.made_of.kept(f"checks beside {about} {name}", told, made)
 
 
-def _of(about: _Abouts, name: str, tested: Iterable[Tested], calibrated: Iterable[Calibration]) -> list[Beside]:
+def _of(about: About, name: str, tested: Iterable[Tested], calibrated: Iterable[Calibration]) -> list[Beside]:
     if about == "line":
         return [_tested(each, f"bead on {name}", name) for each in tested]
     if about == "welder":

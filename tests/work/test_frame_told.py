@@ -5,14 +5,15 @@ from pathlib import Path
 
 import pytest
 
-from server.record.book_of_lines import Record
+from server.record.book_of_lines import Record, now_ms
 from server.work import frame_told as frame_told_module
 from server.work.frame_places import PLACES
 from server.work.frame_told import FrameTold
+from server.work.remove_details import RemovalAsked, remove_details
 from server.work.what_else import WhatElse, what_else
 from server.work.what_things import Thing
 from tests.story.log import LINES, Tablet
-from tests.work.small_shop import a_pass, open_shop, send, tell, weld_it_all
+from tests.work.small_shop import OWNER, a_pass, open_shop, send, tell, weld_it_all
 
 
 @pytest.fixture
@@ -70,6 +71,18 @@ def test_rows_tell_what_joints_say(shop: Record):
     ]  # fmt: skip
     assert len({each.customer for rows in told for each in rows}) == 3
     assert len({each.shipped_ms for rows in told for each in rows}) == 3
+
+
+def test_a_name_that_was_removed_is_told_no_more(shop: Record):
+    """Once an owner removed a customer's details, a row that named them tells the number that is left."""
+    tell(shop, kind="shipment", id="S-1", frame="SW-1", customer="CU-1", at="2030-05-01T08:00:00.000Z")
+    named = {each.customer for each in by_rows(found(shop))}
+    remove_details(shop, RemovalAsked("CU-1", "they asked for it by letter", (OWNER,)), now_ms())
+    it = found(shop)
+    assert by_rows(it) == by_joints(it)
+    assert named.isdisjoint({each.customer for each in by_rows(it)})
+    kept = it.sought.tables.made_of._made["frames told"][1].values()
+    assert named.isdisjoint({each.told.customer for each in kept})
 
 
 def test_what_was_told_is_kept_and_goes_when_there_is_too_much(shop: Record, monkeypatch: pytest.MonkeyPatch):
