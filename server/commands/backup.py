@@ -9,6 +9,7 @@ def run(arguments: list[str]) -> int:
     """Make one, and say where it lies and how far it reaches."""
     asked = _asked(arguments)
     from server.record.book_of_lines import now_ms
+    from server.record.troubles import RecordTrouble
     from server.settings import BadSetting, read_settings
     from server.upkeep.backing_up import back_up
     from server.upkeep.backup import CannotBackUp
@@ -19,7 +20,7 @@ def run(arguments: list[str]) -> int:
         return 2
     try:
         made = back_up(read_settings(data), now_ms())
-    except (BadSetting, CannotBackUp) as slip:
+    except (BadSetting, CannotBackUp, RecordTrouble) as slip:
         print(slip, file=sys.stderr)
         return 2
     print(f"{made.folder}: {made.manifest.lines} lines, root {made.manifest.root}")

@@ -24,8 +24,11 @@ def run(arguments: list[str]) -> int:
         told = json.loads(content)
         proof = told["proof"] or {}
         fails, said = _checked(told, proof, asked.key or str(proof.get("key", "")))
-    except (OSError, ValueError, KeyError, TypeError, AttributeError) as slip:
-        print(f"not checked: {type(slip).__name__}: {slip}; expected the dossier.json of a frame with a checkpoint")
+    except OSError as slip:
+        print(f"not checked: {asked.file} cannot be read ({slip.strerror}); name the dossier.json")
+        return 2
+    except (ValueError, KeyError, TypeError, AttributeError) as slip:
+        print(f"not checked: {asked.file} is no dossier.json of a frame with a checkpoint, or not whole ({slip})")
         return 2
     for each in (*fails, *said):
         print(each)

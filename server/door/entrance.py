@@ -43,7 +43,15 @@ def _hand_over(command: Command, arguments: list[str]) -> int:
 
 def _run(command: Command, arguments: list[str]) -> int:
     module = importlib.import_module(command.module)
-    return int(module.run(arguments))
+    try:
+        return int(module.run(arguments))
+    except OSError as slip:
+        # A place somebody named is theirs to mend; what names none is a fault of ours.
+        if slip.filename is None:
+            raise
+        said = f"strawline: {slip.filename}: {slip.strerror}; see that it is there and yours to write, or name another"
+        print(said, file=sys.stderr)
+        return 2
 
 
 def run_tests(arguments: list[str]) -> NoReturn:

@@ -76,5 +76,5 @@ class Asking:
 
 
 def up_to(known_at: int | None) -> int:
-    """Give the last position an answer may rest on."""
-    return AT_THE_END if known_at is None else known_at
+    """Give the last position an answer may rest on; one that no database can hold is the end."""
+    return AT_THE_END if known_at is None else min(known_at, AT_THE_END)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, func, select
 from sqlalchemy.engine import make_url
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import DatabaseError, OperationalError
 
 from server.record.copy_mark import is_copy
 from server.record.engines import Engines
@@ -15,7 +15,7 @@ from server.record.sealing import Sealer
 from server.record.signing_key import make_signer, read_signer
 from server.record.tables.columns import CHECKPOINT
 from server.record.tail_check import odd_tail
-from server.record.troubles import CopyNotContinued, DatabaseAway, RecordClosed, WriterTaken
+from server.record.troubles import CopyNotContinued, DatabaseAway, RecordClosed, RecordUnfit, WriterTaken
 
 _WRITERS_LOCK = 0x57E1D
 
@@ -38,6 +38,19 @@ def open_writer(
     engines: Engines, url: str, folder: Path | None, now: Callable[[], int], *, continuing: bool = False
 ) -> Opened:
     """Connect the writer and find its key; an empty database gets its tables, any other must have the right ones."""
+    try:
+        return _opened(engines, url, folder, now, continuing=continuing)
+    except DatabaseError as broken:
+        if not engines.is_sqlite or isinstance(broken, OperationalError):
+            raise
+        engines.writing.dispose()
+        raise RecordUnfit(
+            f"the database cannot be read: {broken.orig}; run check-record, look after the disk, and restore a backup "
+            "where the file is damaged"
+        ) from broken
+
+
+def _opened(engines: Engines, url: str, folder: Path | None, now: Callable[[], int], *, continuing: bool) -> Opened:
     with _connected(engines) as connection:
         empty = revision_of(connection) is None
     if empty:

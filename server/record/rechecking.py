@@ -18,6 +18,7 @@ from server.record.odd_columns import Beside, odd_columns
 from server.record.odd_details import odd_details
 from server.record.odd_door import odd_door
 from server.record.odd_judged import odd_judged
+from server.record.odd_pages import odd_pages
 from server.record.odd_places import odd_places
 from server.record.reads import Reads
 from server.record.standing import read_heads
@@ -54,6 +55,7 @@ def recheck_record(
     )
     told = [str(each) for each in found]
     beside = (
+        *odd_pages(connection),
         *odd_places(connection),
         *odd_checkpoints(connection),
         *odd_details(connection),

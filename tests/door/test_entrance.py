@@ -78,6 +78,17 @@ def test_an_unknown_command_is_named_with_what_is_expected(capsys: pytest.Captur
     assert re.search(r"expected one of: .*\btest\b", line)
 
 
+@pytest.mark.parametrize("typed", [["init"], ["owner", "--data"], ["serve", "--data"]])
+def test_a_place_that_cannot_be_is_told_in_one_line(
+    typed: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A folder below a file is named with what to do, and the exit code is 2; there is no traceback."""
+    (tmp_path / "file").touch()
+    assert main([*typed, str(tmp_path / "file" / "folder")]) == 2
+    (line,) = capsys.readouterr().err.splitlines()
+    assert "Not a directory; see that it is there" in line
+
+
 def test_an_old_python_is_told_in_one_line(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     """Python 3.10 gets one line with its own version and the one that is needed, not a traceback."""
     monkeypatch.setattr(sys, "version_info", (3, 10, 12))

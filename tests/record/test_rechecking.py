@@ -11,6 +11,7 @@ from server.record.book_of_lines import Record
 from server.record.door_facts import Credential, Device
 from server.record.keeping_devices import enrol_device
 from server.record.keeping_secrets import keep_credential
+from server.record.reading_only import reading_only
 from server.record.record_check import CannotCheck, check_record
 from server.record.signing_key import read_signer
 from server.work.door_told import BY_COMMAND, door_line
@@ -121,6 +122,28 @@ def test_a_guard_that_refuses_nothing_and_a_stranger_are_named(filled: Path):
     altered, stranger = odd(filled)
     assert "the guard line_no_update is missing or altered" in altered
     assert "the trigger later is none of this program's" in stranger
+
+
+def test_an_index_that_hides_a_line_is_named(filled: Path):
+    """A line whose frame was changed and changed back while its index looked away is found by no page of its frame."""
+    name = "ix_line_frame_entry_kind_position"
+    with closing(sqlite3.connect(filled)) as other:
+        (guard,) = other.execute("SELECT sql FROM sqlite_master WHERE name = 'line_no_update'").fetchone()
+        other.execute("DROP TRIGGER line_no_update")
+        other.execute("UPDATE line SET frame = 'F-2' WHERE position = 2")
+        kept = other.execute("SELECT * FROM sqlite_master WHERE name = ?", (name,)).fetchone()
+        other.execute("PRAGMA writable_schema = ON")
+        other.execute("DELETE FROM sqlite_master WHERE name = ?", (name,))
+        other.commit()
+    with closing(sqlite3.connect(filled)) as other:
+        other.execute("UPDATE line SET frame = 'F-1' WHERE position = 2")
+        other.execute(guard)
+        other.execute("PRAGMA writable_schema = ON")
+        other.execute("INSERT INTO sqlite_master VALUES (?, ?, ?, ?, ?)", kept)
+        other.commit()
+    with reading_only(url_of(filled)) as reads:
+        assert 2 not in [each.position for each in reads.lines_of_frame("F-1")]
+    assert [each for each in odd(filled) if name in each]
 
 
 def test_history_rewritten_with_the_key_shows_against_a_checkpoint_outside(filled: Path):

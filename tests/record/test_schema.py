@@ -13,6 +13,7 @@ from server.record.guards import missing_guards
 from server.record.schema import REVISION, bring_up_to_date, revision_of
 from server.record.tables.columns import LINE_TABLE
 from server.record.troubles import RecordUnfit
+from tests.record.fixtures import url_of
 
 
 def differences(url: str, spoken_of: MetaData) -> list[object]:
@@ -78,3 +79,11 @@ def test_a_step_that_fails_leaves_nothing_behind(tmp_path: Path, monkeypatch: py
     with engine.connect() as connection:
         assert revision_of(connection) is None
     engine.dispose()
+
+
+def test_a_damaged_file_is_told_in_words(file: Path):
+    """A file whose pages were written over is refused with what to do, and nothing of it is changed."""
+    content = file.read_bytes()
+    file.write_bytes(content[:100] + b"\xa5" * (len(content) - 100))
+    with pytest.raises(RecordUnfit, match=r"cannot be read: .*; run check-record"):
+        Record.open(url_of(file))

@@ -31,10 +31,17 @@ def asset(name: str) -> str:
 @router.get("/assets/{digest}/{name:path}")
 def send_asset(digest: str, name: str) -> Response:
     """Send one style or script out of the screens' folders; its name may be kept for a year."""
-    path = (PAGES / name).resolve()
-    kind = _TYPES.get(path.suffix)
-    if kind is None or not path.is_relative_to(PAGES) or not path.is_file():
+    path, kind = PAGES / name, _TYPES.get(Path(name).suffix)
+    if kind is None or not _is_ours(path):
         raise HTTPException(404, "No such style or script.")
     current = digest == _digest(path, path.stat().st_mtime_ns)
     keep = "public, max-age=31536000, immutable" if current else "no-cache"
     return Response(path.read_bytes(), media_type=kind, headers={"Cache-Control": keep})
+
+
+def _is_ours(path: Path) -> bool:
+    """Say whether a file of the screens lies there; a name that no file can have names none."""
+    try:
+        return path.resolve().is_relative_to(PAGES) and path.is_file()
+    except (OSError, ValueError):
+        return False

@@ -76,6 +76,7 @@ def test_an_earlier_position_is_asked_in_words(shop_app: ShopApp):
     assert shop_app.get("/history/SW-1/A?known_at=0", "OWN").status_code == 422
     assert "was not known at record position 1 yet" in unescape(shop_app.get("/history/SW-1?known_at=1", "OWN").text)
     assert "99999999" not in shop_app.get("/history/SW-1?known_at=99999999", "OWN").text
+    assert shop_app.get(f"/history/SW-1?known_at={10**23}", "OWN").status_code == 200
     assert "Did you mean SW-1?" in shop_app.get("/history/sw-1", "OWN").text
 
 
