@@ -52,9 +52,16 @@ def _put(text: str, found: list[_Found], said: Callable[[frozenset[str]], str]) 
 def _as_registered(text: str, known: KnownNames) -> Iterator[_Found]:
     after = 0
     for word in WORD.finditer(text):
-        if word.start() >= after and (found := _phrase(text, word, known) or _part(word, known, spelled=True)):
+        if word.start() < after or not _may_begin(word[0], known):
+            continue
+        if found := _phrase(text, word, known) or _part(word, known, spelled=True):
             after = found.end
             yield found
+
+
+def _may_begin(word: str, known: KnownNames) -> bool:
+    typed = folded(word)
+    return typed in known.beginnings or typed[:-1] in known.beginnings
 
 
 def _found(text: str, known: KnownNames) -> Iterator[_Found]:
@@ -71,7 +78,9 @@ def _found(text: str, known: KnownNames) -> Iterator[_Found]:
 
 def _phrase(text: str, word: re.Match[str], known: KnownNames) -> _Found | None:
     """A whole name, an address, an id; not a part of a longer code, as in `7-LEA`."""
-    for phrase, who in known.phrases.get(folded(word[0]), ()):
+    first, second = folded(word[0]), WORD.search(text, word.end())
+    begun = known.phrases.get(f"{first} {folded(second[0])}", []) if second else []
+    for phrase, who in (*begun, *known.phrases.get(first, ())):
         end = word.start() + len(phrase)
         there = text[word.start() : end]
         same = plain_mark(there).casefold() == plain_mark(phrase).casefold()

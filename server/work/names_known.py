@@ -48,6 +48,8 @@ def folded(word: str) -> str:
     >>> folded("Ørsted"), folded("ZOË")
     ('orsted', 'zoe')
     """
+    if word.isascii():
+        return word.lower()
     apart = unicodedata.normalize("NFKD", word.casefold())
     return "".join(each for each in apart if not unicodedata.combining(each)).translate(_NO_MARK)
 
@@ -59,6 +61,8 @@ def plain_mark(words: str) -> str:
 
 def spellings(word: str) -> set[str]:
     """Give the ways a word is typed: without its marks, or with them spelled out."""
+    if word.isascii():
+        return {word.lower()}
     whole = unicodedata.normalize("NFC", word.casefold())
     return {folded(word), folded(whole.translate(_SPELLED_OUT))}
 
@@ -103,12 +107,18 @@ class KnownNames:
 
     @cached_property
     def phrases(self) -> dict[str, list[Whose]]:
-        """Whole names, addresses and ids, by how their first word is typed."""
+        """Whole names, addresses and ids, by how their first two words are typed, or their only one."""
         found: dict[str, list[Whose]] = defaultdict(list)
         for phrase, who in self._phrases():
-            if head := WORD.search(phrase):
-                found[folded(head[0])].append(Whose(phrase[head.start() :], who))
+            if words := list(WORD.finditer(phrase)):
+                head = " ".join(folded(each[0]) for each in words[:2])
+                found[head].append(Whose(phrase[words[0].start() :], who))
         return {head: sorted(said, key=lambda each: -len(each.spelled)) for head, said in found.items()}
+
+    @cached_property
+    def beginnings(self) -> frozenset[str]:
+        """The first words of all of these; any other word begins no name, which most words are."""
+        return frozenset((*self.parts, *(head.partition(" ")[0] for head in self.phrases)))
 
     @cached_property
     def everyday(self) -> frozenset[str]:
