@@ -69,6 +69,21 @@ def test_an_old_badge_is_said_and_changes_nobody(hand: Hand, shop: Shop) -> None
     assert hand.page.evaluate("strawlineBench.person.id") == WELDER
 
 
+def test_a_badge_is_shown_and_looked_up_nowhere(hand: Hand, shop: Shop) -> None:
+    """Read without its beginning, or into the field for a sleeve's number, no part of it stays on the screen."""
+    code = badge(shop, OTHER_WELDER)
+    asked: list[str] = []
+    hand.page.on("request", lambda request: asked.append(request.url))
+    hand.tap("foot-gas", "open-sleeve")
+    hand.page.fill("#part", code[4:])
+    hand.tap("seek")
+    assert hand.page.input_value("#part") == ""
+    scan(hand.page, code[4:])
+    assert "The code was not read whole" in hand.page.inner_text("body")
+    assert code[10:20] not in hand.page.inner_text("body")
+    assert [each for each in asked if "/api/stock" in each] == []
+
+
 def test_a_badge_releases_a_hold_point(hand: Hand, shop: Shop) -> None:
     """Who was tapped scans their badge in place of the PIN; another's badge releases nothing."""
     hand.page.evaluate(f"strawlineBench.go({{ screen: 'release', frame: '{FRAME}', joint: 'J05', by: '{LEAD}' }})")

@@ -10,6 +10,7 @@ from server.facts.supplies import Trace
 from tests.browser.chromium import sign_in, tablet
 from tests.browser.conftest import Shop
 from tests.browser.hand import Hand
+from tests.browser.waiting import until
 from tests.pages.bench.bench_shop import FRAME, PIN, WELDER
 from tests.work import recordings
 
@@ -45,11 +46,17 @@ def test_a_file_gives_its_pass_seconds_means_and_energy(hand: Hand, shop: Shop, 
     """Ten seconds of 40 A at 10 V: the screen and the record say arc-on, means and 4 kJ with its doubt."""
     entry = hand.page.evaluate(_PASS, "J03")
     hand.in_the_record()
-    hand.tap(f"machine-{entry}", "meter-PS-1")
+    hand.tap(f"machine-{entry}")
+    hand.page.evaluate("window.stays = true")
+    hand.page.fill("#meter", "CM-7")
+    hand.page.keyboard.press("Enter")
+    until(lambda: hand.page.evaluate("strawlineBench.where.by") == "CM-7")
+    hand.tap("meter-PS-1")
     choose(hand, tmp_path, recordings.text(((2.0, 12.0),)))
     hand.page.wait_for_selector(".guide:has-text('In the record, with 1 bead')")
     told = hand.page.locator(".guide").inner_text()
     assert "Arc energy 4000.0 J ±" in told
+    assert hand.page.evaluate("window.stays") is True
     assert "Mean current 40" in told
     assert "Mean voltage 10" in told
     assert "Arc on 10" in told

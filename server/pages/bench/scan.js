@@ -1,11 +1,9 @@
 // What a scanned code means here: a frame, a joint of it, a rod sleeve, a cylinder, a badge; a failed scan blocks no tap.
 
+import { isBadge, mayBeBadge } from "./badge_code.js";
 import { badgeRead } from "./people_screen.js";
 import { askStock } from "./stock.js";
 import { seek } from "./stock_screen.js";
-
-/** A badge is never shown and never looked up among the labels. */
-const isBadge = (code) => code.trim().toUpperCase().startsWith("BADGE");
 
 /** Finds what a code names: {what, …} or null. Codes hold the plain names that stand on the labels. */
 export function meaningOf(app, code) {
@@ -19,9 +17,6 @@ export function meaningOf(app, code) {
   if (app.sheet.stock.cylinders.some((each) => each.cylinder === text)) return { what: "cylinder", cylinder: text };
   return null;
 }
-
-/** Groups of five as on a badge: read without its beginning it is not shown either. */
-const PART_OF_BADGE = /([0-9A-Z]{5}-){2}/i;
 
 /** Goes where the code points; one the tablet does not know is looked up, and meanwhile nothing else happens. */
 export function scanned(app, code) {
@@ -39,7 +34,7 @@ export function scanned(app, code) {
 
 function unknownWords(app, code) {
   if (!app.sheet) return "This tablet has no sheet yet, so it knows no codes. Scan again when it has one.";
-  if (PART_OF_BADGE.test(code)) return "The code was not read whole. Scan it again.";
+  if (mayBeBadge(code)) return "The code was not read whole. Scan it again.";
   return `“${code.trim().slice(0, 40)}” is not known at this bench. Choose by tapping.`;
 }
 
@@ -52,7 +47,7 @@ function goWithCylinder(app, cylinder) {
 
 /** An older sleeve or cylinder is not on the sheet; where one is being chosen, whatever was scanned may be taken. */
 async function lookUp(app, code) {
-  if (!app.sheet || PART_OF_BADGE.test(code)) { app.draw(); return; }
+  if (!app.sheet || mayBeBadge(code)) { app.draw(); return; }
   if (["cylinder", "sleeve"].includes(app.where.screen)) { app.scanNote = null; await seek(app, code); return; }
   const [here, said] = [app.where, app.scanNote];
   app.draw();

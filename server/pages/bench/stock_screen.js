@@ -1,10 +1,12 @@
 // Taking something from stock: the cylinder that goes on a line, the sleeve that is opened, each also by part of its number.
 
+import { isBadge, mayBeBadge } from "./badge_code.js";
 import { cylindersNow } from "./carried.js";
 import { button, h } from "./element.js";
 import { page } from "./gas_screen.js";
 import { measuredValue } from "./log_pass.js";
 import { padOf, problemWords, readValue } from "./pad.js";
+import { badgeRead } from "./people_screen.js";
 import { askStock, holdsPart } from "./stock.js";
 
 const SHORTEST = 3;
@@ -46,10 +48,10 @@ function choice(app, { offered, name, what, words, take, act, lacks }) {
   const tile = (each) => button({ class: "tile", "data-key": each[name] }, take(each), h("strong", {}, each[name]), h("span", {}, words(each)));
   return [
     shown.length || part ? null : h("p", { class: "empty" }, `No released ${what} is in stock that is not here already. Ask the office for its label and lot; one taken all the same is typed below.`),
-    h("form", { class: "sought", "data-key": "sought", onsubmit: (sent) => { sent.preventDefault(); seek(app, document.getElementById("part").value); } },
+    h("form", { class: "sought", "data-key": "sought", onsubmit: (sent) => { sent.preventDefault(); seekTyped(app); } },
       h("label", { for: "part" }, `Another ${what}: scan it, or type part of its number`),
       h("input", { id: "part", autocomplete: "off", autocapitalize: "characters", "data-key": "part", maxlength: 60 }),
-      button({ class: "choice", "data-key": "seek" }, () => seek(app, document.getElementById("part").value), "Look it up")),
+      button({ class: "choice", "data-key": "seek" }, () => seekTyped(app), "Look it up")),
     part ? h("p", { role: "status" }, soughtWords(app, what, shown.length)) : null,
     h("div", { class: "tiles" }, shown.map(tile),
       part && !shown.length && part.length >= SHORTEST && app.where.asked !== "asking" ? button({ class: "tile", "data-key": "all-the-same" }, take({ [name]: part }), h("strong", {}, `${act}: ${part}`), h("span", {}, `${lacks}; kept and flagged`)) : null,
@@ -63,6 +65,15 @@ function soughtWords(app, what, count) {
   const found = count ? `With “${part}” in the number:` : `No released ${what} known here has “${part}” in its number.`;
   if (asked === "no answer") return `${found} The record does not answer, so only what this tablet knows was looked through.`;
   return more ? `${found} There are more; type more of it.` : found;
+}
+
+/** A badge scanned into the field signs its person in and leaves nothing there. */
+function seekTyped(app) {
+  const field = document.getElementById("part");
+  const typed = field.value;
+  if (mayBeBadge(typed)) field.value = "";
+  if (isBadge(typed)) badgeRead(app, typed.trim());
+  else if (!mayBeBadge(typed)) seek(app, typed);
 }
 
 /** Shows what the tablet knows at once, and what the record knows as soon as it has answered. */
