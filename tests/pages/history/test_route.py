@@ -87,6 +87,8 @@ def test_a_frame_of_before_the_record_says_so_at_each_joint(shop_app: ShopApp):
     tell(shop_app.record, **packet, before_the_record=True, note="card: two heats, one unreadable")
     history, joint = (shop_app.get(address, "OWN").text for address in ("/history/OLD-1", "/history/OLD-1/A"))
     assert "Built before the record began" in history
+    # It was never released here, so nothing leads to the day of its release.
+    assert "/history/OLD-1/release-day" not in history
     assert "OLD-1 was built before it began" in joint
     assert "Nothing has been logged on this joint yet" not in joint
     assert all("card: two heats, one unreadable" in page for page in (history, joint))
