@@ -22,6 +22,7 @@ _OF_THE_FRAMEWORK = {
     404: "there is no page at this address; check how it is written, or begin again from History",
     405: "this address takes only what its form sends; go back to the page the form stands on",
 }
+_NO_FILE = "expected a file; choose one and send it again"
 _UNFORESEEN = "something failed that should not have; nothing was taken; the log of the service says what it was"
 
 Page = Callable[[Request, int, str], Response]
@@ -84,5 +85,5 @@ def _named(error: Any) -> dict[str, str]:
     return {
         "field": ".".join(map(str, error["loc"])),
         "found": "missing" if error["type"] == "missing" else ascii(error.get("input"))[:60],
-        "expected": str(error["msg"]),
+        "expected": _NO_FILE if "UploadFile" in str(error["msg"]) else str(error["msg"]),
     }

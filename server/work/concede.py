@@ -10,7 +10,7 @@ from server.facts.registers import Registers
 from server.judgement.signing import DECIDERS
 from server.record.reads import Reads
 from server.record.written import Written
-from server.work.refusal import Refusal
+from server.work.refusal import Refusal, how_short
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
 
@@ -56,7 +56,8 @@ def _wrong_words(asked: ConcessionAsked, registers: Registers, now_ms: int) -> l
     if asked.expires_ms is None or asked.expires_ms <= now_ms:
         problems.append("expires: say until which day it may be used, a day to come; a concession has an expiry")
     if len(asked.reason.strip()) < 3:
-        problems.append("reason: empty; write the risk and why it may be borne, so that a stranger understands it")
+        said = how_short(asked.reason)
+        problems.append(f"reason: {said}; write the risk and why it may be borne, so that a stranger understands it")
     return problems
 
 

@@ -12,7 +12,7 @@ from server.facts.welding import Pass
 from server.judgement.signing import DECIDERS
 from server.record.reads import Reads
 from server.record.written import Written
-from server.work.refusal import Refusal
+from server.work.refusal import Refusal, how_short
 from server.work.signature import Signing, signature
 from server.work.suspect_sets import BY, Offer, OneSet
 from server.work.telling import told_line
@@ -51,7 +51,8 @@ def narrow(reads: Reads, asked: NarrowingAsked, found: OneSet, now_ms: int) -> W
 def _wrong_signing(asked: NarrowingAsked) -> list[str]:
     problems = []
     if len(asked.reason.strip()) < 3:
-        problems.append("reason: empty; write what the fact shows, so that a stranger understands it years later")
+        said = how_short(asked.reason)
+        problems.append(f"reason: {said}; write what the fact shows, so that a stranger understands it years later")
     if not {each.role for each in asked.signings} & DECIDERS:
         problems.append("signature: a set is narrowed by a quality lead or an owner")
     return problems

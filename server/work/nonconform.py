@@ -11,7 +11,7 @@ from server.facts.subject import read_joint_subject
 from server.judgement.signing import DECIDERS
 from server.record.reads import Reads
 from server.record.written import Written
-from server.work.refusal import Refusal
+from server.work.refusal import Refusal, how_short
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
 
@@ -53,11 +53,11 @@ def nonconform(reads: Reads, told: NonconformityTold, now_ms: int) -> Written[st
 def _wrong_words(told: NonconformityTold) -> list[str]:
     problems = []
     if len(told.title.strip()) < 3:
-        problems.append("title: empty; say in one line what does not conform")
+        problems.append(f"title: {how_short(told.title)}; say in one line what does not conform")
     if told.close:
         steps = {"containment": told.containment, "cause": told.cause, "action": told.action}
-        missing = [name for name, words in steps.items() if len(words.strip()) < 3]
-        problems += [f"{each}: empty; a nonconformity is closed with containment, cause and action" for each in missing]
+        missing = [f"{name}: {how_short(words)}" for name, words in steps.items() if len(words.strip()) < 3]
+        problems += [f"{each}; a nonconformity is closed with containment, cause and action" for each in missing]
     if not {each.role for each in told.signings} & DECIDERS:
         problems.append("signature: a nonconformity is signed by a quality lead or an owner")
     return problems

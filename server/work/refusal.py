@@ -25,3 +25,12 @@ class NotThere(Refusal):
 
 class Unreadable(Refusal):
     """What was sent cannot be read as what it should be; nothing was taken."""
+
+
+def how_short(words: str) -> str:
+    """Say of words that are too few what stood there.
+
+    >>> how_short(" "), how_short("so")
+    ('empty', "'so' is too short")
+    """
+    return f"{words.strip()!r} is too short" if words.strip() else "empty"

@@ -12,7 +12,7 @@ from server.judgement.signing import DECIDERS
 from server.record.reads import Reads
 from server.record.written import Written
 from server.work.acting import acting, standing_in
-from server.work.refusal import NotThere, Refusal
+from server.work.refusal import NotThere, Refusal, how_short
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
 
@@ -94,7 +94,7 @@ def _wrong_words(asked: StandInAsked, now_ms: int) -> Iterator[str]:
     if asked.until_ms is None or asked.until_ms <= now_ms:
         yield "until: say the last day, one to come; a standing-in ends by itself"
     if len(asked.reason.strip()) < 3:
-        yield "reason: empty; a word such as holiday or illness is enough"
+        yield f"reason: {how_short(asked.reason)}; a word such as holiday or illness is enough"
 
 
 def _signed(told: dict[str, Any], signing: Signing, now_ms: int) -> Written[str]:

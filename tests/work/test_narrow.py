@@ -113,6 +113,7 @@ def test_a_nonconformity_is_told_anew_and_closed(shop: Record):
     ("wrong", "said"),
     [
         ({"title": ""}, "title: empty"),
+        ({"title": " t"}, "title: 't' is too short"),
         ({"held": ("SW-9/B#1",)}, "no joint of a known frame"),
         ({"close": True, "containment": "off", "cause": "wet gas"}, "action: empty"),
         ({"number": "NC-0"}, "no nonconformity the record knows"),
