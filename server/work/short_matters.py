@@ -10,7 +10,8 @@ from typing import NamedTuple
 from server.facts.deciding import Decision
 from server.facts.frame_papers import last_decided, shipped_frames
 from server.facts.judged import Severity, Word
-from server.facts.looked_up import looked_up, only_new
+from server.facts.layered import layered
+from server.facts.looked_up import carried_up, looked_up, only_new
 from server.facts.registers import Registers
 from server.judgement.matters import Matter, State, matters_among, state_of
 from server.record.findings_short import Group, ShortFinding
@@ -74,7 +75,7 @@ class ShortMatters:
         """Give the notes and what is marginal of frames in the house and of what frames share, decided or not."""
         return chain.from_iterable(self._inside(group) for group in self._groups if not group[1])
 
-    def inside_decided(self, choices: Container[str]) -> Iterator[ShortFinding]:
+    def inside_decided(self, choices: Collection[str]) -> Iterator[ShortFinding]:
         """Give what was last decided in some ways, of frames in the house and of what frames share."""
         house = self._at_home()
         for key in _decided(self._registers, choices):
@@ -160,11 +161,15 @@ class ShortMatters:
                 yield matter.finding.key, ShortMatter(found[matter.finding.key], matter.state)
 
 
-def _decided(registers: Registers, choices: Container[str]) -> list[str]:
-    last = last_decided(registers)
-    return looked_up(
-        registers, f"decided|{choices}", (last,), lambda: [key for key, each in last.items() if each.choice in choices]
-    )
+def _decided(registers: Registers, choices: Collection[str]) -> Mapping[str, bool]:
+    """The keys of what was last decided in some ways, carried on from decision to decision."""
+
+    def read(known: Mapping[str, bool], more: Iterable[Decision]) -> Mapping[str, bool]:
+        told = {key: each.choice in choices for each in more for key in each.findings}
+        otherwise = [key for key, is_one in told.items() if not is_one and key in known]
+        return layered(known, {key: True for key, is_one in told.items() if is_one}, otherwise)
+
+    return carried_up(registers, f"decided|{sorted(choices)}", registers.decisions, read)
 
 
 def matters_in_full(reads: Reads, registers: Registers, numbers: Collection[int]) -> list[Matter]:

@@ -63,13 +63,15 @@ def test_it_is_carried_on_as_it_would_be_read_anew(shop: Record):
         lambda: send(shop, a_pass(slate, "2:00", "B", oxygen="300")),
         lambda: send(shop, slate.tell("3:00", "correction", of="SLATE:b1:1", reason="misread",
                                       change={"values": {"oxygen": value("310", "ppm", "typed")}})),
+        lambda: sign(shop, "rework", [TOO_MUCH], OWNER),
+        lambda: sign(shop, "accept", [TOO_MUCH], OWNER),
     ):  # fmt: skip
         step()
         with shop.reads() as reads:
             assert states(reads) == from_all(reads)
             assert morning_list(reads) == morning_list(cast(Reads, Anew(reads)))
             seen.append(states(reads).get(TOO_MUCH, "decided"))
-    assert seen == ["open", "held", "open", "decided", "decided", "look again"]
+    assert seen == ["open", "held", "open", "decided", "decided", "look again", "decided", "decided"]
 
 
 def test_after_one_more_line_nothing_is_gone_through_again(shop: Record):
