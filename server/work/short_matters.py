@@ -49,6 +49,7 @@ class ShortMatters:
         self._reads = reads
         self._registers = registers
         self._groups = reads.findings_short()
+        self._last_decided = last_decided(registers)
 
     @property
     def rests_on(self) -> tuple[object, object]:
@@ -86,7 +87,7 @@ class ShortMatters:
 
     def is_open(self, key: str) -> bool:
         """Tell whether nothing is decided on a finding, nor is it held."""
-        decision = last_decided(self._registers).get(key)
+        decision = self._last_decided.get(key)
         return decision is None or decision.choice == "end of hold"
 
     def in_full(self, short: Iterable[ShortMatter | ShortFinding]) -> list[Matter]:
