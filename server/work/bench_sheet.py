@@ -104,17 +104,15 @@ def bench_sheet(reads: BenchQuestions, asked: AskedSheet) -> dict[str, Any]:
     }
 
 
-def read_ahead(registers: Registers, now_ms: int) -> None:
-    """Reckon what a sheet tells of each design and size in work, which takes longest the first time it is asked for."""
+def read_ahead(reads: BenchQuestions, now_ms: int) -> None:
+    """Make sheets until each design and size in work was reckoned, which takes longest the first time it is asked."""
+    registers = reads.registers()
     told: set[tuple[str, str]] = set()
     for bench in registers.benches.values():
-        new = [each for each in frames_in_work(registers, bench) if (each.design, each.size) not in told]
-        if new:
-            hand = at_hand(registers, bench, now_ms)
-            cards = cards_ahead(registers, day_of(now_ms, registers.zone), hand)
-            for packet in new:
-                told.add((packet.design, packet.size))
-                frame_told(registers, packet, cards, hand)
+        in_work = {(each.design, each.size) for each in frames_in_work(registers, bench)}
+        if in_work - told:
+            told |= in_work
+            bench_sheet(reads, AskedSheet(bench.id, "desk", now_ms))
 
 
 def day_of(now_ms: int, zone: str) -> date:

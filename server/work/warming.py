@@ -35,7 +35,7 @@ def warm(record: Record) -> None:
         shipped_frames(registers)
         ShortMatters(reads, registers).keeping()
         reads.at_benches()
-        bench_read_ahead(registers, now_ms())
+        bench_read_ahead(reads, now_ms())
         # As it was judged, so that the judge goes on from there; what came since is little.
         shop_at(reads, reads.judged_to())
         tables = shop_now(reads).tables

@@ -118,7 +118,7 @@ def test_what_is_read_ahead_no_sheet_waits_for(bench_record: Record, monkeypatch
     """Reading ahead reckons the picture, the holds and the purges; a sheet asked then reckons nothing it waits for."""
     monkeypatch.setattr(reckoned, "_kept", {})
     with bench_record.reads() as reads:
-        read_ahead(reads.registers(), now_ms())
+        read_ahead(reads, now_ms())
     before = waited_for()
     assert {each[0] for each in before} == {"picture", "hold", "purge"}
     sheet_of(bench_record)
