@@ -2,6 +2,7 @@
 
 import logging
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from http import HTTPStatus
 from typing import Any
@@ -66,7 +67,9 @@ def answer_errors(app: FastAPI, page: Page | None = None) -> None:
         if told.status == 500:
             _LOG.error("unforeseen on %s %s", request.method, request.url.path, exc_info=error)
         if page and not request.url.path.startswith("/api/") and "text/html" in request.headers.get("accept", ""):
-            return page(request, told.status, told.detail)
+            # The page asks the record who is there, too; where that cannot be asked the plain form is left.
+            with suppress(RecordTrouble):
+                return page(request, told.status, told.detail)
         return problem_response(told.status, told.detail, headers=told.headers, errors=told.errors)
 
     for kind in (Refusal, RecordTrouble, HTTPException, RequestValidationError, Exception):

@@ -6,6 +6,7 @@ from pydantic import BaseModel, Field
 
 from server.api.loopback import from_this_machine
 from server.api.problem import documented
+from server.record.troubles import DatabaseAway
 from server.upkeep.measures import MEDIA_TYPE, Measures
 from server.upkeep.parts import FAILING, Part, Watched, look_at_parts
 from server.work.refusal import NotYours
@@ -32,7 +33,7 @@ async def alive() -> dict[str, bool]:
 def ready(request: Request) -> Response:
     """Look at each part, and name those that fail."""
     watched: Watched = request.app.state.watched
-    told = _told(look_at_parts(watched), in_full=_may_look_closer(request))
+    told = _told(_looked_at(watched), in_full=_may_look_closer(request))
     return JSONResponse(told.model_dump(), 200 if told.ready else 503)
 
 
@@ -43,6 +44,13 @@ def metrics(request: Request) -> Response:
         raise NotYours("The measures are for the owner, and for a monitor on the server itself.")
     measures: Measures = request.app.state.measures
     return Response(measures.text(), media_type=MEDIA_TYPE)
+
+
+def _looked_at(watched: Watched) -> list[Part]:
+    try:
+        return look_at_parts(watched)
+    except DatabaseAway as away:
+        return [Part("record", FAILING, str(away))]
 
 
 def _told(parts: list[Part], *, in_full: bool) -> Ready:

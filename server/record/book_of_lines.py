@@ -14,7 +14,7 @@ from server.record.condition import Condition, condition_of
 from server.record.counting import counting
 from server.record.engines import Engines, make_engines
 from server.record.open_reads import OpenReads
-from server.record.opening import file_of, open_writer
+from server.record.opening import file_of, open_writer, told_when_away
 from server.record.pepper import find_pepper
 from server.record.reads import Reads
 from server.record.sealing import SignedCheckpoint
@@ -97,6 +97,7 @@ class Record:
         Once the write-ahead log has grown too long, a read that is not patient and lasts for seconds is ended.
         """
         with (
+            told_when_away(self._engines),
             self._engines.reading.connect() as connection,
             connection.begin(),
             self._open_reads.holding(connection, patient=patient),
@@ -132,7 +133,7 @@ class Record:
 
     def condition(self) -> Condition:
         """Give how the record is: its engine, its schema, and why it is closed where it is."""
-        with self._engines.reading.connect() as connection:
+        with told_when_away(self._engines), self._engines.reading.connect() as connection:
             found = condition_of(connection, self._writer.closed, self._write_ahead)
         return found._replace(oldest_read_s=self._open_reads.oldest_s())
 

@@ -1,6 +1,7 @@
 """Opens the writer's connection on a database that is fit for it, making an empty record where there is none."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import NamedTuple
 
@@ -51,7 +52,7 @@ def open_writer(
 
 
 def _opened(engines: Engines, url: str, folder: Path | None, now: Callable[[], int], *, continuing: bool) -> Opened:
-    with _connected(engines) as connection:
+    with told_when_away(engines), engines.writing.connect() as connection:
         empty = revision_of(connection) is None
     if empty:
         bring_up_to_date(url)
@@ -67,12 +68,14 @@ def _opened(engines: Engines, url: str, folder: Path | None, now: Callable[[], i
         raise
 
 
-def _connected(engines: Engines) -> Connection:
+@contextmanager
+def told_when_away(engines: Engines) -> Iterator[None]:
+    """Tell in words that PostgreSQL went away or cannot be reached, while the block runs."""
     try:
-        return engines.writing.connect()
+        yield
     except OperationalError as away:
-        engines.writing.dispose()
-        if engines.is_sqlite:
+        # What failed before any statement could be sent failed to connect.
+        if engines.is_sqlite or not (away.connection_invalidated or away.statement is None):
             raise
         raise DatabaseAway(str(away.orig).strip().partition("\n")[0]) from away
 

@@ -15,6 +15,7 @@ from server.pages.frame.turnstile import Turnstile
 from server.pages.frame.visitor import Visitor
 from server.record.book_of_lines import Record, now_ms
 from server.record.door_facts import Device
+from server.record.troubles import DatabaseAway
 from server.settings import Settings
 from server.work.device_proof import DeviceProofs
 from server.work.known_device import known_device
@@ -41,6 +42,8 @@ _FOREIGN = (
     "Refused: this request was sent by another site. Open the shop's own page and do it there. Nothing was recorded."
 )
 
+_ASKED_OF_A_BROKEN_ONE = ("/livez", "/readyz")
+_SOON = {"Retry-After": "5"}
 _TOO_OFTEN = "Refused: this device asks too often and is none the shop knows. Wait {} s. Nothing was recorded."
 
 
@@ -80,7 +83,13 @@ class Doorkeeper:
             await PlainTextResponse(_FOREIGN, 403)(scope, receive, send_with_headers)
             return
         token, key = token_of(headers), cookie_of(headers, SECURE_KEY_COOKIE, KEY_COOKIE)
-        visit, device = await run_in_threadpool(self._look_up, token, key) if token or key else (None, None)
+        try:
+            visit, device = await run_in_threadpool(self._look_up, token, key) if token or key else (None, None)
+        except DatabaseAway as away:
+            if scope["path"] not in _ASKED_OF_A_BROKEN_ONE:
+                await PlainTextResponse(str(away), 503, _SOON)(scope, receive, send_with_headers)
+                return
+            visit, device = None, None
         unproved = "" if device is None or self._has_proved(device, headers) else device.id
         device = None if unproved else device
         near = self._near(Request(scope))
