@@ -14,6 +14,7 @@ from server.work.claims_by_lot import claims_by_lot
 from server.work.decided_before import read_ahead as decisions_read_ahead
 from server.work.field_lives import field_lives
 from server.work.known_shop import shop_at, shop_now
+from server.work.serials import newest_first
 from server.work.sets_in_short import sets_in_short
 from server.work.short_matters import ShortMatters
 from server.work.thing_index import thing_index
@@ -33,6 +34,7 @@ def warm(record: Record) -> None:
         papers_read_ahead(registers)
         last_decided(registers)
         shipped_frames(registers)
+        newest_first(registers)
         ShortMatters(reads, registers).keeping()
         reads.at_benches()
         bench_read_ahead(reads, now_ms())

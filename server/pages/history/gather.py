@@ -5,16 +5,15 @@ from urllib.parse import urlencode
 
 from server.facts.frame_papers import permissions_of
 from server.facts.judged import Severity
-from server.facts.looked_up import looked_up
 from server.facts.orders import Packet
 from server.facts.registers import Registers
 from server.judgement.matters import Matter
 from server.pages.frame.paged import part_of
 from server.pages.history.page import SerialLine, SerialList
-from server.pages.history.serials import Serials
 from server.record.reads import Reads
 from server.work.keeping import keeping
 from server.work.removed_attempts import LastMade, last_made
+from server.work.serials import newest_first
 from server.work.who_has_it import back_in_house, last_shipment, who_has_it
 
 AT_ONCE = 50
@@ -23,7 +22,7 @@ AT_ONCE = 50
 def serial_list(reads: Reads, asked: str, part: int = 1) -> SerialList:
     """List a part of the serials with that in them, newest first."""
     registers = reads.registers()
-    wanted = _newest_first(registers).having(asked.lower())
+    wanted = newest_first(registers).having(asked.lower())
     shown = part_of(wanted, part, AT_ONCE, f"/history?{urlencode({'serial': asked})}" if asked else "/history")
     return SerialList(asked, shown.showing(serial_lines(reads, registers, shown.rows)))
 
@@ -31,7 +30,7 @@ def serial_list(reads: Reads, asked: str, part: int = 1) -> SerialList:
 def every_serial(reads: Reads) -> list[SerialLine]:
     """List all of them, newest first."""
     registers = reads.registers()
-    return serial_lines(reads, registers, _newest_first(registers).packets)
+    return serial_lines(reads, registers, newest_first(registers).packets)
 
 
 def serial_lines(reads: Reads, registers: Registers, shown: Sequence[Packet]) -> list[SerialLine]:
@@ -42,16 +41,6 @@ def serial_lines(reads: Reads, registers: Registers, shown: Sequence[Packet]) ->
     made = last_made(reads, [each for packet in shown for each in open_on.get(packet.frame, ())])
     back = back_in_house(reads, registers, [each.frame for each in shown])
     return [_line(each, open_on.get(each.frame, []), registers, made, each.frame in back) for each in shown]
-
-
-def _newest_first(registers: Registers) -> Serials:
-    """The packets by when they were issued."""
-
-    def read() -> Serials:
-        in_order = sorted(registers.packets.values(), key=lambda each: (each.issued, each.frame), reverse=True)
-        return Serials(in_order)
-
-    return looked_up(registers, "newest first", (registers.packets,), read)
 
 
 def _line(packet: Packet, found: list[Matter], registers: Registers, made: LastMade, back: bool) -> SerialLine:

@@ -1,10 +1,12 @@
-"""Finds the serials with some letters in them, in one look through all of them written behind one another."""
+"""Puts the serials newest first, and finds those with some letters in them in one look through all of them."""
 
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from itertools import accumulate
 
+from server.facts.looked_up import looked_up
 from server.facts.orders import Packet
+from server.facts.registers import Registers
 
 
 class Serials:
@@ -30,3 +32,13 @@ class Serials:
             place = bisect_right(self._starts, at) - 1
             yield place
             at = self._text.find(letters, self._starts[place + 1])
+
+
+def newest_first(registers: Registers) -> Serials:
+    """Give the packets by when they were issued."""
+
+    def read() -> Serials:
+        in_order = sorted(registers.packets.values(), key=lambda each: (each.issued, each.frame), reverse=True)
+        return Serials(in_order)
+
+    return looked_up(registers, "newest first", (registers.packets,), read)

@@ -3,7 +3,7 @@
 import random
 
 from server.facts.orders import Packet
-from server.pages.history.serials import Serials
+from server.work.serials import Serials
 
 
 def test_found_in_one_look_as_one_by_one():
