@@ -13,14 +13,32 @@ def needed_first(me: Rule, on: JointOccasion, needs: Sequence[NeedFact]) -> Verd
         return me.not_asked()
     late = next((need for need in needs if need.before is False), None)
     if late is not None:
-        when = "only after it" if late.first_at is not None else "never"
-        said = f"{late.step} was done, and {late.first} {when}. {late.reason}".strip()
+        said = f"{_was(late.step)}, and {_was(late.first, late.first_at is not None)}. {_sentence(late.reason)}".strip()
         return me.outside(on.subject, said, *_entries(late), value=late.first)
     open_ = next((need for need in needs if need.before is None), None)
     if open_ is not None:
-        said = f"Order not provable: {open_.step} and {open_.first} lie closer than their clocks can tell."
+        both = f"{_named(open_.step)} and {_named(open_.first)}"
+        said = f"Order not provable: {both} lie closer than their clocks can tell."
         return me.unknown(on.subject, said, *_entries(open_), value=open_.first)
     return me.within(on.subject, *(entry for need in needs for entry in _entries(need)))
+
+
+def _named(step: str) -> str:
+    joint, _, verb = step.partition(":")
+    return f"{joint} {verb}" if verb else f"geometry check {joint}"
+
+
+def _was(step: str, too_late: bool | None = None) -> str:
+    """Say `J03 was welded`; of what had to come first, `J02 was finished only after it` or `J02 was never finished`."""
+    joint, _, verb = step.partition(":")
+    what, done = (joint, verb) if verb else (_named(step), "made")
+    if too_late is None:
+        return f"{what} was {done}"
+    return f"{what} was {done} only after it" if too_late else f"{what} was never {done}"
+
+
+def _sentence(reason: str) -> str:
+    return f"{reason[:1].upper()}{reason[1:].rstrip('.')}." if reason else ""
 
 
 def _entries(need: NeedFact) -> tuple[str, ...]:
