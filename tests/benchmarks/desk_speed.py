@@ -13,7 +13,8 @@ from time import process_time
 from typing import Any, NamedTuple
 
 from server.pages.desk.page import MOST_ROWS, DeskPage
-from server.pages.frame.rendering import sheets
+from server.pages.frame.rendering import written
+from server.pages.frame.shop_sign import ShopSign
 from server.pages.frame.visitor import Visitor
 from server.record.book_of_lines import Record
 from server.work.morning_list import morning_list
@@ -38,12 +39,6 @@ class DeskSpeed(NamedTuple):
     def seconds(self) -> float:
         """Both together [s]."""
         return self.asking_s + self.page_s
-
-
-class _Sign(NamedTuple):
-    name: str = "a shop of many"
-    notice: str = ""
-    zone: str = "UTC"
 
 
 def record_of_many(folder: Path, entries: int, findings: int) -> Path:
@@ -72,7 +67,7 @@ def _once(record: Record) -> tuple[float, float]:
     with record.reads() as reads:
         found = morning_list(reads, MOST_ROWS)
     asked = process_time()
-    sheets().get_template("desk/desk.html").render(page=DeskPage(found, ""), visitor=_LEAD, shop=_Sign(), zone="UTC")
+    written("desk/desk.html", DeskPage(found, ""), _LEAD, ShopSign(record), "/desk")
     return asked - began, process_time() - asked
 
 

@@ -14,6 +14,7 @@ from server.pages.frame.entry_words import entry_values, entry_words
 from server.pages.frame.kept_rows import kept
 from server.pages.frame.limit_bar import limit_bar
 from server.pages.frame.rooms import room_of
+from server.pages.frame.shop_sign import ShopSign
 from server.pages.frame.shop_words import asks, history_of, shop_words, shown_value
 from server.pages.frame.visitor import Visitor
 
@@ -46,12 +47,15 @@ def _word_marks() -> dict[str, Markup]:
     return {word: mark.format(word.replace(" ", "-"), shape, word) for word, shape in wording.SHAPES.items()}
 
 
-def show(request: Request, template: str, page: Any, status: int = 200) -> HTMLResponse:
-    """Answer with `template` (`bench/bench.html`) filled from `page`, seen by the visitor of this request."""
-    visitor: Visitor = getattr(request.state, "visitor", Visitor())
-    sign = request.app.state.shop
+def written(template: str, page: Any, visitor: Visitor, sign: ShopSign, path: str) -> str:
+    """Fill `template` (`bench/bench.html`) from `page`, as this visitor sees it at that path of this shop."""
     shop = sign.sheet()
-    text = sheets().get_template(template).render(
-        page=page, visitor=visitor, shop=shop, zone=shop.zone, who=sign.who(), here=room_of(request.url.path)
+    return sheets().get_template(template).render(
+        page=page, visitor=visitor, shop=shop, zone=shop.zone, who=sign.who(), here=room_of(path)
     )
-    return HTMLResponse(text, status_code=status)
+
+
+def show(request: Request, template: str, page: Any, status: int = 200) -> HTMLResponse:
+    """Answer with `template` filled from `page`, seen by the visitor of this request."""
+    visitor: Visitor = getattr(request.state, "visitor", Visitor())
+    return HTMLResponse(written(template, page, visitor, request.app.state.shop, request.url.path), status_code=status)
