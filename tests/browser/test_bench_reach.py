@@ -38,6 +38,13 @@ _PLACES = """
 () => [...document.querySelectorAll('.log, .pad-key')]
   .map((each) => [each.dataset.key, each.getBoundingClientRect().top])
 """
+_HALF_UNDER = """
+() => [...document.querySelectorAll('.bench-bar button')].filter((each) => {
+  const [box, over] = [each.getBoundingClientRect(), document.querySelector('.called')?.getBoundingClientRect()];
+  const beside = !over || box.right <= over.left || box.left >= over.right;
+  return each.checkVisibility({visibilityProperty: true}) && !beside && each.dataset.key !== 'called';
+}).map((each) => each.dataset.key)
+"""
 # The rule for 7 to 1 is off unless it is both within the tags and named.
 _RULES = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa"],
@@ -195,13 +202,14 @@ def test_nothing_runs_off_the_side(at: Page) -> None:
 
 
 def test_what_goes_on_is_in_sight(at: Page) -> None:
-    """The large button and every key of the pad lie wholly between bar and foot, and stay there when a hold is over."""
+    """Large button and keys lie wholly in sight, and stay there when a hold is over; no button is half hidden."""
     called = "strawlineBench.called"
     before = at.evaluate(called)
     there = at.evaluate(_PLACES)
     at.evaluate(f"{called} = 'Hold on J08 is over'; strawlineBench.draw()")
     assert at.locator("[data-key=called]").is_visible() or at.evaluate("Boolean(strawlineBench.failed)")
     assert at.evaluate(_PLACES) == there
+    assert at.evaluate(_HALF_UNDER) == []
     assert at.evaluate(_OUT_OF_SIGHT) == []
     at.evaluate(f"(words) => {{ {called} = words; strawlineBench.draw(); }}", before)
 
