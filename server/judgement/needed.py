@@ -29,7 +29,7 @@ def _named(step: str) -> str:
 
 
 def _was(step: str, too_late: bool | None = None) -> str:
-    """Say `J03 was welded`; of what had to come first, `J02 was finished only after it` or `J02 was never finished`."""
+    """Say `S3 was welded`; of what had to come first, `S2 was finished only after it` or `S2 was never finished`."""
     joint, _, verb = step.partition(":")
     what, done = (joint, verb) if verb else (_named(step), "made")
     if too_late is None:
