@@ -1,7 +1,6 @@
 """What is told of a frame that used a thing is what its joints say one by one, whatever was told in between."""
 
-from collections.abc import Callable, Iterator
-from pathlib import Path
+from collections.abc import Callable
 
 import pytest
 
@@ -13,15 +12,7 @@ from server.work.remove_details import RemovalAsked, remove_details
 from server.work.what_else import WhatElse, what_else
 from server.work.what_things import Thing
 from tests.story.log import LINES, Tablet
-from tests.work.small_shop import OWNER, a_pass, open_shop, send, tell, weld_it_all
-
-
-@pytest.fixture
-def shop(tmp_path: Path) -> Iterator[Record]:
-    made = open_shop(tmp_path)
-    send(made, *weld_it_all(Tablet("SLATE")))
-    yield made
-    made.close()
+from tests.work.small_shop import OWNER, a_pass, send, tell
 
 
 def found(shop: Record) -> WhatElse:

@@ -1,7 +1,5 @@
 """A joint's life runs from the shipment after its last pass to a claim that names it, to its remaking, or to today."""
 
-from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 
@@ -10,18 +8,9 @@ from server.record.book_of_lines import Record, now_ms
 from server.work.claims import ClaimTold, open_claim
 from server.work.joint_life import JointLife, joint_life
 from server.work.refusal import NotThere
-from tests.story.log import Tablet
-from tests.work.small_shop import open_shop, send, tell, weld_it_all
+from tests.work.small_shop import tell
 
 YEAR_MS = 365.25 * 86_400_000
-
-
-@pytest.fixture
-def shop(tmp_path: Path) -> Iterator[Record]:
-    made = open_shop(tmp_path)
-    send(made, *weld_it_all(Tablet("SLATE")))
-    yield made
-    made.close()
 
 
 def ship(shop: Record, name: str = "S-1") -> int:

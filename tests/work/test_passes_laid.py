@@ -1,7 +1,5 @@
 """The columns of the band that have a pass are those of every pass, and are kept while the passes are the same."""
 
-from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 
@@ -12,15 +10,7 @@ from server.work.passes_laid import PassesLaid
 from server.work.what_else import what_else
 from server.work.what_things import Thing
 from tests.story.log import LINES, Tablet
-from tests.work.small_shop import a_pass, open_shop, send, weld_it_all
-
-
-@pytest.fixture
-def shop(tmp_path: Path) -> Iterator[Record]:
-    made = open_shop(tmp_path)
-    send(made, *weld_it_all(Tablet("SLATE")))
-    yield made
-    made.close()
+from tests.work.small_shop import a_pass, send
 
 
 def laid(shop: Record, *things: Thing) -> PassesLaid:

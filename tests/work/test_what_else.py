@@ -1,7 +1,5 @@
 """What else used a thing is told joint by joint, with where it is and who has it, cut where a check failed."""
 
-from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -14,17 +12,9 @@ from server.work.refusal import NotThere
 from server.work.what_else import WhatElse, Within, what_else
 from server.work.what_things import KINDS, Kind, Thing
 from tests.story.log import LINES, Tablet, clock_now
-from tests.work.small_shop import OWNER, accept_all, open_shop, pass_gate, send, tell, weld_it_all
+from tests.work.small_shop import OWNER, accept_all, pass_gate, send, tell
 
 PURGE = LINES["purge_line"]
-
-
-@pytest.fixture
-def shop(tmp_path: Path) -> Iterator[Record]:
-    made = open_shop(tmp_path)
-    send(made, *weld_it_all(Tablet("SLATE")))
-    yield made
-    made.close()
 
 
 def ask(shop: Record, kind: Kind, thing: str, **cut: Any) -> WhatElse:

@@ -1,8 +1,6 @@
 """The shop's sign on every page: its name, its zone, its notice, its people, as the record knows them now."""
 
-from collections.abc import Mapping
-
-from server.facts.people import Person
+from server.facts.looked_up import looked_up
 from server.facts.shop import Shop
 from server.pages.frame.named_people import NamedPeople
 from server.record.book_of_lines import Record
@@ -15,8 +13,6 @@ class ShopSign:
 
     def __init__(self, record: Record) -> None:
         self._record = record
-        self._people: Mapping[str, Person] = {}
-        self._who = NamedPeople(self._people)
 
     def sheet(self) -> Shop:
         """Give the shop's sheet as it stands."""
@@ -26,10 +22,8 @@ class ShopSign:
     def who(self) -> NamedPeople:
         """Give what names its people."""
         with self._record.reads() as reads:
-            people = reads.registers().people
-        if self._people is not people:
-            self._people, self._who = people, NamedPeople(people)
-        return self._who
+            registers = reads.registers()
+        return looked_up(registers, "people by name", (registers.people,), lambda: NamedPeople(registers.people))
 
     @property
     def zone(self) -> str:

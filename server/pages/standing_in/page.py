@@ -8,11 +8,10 @@ from server.facts.people import Person
 
 @dataclass(frozen=True, slots=True)
 class StandingInPage:
-    """What holds now and all that was told, newest first; names by id; who may be asked; one's own roles."""
+    """What holds now and all that was told, newest first; who may be asked; one's own roles."""
 
     now: tuple[StandIn, ...]
     told: tuple[StandIn, ...]
-    names: dict[str, str]
     people: tuple[Person, ...]
     own_roles: tuple[str, ...]
     filled: dict[str, str]

@@ -85,7 +85,6 @@ def _page(
     return StandingInPage(
         now=tuple(standing_in(registers, now_ms())),
         told=tuple(reversed(list(registers.stand_ins.values()))),
-        names={each.id: each.name for each in people.values()},
         people=tuple(each for each in people.values() if not each.left and each.id != visitor.person),
         own_roles=tuple(each for each in (own.roles if own else ()) if each in DECIDERS),
         filled=filled,
