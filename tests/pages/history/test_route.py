@@ -1,5 +1,6 @@
 """The history screens: who may look, how a serial is found, what a story shows."""
 
+import re
 from html import unescape
 
 from server.facts.moment import show_moment
@@ -59,7 +60,8 @@ def test_what_was_told_apart_from_an_attempt_is_shown(shop_app: ShopApp):
         assert "hardness 312 HV (typed)" in each
         assert "root side, by the laboratory" in each
         assert "<td>Ada Vane</td>" in each.replace(' data-said="who"', "")
-    assert "tapped by mistake" in page
+        assert "WEL</td>" not in each
+    assert re.search(r"tapped by mistake</small></td><td>Ada Vane</td>", page)
     assert "purge on, set-up S0, N-P" in page
     assert "purge on" not in joint
     read_alone, gas = (shop_app.get(f"/entries/APART:b1:{each}", "OWN").text for each in (4, 2))

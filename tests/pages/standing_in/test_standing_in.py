@@ -29,7 +29,7 @@ def test_the_desk_opens_to_who_stands_in(shop: ShopApp):
     assert shop.post("/standing-in", "LEA", data=asked()).status_code == 303
     assert shop.get("/desk", "WEL").status_code == 200
     page = shop.get("/standing-in", "LEA").text
-    assert "stands in for" in page
+    assert "<strong>Ada Vane</strong> stands in for Quin Moor as quality lead" in page
     number = page.partition('name="which" value="')[2].partition('"')[0]
     ended = shop.post("/standing-in/end", "LEA", data={"which": number, "secret": PINS["LEA"]})
     assert ended.status_code == 303
