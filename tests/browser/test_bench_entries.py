@@ -13,8 +13,6 @@ from tests.browser.hand import Hand
 from tests.browser.waiting import until
 from tests.pages.bench.bench_shop import FRAME, LEAD, OTHER_FRAME, PIN, WELDER
 
-_GUARD_MS = 720
-
 
 @pytest.fixture
 def hand(browser: Browser, shop: Shop, request: pytest.FixtureRequest) -> Iterator[Hand]:
@@ -152,7 +150,6 @@ def test_what_was_logged_by_mistake_is_taken_back(hand: Hand) -> None:
     hand.tap("more-all", "joint-J07")
     hand.key_in("0.1")
     hand.log()
-    hand.page.wait_for_timeout(_GUARD_MS)
     hand.tap("take-back")
     gap, tack, *backs = arrived(hand)
     assert [gap["kind"], tack["kind"]] == ["gap", "tack"]
@@ -227,7 +224,6 @@ def test_another_person_releases_with_their_own_pin(hand: Hand) -> None:
         hand.tap(f"pin-{digit}")
     hand.tap("release-now")
     hand.page.wait_for_selector(".pad-problem:has-text('do not fit together')")
-    hand.page.wait_for_timeout(_GUARD_MS)
     for digit in PIN:
         hand.tap(f"pin-{digit}")
     hand.tap("release-now")

@@ -37,8 +37,7 @@ async ([times, kind]) => {
 _SEND = "async (tabs) => { await Promise.all(bench.tabs.slice(0, tabs).map((tab) => tab.wake())); }"
 _STATE = """
 async () => {
-  const {taken, told} = await bench.outbox.receiptsNow(bench.store);
-  const waiting = await bench.outbox.waitingNow(bench.store);
+  const {waiting, taken, told} = await bench.outbox.keptNow(bench.store);
   return [waiting, taken, told].map((kept) => kept.map(({seq}) => seq));
 }
 """

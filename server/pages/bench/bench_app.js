@@ -3,7 +3,7 @@
 import { cardInForce, dueLooks, dueReadings, lineOf } from "./asks.js";
 import { knownOfJoint, linesNow, purgeNow, sleevesNow } from "./carried.js";
 import { shopDay } from "./clock.js";
-import { receiptsNow, save, waitingNow } from "./outbox.js";
+import { keptNow, save } from "./outbox.js";
 import { nextRun, openQuarters, progressOf, standing } from "./progress.js";
 import { recall, remember } from "./store.js";
 import { judged } from "./verdicts.js";
@@ -30,11 +30,12 @@ export class BenchApp {
     await this.refresh();
   }
 
-  /** Reads outbox and receipts again, after this tab or another changed them. */
+  /** Reads outbox and receipts again, after this tab or another changed them; an entry on its way from one to the other is in one. */
   async refresh() {
-    this.waiting = await waitingNow(this.store);
-    Object.assign(this, await receiptsNow(this.store));
-    this.known = null;
+    const turn = this.turn = (this.turn ?? 0) + 1;
+    const kept = await keptNow(this.store);
+    if (turn < this.shown) return;
+    Object.assign(this, kept, { shown: turn, known: null });
   }
 
   /** Everything logged, each entry once, corrections applied: the sheet's, the receipted and the waiting. */
@@ -152,6 +153,7 @@ export class BenchApp {
 
   /** Goes to a screen and remembers it, so that a reload comes back here. */
   go(where) {
+    this.visit = (this.visit ?? 0) + 1;
     this.result = null;
     this.called = null;
     if (where.screen !== "scan") this.scanNote = null;
@@ -159,6 +161,18 @@ export class BenchApp {
     this.where = { frame: this.where.frame, ...(joint ? { joint } : {}), ...where };
     remember(this.store, "where", this.where);
     this.draw({ top: true });
+  }
+
+  /** A question for later, once something is kept or answered: does this screen still stand, or did somebody go elsewhere meanwhile? */
+  stillHere() {
+    const { visit } = this;
+    return () => this.visit === visit;
+  }
+
+  /** The way on once something is kept: who went elsewhere meanwhile stays there. */
+  onward() {
+    const here = this.stillHere();
+    return (where) => { if (here()) this.go(where); else this.draw(); };
   }
 
   /** Whether this tablet's last word on a frame is that it has it open; a release waits until it says otherwise. */

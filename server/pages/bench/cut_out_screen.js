@@ -18,8 +18,9 @@ export function cutOutScreen(app) {
   const byQuarter = joint.quartered && isWelded(progress);
   const chosen = byQuarter ? app.where.quarters ?? [] : [...QUARTERS];
   const log = ({ method, piece_replaced }) => async () => {
+    const onward = app.onward();
     await app.log({ kind: "removed", frame: app.frame.frame, joint: joint.id, attempt: progress.attempt, quarters: piece_replaced ? QUARTERS : chosen, method, piece_replaced });
-    app.go({ screen: "joint", joint: joint.id });
+    onward({ screen: "joint", joint: joint.id });
   };
   return page(app, `${joint.id}: what was cut or ground out?`,
     h("p", {}, isWelded(progress) ? "What was logged stays as it was; what follows is another attempt. A repair is signed for at the desk before its first arc." : "The tacks were there and are gone; the next ones are another attempt."),

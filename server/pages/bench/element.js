@@ -1,6 +1,6 @@
 // Makes elements of the page: `h("button", {class: "big", onclick}, "Log")`; text is always text, never markup.
 
-import { acts, does, holdsActing } from "./tap.js";
+import { actOnce, acts, does, holdsActing } from "./tap.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 const DRAWN = new Set(["svg", "g", "path", "line", "circle", "rect", "polyline", "text", "title", "defs", "pattern", "tspan"]);
@@ -15,15 +15,9 @@ export function h(tag, attributes = {}, ...children) {
   return made;
 }
 
-/** A button that acts once per tap, however shaky the glove: a second tap within 700 ms is the same tap. */
+/** A button that acts once per tap, however shaky the glove and whatever is drawn under it meanwhile. */
 export function button(attributes, action, ...children) {
-  let last = -Infinity;
-  const guarded = (tap) => {
-    if (performance.now() - last < 700) return;
-    last = performance.now();
-    action(tap);
-  };
-  return h("button", { type: "button", ...attributes, onclick: guarded }, ...children);
+  return h("button", { type: "button", ...attributes, onclick: (tap) => actOnce(tap, action) }, ...children);
 }
 
 /** A button for typing, where quick repeated taps are meant. */

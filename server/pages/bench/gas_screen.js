@@ -53,14 +53,15 @@ export function purgeScreen(app) {
   const verdict = value !== null && !line.unjudged ? judged(line, value) : null;
   const put = (typed) => { app.where = { ...app.where, text: typed }; app.draw(); };
   const act = (kind) => async () => {
+    const onward = app.onward();
     const values = kind !== "off" && value !== null ? measuredValues(app, { pre_purge_flow: value }, [line]) : {};
     await app.log({ kind: "purge", frame: frame.frame, setup: setup.id, line: app.purge?.line ?? app.line("purge").line, act: kind, values, card: card?.digest });
-    app.go({ screen: "purge" });
+    onward({ screen: "purge" });
   };
   const take = async () => {
+    const here = app.stillHere();
     await app.log({ kind: "reading", frame: frame.frame, setup: purge.setup, line: purge.line, values: { oxygen: measuredValue(app, line, value) }, card: card?.digest });
-    app.result = null;
-    app.where = { ...app.where, text: "", took: value };
+    if (here()) Object.assign(app, { result: null, where: { ...app.where, text: "", took: value } });
     app.draw();
   };
   const took = app.where.took && !line.unjudged ? judged(line, app.where.took) : null;
@@ -95,8 +96,9 @@ export function rodEndsScreen(app) {
   const classes = [...new Set([...app.sheet.stock.sleeves, ...app.sleeves].map((each) => each.filler_class))].filter((each) => each !== UNREAD_LABEL).sort();
   if (opened) return page(app, `${sleeve}: label and rods disagree`, ...rodsDisagree(app, sleeve, label, read, opened));
   const open = (rodEnds) => async () => {
+    const onward = app.onward();
     const { id } = await app.log({ kind: "sleeve", sleeve, bench: app.sheet.bench.id, act: check ? "checked" : "opened", rod_ends: rodEnds });
-    app.go(rodEnds && label && label !== UNREAD_LABEL && rodEnds !== label ? { screen: "rod-ends", sleeve, filler_class: label, opened: id, read: rodEnds, check } : { screen: "gas" });
+    onward(rodEnds && label && label !== UNREAD_LABEL && rodEnds !== label ? { screen: "rod-ends", sleeve, filler_class: label, opened: id, read: rodEnds, check } : { screen: "gas" });
   };
   return page(app, `${sleeve}: what do the rod ends say?`, h("p", {}, `${label && label !== UNREAD_LABEL ? `The label says ${label}.` : "What its label says is not known here; show it to the quality lead."}${check ? "" : " Your answer opens the sleeve here."}`),
     h("div", { class: "tiles" }, classes.map((each) => button({ class: "tile", "data-key": each }, open(each), h("strong", {}, each))),
@@ -106,12 +108,15 @@ export function rodEndsScreen(app) {
 /** One of the two is wrong, and a seam does not forgive the wrong one: said at once, with what to do. */
 function rodsDisagree(app, sleeve, label, read, opened) {
   const close = async () => {
+    const onward = app.onward();
     await app.log({ kind: "sleeve", sleeve, bench: app.sheet.bench.id, act: "closed" });
-    app.go({ screen: "gas" });
+    onward({ screen: "gas" });
   };
   const mistaken = async () => {
+    const { check } = app.where;
+    const onward = app.onward();
     await app.log({ kind: "correction", of: opened, withdraw: true, reason: "rod ends tapped wrongly" });
-    app.go({ screen: "rod-ends", sleeve, filler_class: label, check: app.where.check });
+    onward({ screen: "rod-ends", sleeve, filler_class: label, check });
   };
   return [
     h("section", { class: "red-light", role: "alert" }, h("h2", {}, h("span", { "aria-hidden": "true" }, "■ "), "Do not weld with it"),
@@ -127,16 +132,18 @@ function rodsDisagree(app, sleeve, label, read, opened) {
 export function beadScreen(app) {
   const line = app.lines.find((each) => each.line === app.where.line);
   const log = (result) => async (grade) => {
+    const onward = app.onward();
     await app.log({ kind: "bead", line: line.line, cylinder: line.cylinder, result, grade, why: app.where.why ?? "shift" });
-    app.go({ screen: "gas" });
+    onward({ screen: "gas" });
   };
   if (app.where.result) {
     return page(app, "Colour of the bead?", swatchBoard(({ answer, grade }) => log(app.where.result)(answer === "graded" ? grade : null)));
   }
   const choose = (result) => () => app.go({ ...app.where, result });
   const takeBack = async () => {
+    const onward = app.onward();
     await app.log({ kind: "correction", of: app.where.change, withdraw: true, reason: "wrong cylinder tapped" });
-    app.go({ screen: "cylinder", line: line.line });
+    onward({ screen: "cylinder", line: line.line });
   };
   return page(app, `Test bead on scrap, ${line.line}`, h("p", {}, `Cylinder ${line.cylinder ?? "none"}. Run it, hold the gas until it is cold, look at both faces.`),
     h("div", { class: "tiles" }, button({ class: "tile", "data-key": "good" }, choose("good"), h("strong", {}, "Good")),

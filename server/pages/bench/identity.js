@@ -20,8 +20,9 @@ export function whoIsHere(app) {
 
     /** One confirming entry for each, made under the session that was signed in. */
     async confirmOwn() {
+      const { person } = app;
       for (const entry of app.unconfirmedEntries()) {
-        await app.log({ kind: "correction", of: entry.id, change: { unconfirmed: false }, reason: "identity confirmed after signing in" });
+        await app.log({ kind: "correction", of: entry.id, change: { unconfirmed: false }, reason: "identity confirmed after signing in" }, person);
       }
       app.draw();
     },

@@ -46,10 +46,10 @@ function quarterBoard(app, joint, draft) {
     const chosen = draft.quarters.includes(quarter) ? draft.quarters.filter((each) => each !== quarter) : [...draft.quarters, quarter];
     app.change({ quarters: QUARTERS.filter((each) => chosen.includes(each)) });
   };
-  const one = (quarter) => h("button", {
-    type: "button", class: `quarter quarter-${quarter}`, "data-key": quarter, onclick: () => toggle(quarter),
+  const one = (quarter) => button({
+    class: `quarter quarter-${quarter}`, "data-key": quarter,
     "aria-pressed": String(draft.quarters.includes(quarter)), disabled: !joint.quartered,
-  }, h("strong", {}, quarter.slice(1)), h("span", {}, quarterWord(joint, progress, quarter)),
+  }, () => toggle(quarter), h("strong", {}, quarter.slice(1)), h("span", {}, quarterWord(joint, progress, quarter)),
   h("span", { class: "now" }, draft.quarters.includes(quarter) ? "to log" : ""));
   return h("div", { class: "quarters" },
     h("svg", { class: "ring", viewBox: "0 0 100 100", "aria-hidden": "true" }, ...ring(joint, progress, 50, 44)),
@@ -88,7 +88,7 @@ function asksList(app, draft, readings, open) {
   return h("div", { class: "asks" }, readings.map((line) => {
     const [verdict] = line.unjudged ? [null] : judgedReadings(app, draft, [line]);
     const has = given(app, draft, line);
-    return h("button", { type: "button", class: "ask", "data-key": `ask-${line.reading}`, "aria-pressed": String(line === open), onclick: () => app.change({ asking: line.reading }) },
+    return button({ class: "ask", "data-key": `ask-${line.reading}`, "aria-pressed": String(line === open) }, () => app.change({ asking: line.reading }),
       h("span", {}, capital(line.words)), h("strong", {}, draft.values[line.reading] ? withUnit(draft.values[line.reading], line.unit) : line.before === undefined ? "not read yet" : `was ${withUnit(line.before, line.unit)}: read it again`),
       has && verdict ? wordMark(verdict) : null);
   }));

@@ -41,7 +41,7 @@ export async function logRun(app, joint, draft, readings, card) {
   const late = draft.agoMin ? { happened: momentAgo(draft.agoMin * 60000), late_reason: draft.lateReason } : {};
   const [gap, others] = [readings.filter((line) => line.reading === "gap"), readings.filter((line) => line.reading !== "gap")];
   const gapValue = measuredValues(app, draft.values, gap);
-  const gapKept = gapValue.gap ? await app.log({ kind: "gap", ...place, ...late, card: card?.digest, values: gapValue }) : null;
+  const { person } = app;
   const shared = {
     ...place, ...late, card: card?.digest, torch_line: app.line("torch")?.line,
     purge_line: app.purge?.line ?? app.line("purge")?.line, setup: app.purge?.setup ?? joint.setup,
@@ -49,9 +49,9 @@ export async function logRun(app, joint, draft, readings, card) {
   };
   const fresh = freshVerdicts(app, draft, card, app.knownOf(joint, draft.attempt));
   const verdicts = [...judgedReadings(app, draft, readings.filter((line) => line.before === undefined || draft.values[line.reading])), ...fresh, ...judgedReadings(app, { values: told }, first)];
-  const kept = draft.run === "tack"
-    ? await app.log({ kind: "tack", ...shared })
-    : await app.log({ kind: "pass", run: draft.run, machine: app.sheet.bench.machine, restrikes: draft.restrikes, ...shared });
+  const ofArc = draft.run === "tack" ? { kind: "tack" } : { kind: "pass", run: draft.run, machine: app.sheet.bench.machine, restrikes: draft.restrikes };
+  const gapKept = gapValue.gap ? await app.log({ kind: "gap", ...place, ...late, card: card?.digest, values: gapValue }, person) : null;
+  const kept = await app.log({ ...ofArc, ...shared }, person);
   app.forgetDraft(draft.key);
   const { run, quarters, values, sleeve, restrikes, agoMin, lateReason } = draft;
   const asKeyedIn = { run, quarters, values, sleeve, restrikes, agoMin, lateReason };

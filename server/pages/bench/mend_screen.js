@@ -14,9 +14,10 @@ export function mendScreen(app) {
   if (!entry) return page(app, "Nothing of yours to correct", h("p", {}, "Only your own entries are put right here; for others ask the quality lead."));
   const put = (change, reason) => async () => {
     const gap = gapLoggedWith(app, entry);
+    const [onward, { person, where: { joint } }] = [app.onward(), app];
     await app.log({ kind: "correction", of: entry.id, ...(change ? { change } : { withdraw: true }), reason });
-    if (gap && (change?.frame || change?.joint)) await app.log({ kind: "correction", of: gap.id, change, reason });
-    app.go(gap && !change ? { screen: "mend", of: gap.id, what: "gap", joint: app.where.joint } : { screen: "log", joint: app.where.joint });
+    if (gap && (change?.frame || change?.joint)) await app.log({ kind: "correction", of: gap.id, change, reason }, person);
+    onward(gap && !change ? { screen: "mend", of: gap.id, what: "gap", joint } : { screen: "log", joint });
   };
   if (app.where.what === "gap") return gapPart(app, entry, put);
   if (app.where.what === "reading" && entry.values?.[app.where.reading]) return readingPart(app, entry, put);

@@ -32,11 +32,11 @@ export function waitingNow(store) {
   return within(store, ["waiting"], "readonly", ({ waiting }) => answer(waiting.getAll()));
 }
 
-/** Gives what is in the record by this tablet's receipts, and what was refused or not understood. */
-export function receiptsNow(store) {
-  return within(store, ["taken", "told"], "readonly", async ({ taken, told }) => {
-    const both = [answer(taken.getAll()), answer(told.getAll())];
-    return { taken: await both[0], told: await both[1] };
+/** Gives what waits, what is in the record by this tablet's receipts, and what was refused or not understood, all of one moment. */
+export function keptNow(store) {
+  return within(store, ["waiting", "taken", "told"], "readonly", async (stores) => {
+    const asked = Object.entries(stores).map(async ([name, kept]) => [name, await answer(kept.getAll())]);
+    return Object.fromEntries(await Promise.all(asked));
   });
 }
 

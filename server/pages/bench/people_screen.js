@@ -31,7 +31,7 @@ function namedOver(app) {
 export function releaseScreen(app) {
   const joint = app.joint;
   const { known } = app.looksDue(joint);
-  const { by, pin = "", refused } = app.where;
+  const { by, pin = "", refused, proving } = app.where;
   const others = app.sheet.people.filter((person) => !known.welders.includes(person.id) && person.roles.some((role) => ["quality lead", "owner", "welder"].includes(role)));
   const hides = joint.hides;
   const held = (holdsOf(app)[joint.id] ?? []).map((words) => h("p", { class: "blocked-note" }, h("strong", {}, "Held. "), capital(words), "."));
@@ -47,30 +47,34 @@ export function releaseScreen(app) {
     h("div", {}, h("p", { class: "declared" }, `“I have looked at ${joint.id} of ${app.frame.frame}. It is finished and may be covered.”`), held,
       h("p", { class: "quiet" }, "Or scan your badge."),
       refused ? h("p", { class: "pad-problem", role: "alert" }, refused) : null,
-      button({ class: "log", "data-key": "release-now", disabled: pin.length < PIN_DIGITS }, () => release(app, joint, person, pin), pin.length < PIN_DIGITS ? "Key in your PIN" : `Release ${joint.id}`)),
+      button({ class: "log", "data-key": "release-now", disabled: proving || pin.length < PIN_DIGITS }, () => release(app, joint, person, pin), proving ? "Asking the record …" : pin.length < PIN_DIGITS ? "Key in your PIN" : `Release ${joint.id}`)),
     h("div", { class: "joint-pad" }, h("div", { class: "pad-shown" }, h("span", { class: "pad-title" }, "PIN"), h("output", { class: "pad-value", "aria-label": `${pin.length} of ${PIN_DIGITS} digits` }, "●".repeat(pin.length) + "○".repeat(PIN_DIGITS - pin.length))),
       h("div", { class: "pad-keys" }, PIN_KEYS.map((digit) => digit === "" ? h("span", {}) : key({ class: "pad-key", "data-key": `pin-${digit}`, "aria-label": digit === "⌫" ? "wipe the last digit" : digit }, () => put(digit), digit))))));
 }
 
 /** A badge stands for the PIN of whoever was tapped at a hold point; anywhere else it signs its person in. */
 export async function badgeRead(app, code) {
-  const { screen, by } = app.where;
+  const { screen, by, proving } = app.where;
   if (screen !== "release") return app.comeInBy(code);
+  if (proving) return null;
   if (by) return release(app, app.joint, app.sheet.people.find((each) => each.id === by), code);
   app.scanNote = "Tap who looks at it, then scan their badge.";
   return app.draw();
 }
 
 async function release(app, joint, person, pin) {
+  const [here, onward, { frame }] = [app.stillHere(), app.onward(), app.frame];
+  const attempt = app.progress().joints[joint.id].attempt;
+  app.where = { ...app.where, proving: true };
+  app.draw();
   const proof = await app.prove(person.id, pin);
   if (proof === "refused") {
-    app.where = { ...app.where, pin: "", refused: app.refusal };
+    if (here()) app.where = { ...app.where, pin: "", refused: app.refusal, proving: false };
     app.draw();
     return;
   }
   const confirmed = proof === "confirmed";
-  const attempt = app.progress().joints[joint.id].attempt;
-  await app.log({ kind: "release", frame: app.frame.frame, joint: joint.id, attempt, provisional: confirmed && !app.waiting.length ? null : true },
+  await app.log({ kind: "release", frame, joint: joint.id, attempt, provisional: confirmed && !app.waiting.length ? null : true },
     { id: person.id, role: person.roles[0], confirmed });
-  app.go({ screen: "frame" });
+  onward({ screen: "frame" });
 }

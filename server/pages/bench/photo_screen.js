@@ -17,7 +17,7 @@ export function photoScreen(app) {
   return page(app, `Pictures of ${joint.id}`,
     h("div", { class: "choices" }, ["outside", "inside"].map((each) => choice("side", each, capital(each), side)),
       h("span", { class: "choices-gap" }), Object.entries(ZONES).map(([each, label]) => choice("zone", each, capital(label), zone))),
-    button({ class: "log", "data-key": "take-picture" }, () => takePicture(app, joint, side, zone), `Take a picture: ${side}, ${ZONES[zone]}`,
+    button({ class: "log", "data-key": "take-picture" }, () => { takePicture(app, joint, side, zone); }, `Take a picture: ${side}, ${ZONES[zone]}`,
       h("small", {}, "lamp on, whole seam, nothing moving")),
     taken.length ? h("div", { class: "pictures" }, taken.toReversed().map((entry) => shown(app, entry)))
       : h("p", { class: "nothing-asked" }, "No picture of this joint yet. One taken before the seam is hidden or brushed is worth ten afterwards."),
@@ -28,7 +28,7 @@ export function photoScreen(app) {
 export function pictureButton(app, joint, side, zone, asked = false) {
   const named = pictureFor(app, joint, side, zone);
   const words = named ? "Picture taken, saved" : asked ? "Take the picture asked for" : "Take a picture first";
-  return button({ class: `further picture-button ${asked && !named ? "straw" : ""}`, "data-key": "picture" }, () => takePicture(app, joint, side, zone),
+  return button({ class: `further picture-button ${asked && !named ? "straw" : ""}`, "data-key": "picture" }, () => { takePicture(app, joint, side, zone); },
     words, named ? h("span", {}, "tap to take another") : null);
 }
 

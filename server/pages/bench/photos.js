@@ -23,7 +23,7 @@ export async function startPhotos(app) {
 
 /** Takes a picture and keeps it, then its entry; the screen says so when both are on disk. Gives whether one was taken. */
 export async function takePicture(app, joint, side, zone) {
-  const frame = app.frame.frame;
+  const { person, frame: { frame } } = app;
   const attempt = app.progress().joints[joint.id].attempt;
   const file = await askForPicture();
   if (!file) return false;
@@ -31,7 +31,7 @@ export async function takePicture(app, joint, side, zone) {
     if (!app.photoStore) throw new Error("this tablet’s store keeps no pictures; take it with another one");
     const { blob, sha256, taken } = await picked(file);
     await keepPhotos(app.photoStore, [{ sha256, blob, frame, joint: joint.id, side, zone, taken }]);
-    await app.log({ kind: "photo", frame, joint: joint.id, attempt, side, zone, moment: "as welded", sha256, taken });
+    await app.log({ kind: "photo", frame, joint: joint.id, attempt, side, zone, moment: "as welded", sha256, taken }, person);
     return true;
   } catch (trouble) {
     if (!trouble.told) app.failed = `No picture was kept: ${trouble.message || trouble.name}.`;

@@ -2,6 +2,7 @@
 
 import { h } from "./element.js";
 import { jointWord, quarterWord } from "./progress.js";
+import { actOnce } from "./tap.js";
 import { QUARTERS } from "./words.js";
 
 const ARCS = { q12: [-38, 38], q3: [52, 128], q6: [142, 218], q9: [232, 308] };
@@ -15,10 +16,10 @@ export function framePicture(frame, progress, chosen, next = new Set()) {
   const [width, height] = [high[0] - low[0] + 2 * MARGIN_MM, high[1] - low[1] + 2 * MARGIN_MM];
   const svg = h("svg", {
     class: "picture", viewBox: `${low[0] - MARGIN_MM} ${-(high[1] + MARGIN_MM)} ${width} ${height}`, role: "img",
-    "aria-label": pictureWords(frame, progress), onclick: (tap) => {
+    "aria-label": pictureWords(frame, progress), onclick: (tap) => actOnce(tap, () => {
       const near = jointsNear(marks, tap);
       if (near.length) chosen(near);
-    },
+    }),
   });
   svg.append(...lines.map(tube), ...marks.map((mark) => jointMark(frame, progress, mark, next.has(mark.joint))));
   return svg;

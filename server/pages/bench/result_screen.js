@@ -74,10 +74,12 @@ function nextPart(app, joint) {
 
 function takeBack(app, kept) {
   return button({ class: "further", "data-key": "take-back" }, async () => {
-    const { draft, together = [kept] } = app.result;
-    for (const { id } of together) await app.log({ kind: "correction", of: id, withdraw: true, reason: "taken back on the tablet right after the tap" });
+    const { result, joint, person } = app;
+    const { draft, together = [kept] } = result;
+    for (const { id } of together) await app.log({ kind: "correction", of: id, withdraw: true, reason: "taken back on the tablet right after the tap" }, person);
+    if (app.result !== result) return;
     app.result = null;
-    if (draft) app.change(draft);
+    if (draft) app.change(draft, joint);
     app.draw({ top: true });
   }, "Take it back");
 }

@@ -28,8 +28,9 @@ export function cylinderLineScreen(app) {
   const { cylinder } = app.where;
   const lot = app.sheet.stock.cylinders.find((each) => each.cylinder === cylinder)?.fill_lot;
   const put = (line) => async () => {
+    const onward = app.onward();
     const { id } = await app.log({ kind: "cylinder", line: line.line, off: line.cylinder, on: cylinder, fill_lot: lot });
-    app.go({ screen: "bead", line: line.line, why: "change", change: id });
+    onward({ screen: "bead", line: line.line, why: "change", change: id });
   };
   return page(app, `${cylinder}: on which line?`, h("div", { class: "tiles" }, app.lines.map((line) => button(
     { class: "tile", "data-key": `on-${line.line}` }, put(line), h("strong", {}, `On the ${line.use} line`), h("span", {}, `${line.line}, now ${line.cylinder ?? "none"}`)))));

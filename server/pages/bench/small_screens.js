@@ -15,9 +15,9 @@ const WHY_LATE = ["gloves on, hands busy", "tablet not at hand", "forgot to tap"
 /** The joint was cleaned: one tap for how; the clock to the arc starts here. */
 export function cleanScreen(app) {
   const log = (method) => async () => {
-    const attempt = app.progress().joints[app.joint.id].attempt;
-    await app.log({ kind: "clean", frame: app.frame.frame, joint: app.joint.id, attempt, method });
-    app.go({ screen: "joint", joint: app.joint.id });
+    const [onward, joint] = [app.onward(), app.joint.id];
+    await app.log({ kind: "clean", frame: app.frame.frame, joint, attempt: app.progress().joints[joint].attempt, method });
+    onward({ screen: "joint", joint });
   };
   const card = app.card(app.joint, app.draft(app.joint).run);
   return page(app, `${app.joint.id}: how was it cleaned?`, card ? h("ul", { class: "own-words" }, card.cleaning.map((words) => h("li", {}, words))) : null, h("div", { class: "tiles" }, METHODS.map((method) => button(
@@ -32,9 +32,10 @@ export function geometryScreen(app) {
   const line = { name: "deviation", words: check.title, unit: "mm", low: `-${check.limit_mm}`, high: check.limit_mm, allowed: [], uncertainty: check.uncertainty, source: check.source, beyond: "Do not go on; set the frame or show the quality lead.", moment: "" };
   const verdict = value === null ? null : judged(line, value);
   const log = async () => {
+    const onward = app.onward();
     const values = { deviation: measuredValue(app, { reading: "deviation", how: "read" }, value) };
     await app.log({ kind: "geometry", frame: app.frame.frame, check: check.id, result: verdict.word === "outside" ? "failed" : "good", values });
-    app.go({ screen: "frame" });
+    onward({ screen: "frame" });
   };
   return page(app, `${check.id}: ${check.title}`, h("div", { class: "two" },
     h("div", {}, h("p", {}, `Allowed: ${check.limit_mm} mm either way. Source: ${check.source}.`), verdict ? redLight([verdict], null) ?? verdictRow(verdict) : null,
@@ -59,22 +60,22 @@ export function earlierScreen(app) {
 
 /** What the problem was; the stop itself is kept already. */
 export function problemScreen(app) {
+  const { joint, of } = app.where;
+  const next = joint ? { screen: "joint", joint } : { screen: "frame" };
   const tell = (what) => async () => {
+    const onward = app.onward();
     if (what === "re-strike" && app.joint) app.change({ restrikes: app.draft(app.joint).restrikes + 1 });
-    await app.log({ kind: "correction", of: app.where.of, change: { what, words: TROUBLES[what].toLowerCase() }, reason: "what the stop was about" });
-    goOn(app);
+    await app.log({ kind: "correction", of, change: { what, words: TROUBLES[what].toLowerCase() }, reason: "what the stop was about" });
+    onward(next);
   };
   const mistaken = async () => {
-    await app.log({ kind: "correction", of: app.where.of, withdraw: true, reason: "the stop was tapped by mistake" });
-    goOn(app);
+    const onward = app.onward();
+    await app.log({ kind: "correction", of, withdraw: true, reason: "the stop was tapped by mistake" });
+    onward(next);
   };
   return page(app, "Stopped, and kept. What was it?", h("p", {}, "Hold the gas. Say what it was now, or later under “Logged”."),
     h("div", { class: "tiles" }, Object.entries(TROUBLES).map(([what, words]) => button({ class: "tile", "data-key": what }, tell(what), h("strong", {}, words))),
       button({ class: "tile", "data-key": "mistaken" }, mistaken, h("strong", {}, "Nothing: tapped by mistake"))));
-}
-
-function goOn(app) {
-  app.go(app.where.joint ? { screen: "joint", joint: app.where.joint } : { screen: "frame" });
 }
 
 /** The limit card in the order of the work, with the cautions where they belong and whose word they are. */

@@ -18,8 +18,9 @@ export function cylinderScreen(app) {
   const { value, problem } = readValue(text, app.sheet.quantities.pressure);
   const left = value === null ? undefined : { pressure: measuredValue(app, { reading: "pressure", how: "typed" }, value) };
   const take = ({ cylinder, fill_lot }) => async () => {
+    const onward = app.onward();
     const { id } = await app.log({ kind: "cylinder", line: line.line, off: line.cylinder, on: cylinder, fill_lot, kept_flowing: kept, off_values: line.cylinder ? left : undefined });
-    app.go({ screen: "bead", line: line.line, why: "change", change: id });
+    onward({ screen: "bead", line: line.line, why: "change", change: id });
   };
   const offered = cylindersNow(app.sheet, app.lines, app.entries()).filter((each) => each.cylinder !== line.cylinder);
   const put = (typed) => { app.where = { ...app.where, text: typed }; app.draw(); };

@@ -7,6 +7,11 @@ const PRESSED_MS = 200;
 /** A page nobody looks at gets no frames; what is to be drawn then waits no longer than this. */
 const NO_FRAME_MS = 250;
 
+/** A glove that touches twice, or once more while the first tap is still being acted on, means one tap. */
+const SAME_TAP_MS = 500;
+const SAME_PLACE_PX = 32;
+
+let tapped = null;
 let acting = false;
 let drawDue = null;
 
@@ -21,6 +26,25 @@ export function holdsActing(made) { made[ACTS] ??= {}; }
 
 /** Tells whether an element, or anything in it, does something. */
 export function acts(node) { return Boolean(node[ACTS]); }
+
+/** Acts, and keeps where and how long: nothing that is drawn there meanwhile is meant by the tap before once more. */
+export function actOnce(tap, action) {
+  const own = tapped = { at: tap.timeStamp, x: tap.clientX, y: tap.clientY, by: tap.currentTarget, underWay: true };
+  const over = () => { own.underWay = false; };
+  let acted = null;
+  try { acted = action(tap); } finally { if (!acted?.finally) over(); }
+  acted?.finally?.(over);
+}
+
+function isOnceMore(tap) {
+  const since = tapped && tap.type === "click" ? tap.timeStamp - tapped.at : 0;
+  return since > 0 && (tapped.underWay || since < SAME_TAP_MS) && isSamePlace(tap, tapped);
+}
+
+/** Struck by a key there is no place; then it is the same button. */
+function isSamePlace(tap, before) {
+  return tap.detail === 0 ? tap.currentTarget === before.by : Math.hypot(tap.clientX - before.x, tap.clientY - before.y) < SAME_PLACE_PX;
+}
 
 /** Lets an element that stays do what the freshly made one would. */
 export function doAs(stays, fresh) {
@@ -50,6 +74,7 @@ export function answeringFirst(draw) {
 /** What is due from the tap before is drawn before the next one acts, so that nothing acts on what is no longer so. */
 function hear(event) {
   const touched = event.currentTarget;
+  if (isOnceMore(event)) return;
   drawDue?.();
   if (!touched.isConnected) return;
   if (event.type === "click") showPressed(touched);

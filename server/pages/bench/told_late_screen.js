@@ -32,14 +32,16 @@ export function toldLateScreen(app) {
 }
 
 async function tell(app, entry, line, value) {
+  const onward = app.onward();
   const values = { [line.reading]: measuredValue(app, { reading: line.reading, how: "typed" }, value) };
   const { frame, joint, attempt, quarters, happened, card } = entry;
   if (line.reading === "gap") await app.log({ kind: "gap", frame, joint, attempt, quarters, card, happened, late_reason: WHY, values });
   else await app.log({ kind: "correction", of: entry.id, change: { values }, reason: WHY });
-  app.go({ screen: "open-ends" });
+  onward({ screen: "open-ends" });
 }
 
 async function sayNobody(app, entry, line) {
+  const onward = app.onward();
   await app.log({ kind: "correction", of: entry.id, change: { note: [entry.note, nobodyRead(line)].filter(Boolean).join("; ") }, reason: WHY });
-  app.go({ screen: "open-ends" });
+  onward({ screen: "open-ends" });
 }

@@ -72,8 +72,9 @@ function purgeState(app) {
 function problemButton(app) {
   return button({ class: "problem", "data-key": "problem" }, async () => {
     const joint = app.where.joint && ["joint", "look", "clean"].includes(app.where.screen) ? app.where.joint : undefined;
+    const onward = app.onward();
     const kept = await app.log({ kind: "problem", frame: app.frame?.frame, joint, what: "other", words: "stopped: details follow" });
-    app.go({ screen: "problem", of: kept.id, joint });
+    onward({ screen: "problem", of: kept.id, joint });
   }, "Stop: problem");
 }
 
