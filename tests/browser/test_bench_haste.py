@@ -205,3 +205,22 @@ def test_an_entry_on_its_way_into_the_record_is_never_nowhere(hand: Hand) -> Non
     hand.page.evaluate("strawlineBench.send()")
     hand.in_the_record()
     assert hand.page.evaluate("window.lost") == []
+
+
+def test_a_sheet_that_was_asked_for_earlier_and_comes_later_is_left(hand: Hand) -> None:
+    """Two askings answered the other way round: what stands is what the later one told."""
+    asked: list[Route] = []
+
+    def hold(route: Route) -> None:
+        asked.append(route)
+
+    sheet = hand.page.evaluate("strawlineBench.sheet")
+    hand.page.route("**/api/bench/*", hold)
+    hand.page.evaluate("['online', 'online'].forEach((kind) => dispatchEvent(new Event(kind)))")
+    until(lambda: hand.page.evaluate("1") and len(asked) > 1)
+    for route, told in ((asked[1], "later"), (asked[0], "earlier")):
+        with hand.page.expect_response("**/api/bench/*"):
+            route.fulfill(json={**sheet, "cut_off_bar": told})
+        until(lambda: hand.page.evaluate("strawlineBench.asking") is False)
+        hand.wait_until_drawn()
+        assert hand.page.evaluate("strawlineBench.sheet.cut_off_bar") == "later"

@@ -19,6 +19,8 @@ import { leadBack } from "./way_back.js";
 const root = document.getElementById("bench");
 const FETCH_EVERY_MS = 60000;
 const FETCH_AGAIN_MS = 3000;
+/** How often the sheet was asked for, and which asking the sheet at hand answers. */
+const sheets = { asked: 0, shown: 0 };
 
 async function start() {
   const store = await openStore();
@@ -69,13 +71,17 @@ function sayTrouble(app, trouble) {
 
 /** Takes the newest sheet if the record answers; without an answer the tablet goes on with the one it has. */
 async function fetchSheet(app) {
+  const turn = sheets.asked += 1;
   app.asking = true;
   if (!app.sheet) app.draw();
   try {
     const answer = await fetch(`/api/bench/${encodeURIComponent(root.dataset.bench)}`, { signal: AbortSignal.timeout(app.sheet ? 8000 : 30000) });
     if (answer.status === 401) { showPerson(app, null); return; }
     if (!answer.ok) return;
-    app.sheet = withFound(await answer.json(), app.found);
+    const sheet = await answer.json();
+    if (turn < sheets.shown) return;
+    sheets.shown = turn;
+    app.sheet = withFound(sheet, app.found);
     heardBuild(app, answer.headers.get("Bench-Build"));
     await remember(app.store, "sheet", app.sheet);
     await countFrom(app.store, app.sheet.seen);
