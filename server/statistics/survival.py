@@ -53,9 +53,7 @@ def kaplan_meier(times: Iterable[float], failed: Iterable[bool], confidence: flo
     return survival_of(Counter(lives), Counter(life for life, end in zip(lives, ends, strict=True) if end), confidence)
 
 
-def survival_of(
-    leaving: Mapping[float, int], deaths: Mapping[float, int], confidence: float = 0.95
-) -> SurvivalCurve:
+def survival_of(leaving: Mapping[float, int], deaths: Mapping[float, int], confidence: float = 0.95) -> SurvivalCurve:
     """Give the share surviving against time of lives that were counted by their length.
 
     Equation: as `kaplan_meier`, d and n summed from the counts.
@@ -79,7 +77,7 @@ def survival_of(
             steps.append(SurvivalStep(time, at_risk, lost, survival, *_ends(survival, greenwood, deviate)))
         at_risk -= leaving[time]
     median = next((step.time for step in steps if step.survival <= 0.5), None)
-    return SurvivalCurve(tuple(steps), median, times[-1], failures, count, _caveats(failures, times[-1]))
+    return SurvivalCurve(tuple(steps), median, times[-1], failures, count, _caveats(failures))
 
 
 def _ends(survival: float, greenwood: float, deviate: float) -> tuple[float | None, float | None]:
@@ -90,9 +88,9 @@ def _ends(survival: float, greenwood: float, deviate: float) -> tuple[float | No
     return exp(log(survival) * exp(-reach)), exp(log(survival) * exp(reach))
 
 
-def _caveats(failures: int, watched_until: float) -> tuple[str, ...]:
+def _caveats(failures: int) -> tuple[str, ...]:
     """What this curve cannot tell."""
-    later = f"It says nothing beyond {watched_until:.3g}, the longest life watched."
+    later = "It says nothing beyond the longest life watched."
     silent = "A failure nobody reported counts as a joint that holds."
     rests = "1 failure" if failures == 1 else f"{failures} failures"
     few = (f"It rests on {rests}; each step may move a long way with the next.",) if failures < 10 else ()

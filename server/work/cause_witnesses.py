@@ -2,8 +2,10 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from server.facts.acceptance_kinds import ACCEPTANCE_KINDS
 from server.facts.figure import Figure
 from server.facts.judged import Verdict, Word
+from server.facts.limit_kinds import LIMIT_KINDS
 from server.facts.occasion_frame import FrameOccasion
 from server.facts.occasion_joint import HoldFact, JointOccasion
 from server.facts.occasion_pass import GasOn, PassOccasion
@@ -15,6 +17,12 @@ from server.occasions.tables import Tables
 from server.occasions.tested import Tested
 
 _ASKS = {rule.id: rule.asks for rule in RULES}
+_OF_PASS = frozenset(rule.id for rule in RULES if rule.level == "pass")
+_KEPT_IN = {
+    "procedure": {name: kind.unit for name, kind in LIMIT_KINDS.items()},
+    "acceptance": {name: kind.unit for name, kind in ACCEPTANCE_KINDS.items()},
+}
+_UNITS = {rule.id: _KEPT_IN.get(rule.limit_from, {}).get(rule.limit, "") for rule in RULES}
 _HOLDS = {"coupon": "coupon failed", "calibration": "meter failed", "cross-check": "meter failed"}
 
 
@@ -36,12 +44,24 @@ def witnesses(
 
 def _of_verdict(verdict: Verdict, joint: JointOccasion) -> Witness:
     asks = _ASKS.get(verdict.question, verdict.question)
-    number = f"{verdict.value:.3g}" if isinstance(verdict.value, float) else verdict.value
-    run = next((each.run for each in joint.passes if each.entry in verdict.rests_on[:1]), None)
-    parts = (asks, f"{run}:" if run else "", number, verdict.unit, verdict.word.value)
-    words = verdict.message or " ".join(str(part) for part in parts if part)
+    of_pass = verdict.question in _OF_PASS
+    run = next((each.run for each in joint.passes if of_pass and each.entry in verdict.rests_on[:1]), None)
+    parts = (asks, f"{run}:" if run else "", _value(verdict), verdict.word.value)
+    words = verdict.message or " ".join(part for part in parts if part)
     question = "hidden seam" if verdict.question == "finished-before-covered" else verdict.question
     return Witness(question, Word.UNKNOWN if _only_not_told(verdict, joint) else verdict.word, words, verdict.rests_on)
+
+
+def _value(verdict: Verdict) -> str:
+    """The value with its unit and the ends it was held against, where it has any."""
+    if not isinstance(verdict.value, float):
+        named = verdict.value or ""
+        return f"revision {named}" if named and verdict.question == "revision-in-force" else named
+    unit = verdict.unit or _UNITS.get(verdict.question, "")
+    number = f"grade {verdict.value:g}" if unit == "grade" else f"{verdict.value:.3g} {unit}".rstrip()
+    ends = (("at least", verdict.low), ("at most", verdict.high))
+    asked = " and ".join(f"{word} {end:g} {unit}".rstrip() for word, end in ends if end is not None)
+    return f"{number} ({asked})" if asked else number
 
 
 def _only_not_told(verdict: Verdict, joint: JointOccasion) -> bool:
@@ -85,7 +105,8 @@ def _of_gas(tables: Tables, passes: Sequence[PassOccasion]) -> Iterator[Witness]
     for each in passes:
         for name, gas in (("purge", each.purge), ("torch", each.torch)):
             if gas:
-                yield _around(f"{name} bead around", gas.line, each, tables.gas.beads.get(gas.line, ()))
+                beads = tables.gas.beads.get(gas.line, ())
+                yield _around(f"{name} bead around", f"the test bead on {gas.line}", each, beads)
 
 
 def _of_rods(passes: Sequence[PassOccasion], sleeves: list[SleeveOccasion]) -> Iterator[Witness]:
@@ -108,7 +129,9 @@ def _open_at(opened: SleeveOccasion, each: PassOccasion) -> bool:
 
 def _sleeve(opened: SleeveOccasion) -> Witness:
     answer = next(each for each in judge(opened, THEN) if each.question == "sleeve-open-long")
-    words = answer.message or f"{opened.sleeve} was open {opened.open_days:.1f} days"
+    longest = opened.accept.get("sleeve_open")
+    allowed = f" (at most {longest.value:g} {longest.unit})" if longest else ""
+    words = answer.message or f"{opened.sleeve} was open {opened.open_days:.1f} days{allowed}"
     return Witness("sleeve open for a short time", answer.word, words, answer.rests_on or (opened.entry,))
 
 
@@ -118,25 +141,29 @@ def _of_instruments(tables: Tables, passes: Sequence[PassOccasion]) -> Iterator[
         line = each.purge.line if each.purge else None
         meter = (oxygen.by if oxygen else None) or tables.uses.analyser_at(line, each.ended.at_ms)
         if meter:
-            yield _around("meter good on both sides", meter, each, _checks(tables, meter, "air", "cross"))
+            checks = _checks(tables, meter, "air", "cross")
+            yield _around("meter good on both sides", f"the air or cross-check of {meter}", each, checks)
         for gas in (each.purge, each.torch):
             if gas:
-                yield _around("leak test on both sides", gas.line, each, _checks(tables, gas.line, "leak"))
-                yield _around("dew point on both sides", gas.line, each, _checks(tables, gas.line, "dew point"))
+                for name, kind in (("leak test", "leak"), ("dew point", "dew point")):
+                    checks = _checks(tables, gas.line, kind)
+                    yield _around(f"{name} on both sides", f"the {name} of {gas.line}", each, checks)
 
 
 def _checks(tables: Tables, thing: str, *kinds: str) -> list[Tested]:
     return [each for each in tables.checks_about(thing) if each.entry.check in kinds]
 
 
-def _around(question: str, thing: str, of: PassOccasion, about: Iterable[Tested]) -> Witness:
+def _around(question: str, check: str, of: PassOccasion, about: Iterable[Tested]) -> Witness:
     """The last check before and the first after; both good, or it is not known."""
     about = list(about)
     before = [each for each in about if each.at.at_ms <= of.ended.at_ms]
     after = [each for each in about if each.at.at_ms > of.ended.at_ms]
     if not before or not after:
-        return Witness(question, Word.UNKNOWN, f"{thing}: no check {'before' if not before else 'after'} its {of.run}")
+        return Witness(
+            question, Word.UNKNOWN, f"{check} stands nowhere {'before' if not before else 'after'} its {of.run}"
+        )
     last, first = max(before, key=lambda each: each.at.at_ms), min(after, key=lambda each: each.at.at_ms)
     good = last.result == first.result == "good"
-    words = f"{thing} was good before and after its {of.run}" if good else f"{thing} failed a check beside its {of.run}"
+    words = f"{check} was good before and after its {of.run}" if good else f"{check} was not good beside its {of.run}"
     return Witness(question, Word.WITHIN if good else Word.UNKNOWN, words, (last.told_in, first.told_in))

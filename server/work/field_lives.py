@@ -16,11 +16,18 @@ Group = tuple[str, str]
 
 
 class Span(NamedTuple):
-    """Joints that left the house together [ms, UTC], and when they were made anew; none while they were not."""
+    """Joints that left the house together [ms, UTC], when they were made anew, and when their frame came back before
+    that or to stay; none while it did not."""
 
     left_ms: int
     remade_ms: int | None
+    back_ms: int | None
     joints: tuple[str, ...]
+
+    @property
+    def ends_ms(self) -> int | None:
+        """When they were in use no longer; none while they are."""
+        return self.remade_ms if self.back_ms is None else self.back_ms
 
 
 class OfFrame(NamedTuple):
@@ -51,7 +58,7 @@ def _carried_on(known: FieldLives | None, tables: Tables) -> FieldLives:
     gone: list[OfFrame] = []
     more: list[OfFrame] = []
     for frame in changed:
-        before, now = frames.pop(frame, None), _of_frame(tables, frame)
+        before, now = frames.pop(frame, None), _of_frame(tables, frame, home=frame in seen.back)
         if now.spans:
             frames[frame] = now
         if before != now:
@@ -62,8 +69,9 @@ def _carried_on(known: FieldLives | None, tables: Tables) -> FieldLives:
     return FieldLives(seen, frames, out, ended)
 
 
-def _of_frame(tables: Tables, frame: str) -> OfFrame:
-    """Each attempt's life begins with the first shipment after its last pass; the next attempt's first pass ends it."""
+def _of_frame(tables: Tables, frame: str, *, home: bool) -> OfFrame:
+    """Each attempt's life begins with the first shipment after its last pass; the next attempt's first pass ends it,
+    or before that the frame's way back to the house."""
     sent = sorted(each.at for each in shipments_of(tables.registers, frame))
     together: dict[tuple[int, int | None], list[str]] = defaultdict(list)
     for joint, attempts in _attempts(tables.uses.by_frame.get(frame, ()) if sent else ()).items():
@@ -72,9 +80,19 @@ def _of_frame(tables: Tables, frame: str) -> OfFrame:
             left_ms = next((at_ms for at_ms in sent if at_ms > attempt[-1].at.at_ms), None)
             if left_ms is not None and (end_ms is None or left_ms < end_ms):
                 together[left_ms, end_ms].append(joint)
-    packet = tables.packet_of.get(frame)
-    spans = tuple(Span(*ends, tuple(joints)) for ends, joints in together.items())
+    packet, came_ms = tables.packet_of.get(frame), tables.returned.get(frame)
+    spans = tuple(
+        Span(left_ms, end_ms, _back(came_ms, left_ms, end_ms, home=home), tuple(joints))
+        for (left_ms, end_ms), joints in together.items()
+    )
     return OfFrame(packet.design if packet else "", spans)
+
+
+def _back(came_ms: int | None, left_ms: int, remade_ms: int | None, *, home: bool) -> int | None:
+    """When the frame's last way back took a joint out of use: before it was made anew, or while the frame stays."""
+    if came_ms is None or came_ms < left_ms:
+        return None
+    return came_ms if (home if remade_ms is None else came_ms < remade_ms) else None
 
 
 def _attempts(uses: Sequence[Use]) -> dict[str, list[list[Use]]]:
@@ -97,11 +115,11 @@ def _take(
             if group not in own:
                 own.add(group)
                 out[group], ended[group] = array("q", out.get(group, ())), list(ended.get(group, ()))
-            if span.remade_ms is None:
+            if span.ends_ms is None:
                 (out[group].append if sign > 0 else out[group].remove)(span.left_ms)
             else:
                 spans = list(ended[group])
-                (spans.append if sign > 0 else spans.remove)((span.left_ms, span.remade_ms))
+                (spans.append if sign > 0 else spans.remove)((span.left_ms, span.ends_ms))
                 ended[group] = spans
 
 

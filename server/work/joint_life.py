@@ -1,4 +1,4 @@
-"""How long joints hold in the field: each joint's life from its shipment to a claim that names it, or to today."""
+"""How long joints hold in the field: each from its shipment to a claim that names it, its way back, or today."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
@@ -92,11 +92,11 @@ def _known(tables: Tables, design: str, joint: str) -> None:
 
 
 class _Claimed(NamedTuple):
-    """A joint's life that a claim ended: when it left, when the claim was reported, whether it is counted as out."""
+    """A joint's life that a claim ended: when it left, how long it was in use, whether it is counted as out."""
 
     left_ms: int
-    reported_ms: int
-    remade_ms: int | None
+    used_until_ms: int
+    ends_ms: int | None
 
 
 def _claimed(
@@ -115,7 +115,9 @@ def _claimed(
             for span in _lasting(of_frame.spans, claim, until_ms):
                 if (claim.serial, claim.joint, span.left_ms) not in ended:
                     ended.add((claim.serial, claim.joint, span.left_ms))
-                    life = _Claimed(span.left_ms, claim.reported, span.remade_ms)
+                    # What is seen only once the frame is back was there when it came.
+                    used_until_ms = min(claim.reported, span.ends_ms or claim.reported)
+                    life = _Claimed(span.left_ms, used_until_ms, span.ends_ms)
                     found.setdefault((of_frame.design, claim.joint), []).append(life)
     return found, left_out
 
@@ -127,13 +129,13 @@ def _lasting(spans: Iterable[Span], claim: Claim, until_ms: int) -> Iterator[Spa
 
 
 def _tally(every: FieldLives, group: Group, claimed: Iterable[_Claimed], until_ms: int) -> Tally:
-    """The lives of one group, those still out until today; one that a claim ended counts to its report."""
+    """The lives of one group, those still out until today; one that a claim ended counts to its report at most."""
     leaving = lengths(every.out.get(group, ()), until_ms)
     leaving.update(length(end_ms - left_ms) for left_ms, end_ms in every.ended.get(group, ()))
     ended: Counter[int] = Counter()
     for life in claimed:
-        leaving[length((life.remade_ms or until_ms) - life.left_ms)] -= 1
-        ended[length(life.reported_ms - life.left_ms)] += 1
+        leaving[length((life.ends_ms or until_ms) - life.left_ms)] -= 1
+        ended[length(life.used_until_ms - life.left_ms)] += 1
     return Tally(+(leaving + ended), ended)
 
 

@@ -28,7 +28,7 @@ class Late(NamedTuple):
 
 
 class ThenAndNow(NamedTuple):
-    """A question asked of the same thing on the day of release and now, with another answer."""
+    """A question asked of the same thing on the day of release and now, with another answer and what that rests on."""
 
     then: Verdict
     now: Verdict
@@ -103,10 +103,15 @@ def _judged_at(reads: Reads, registers: Registers, frame: str, position: int) ->
 def _otherwise(reads: Reads, frame: str, judged_then: Iterable[Verdict]) -> Iterable[ThenAndNow]:
     standing = reads.verdicts_of_frame(frame).values()
     now = {(each.subject, each.question): each for verdicts in standing for each in verdicts}
-    for then in judged_then:
-        after = now.get((then.subject, then.question))
-        if after and after.word is not then.word:
-            yield ThenAndNow(then, after)
+    pairs = [(then, now[about]) for then in judged_then if (about := (then.subject, then.question)) in now]
+    changed = [(then, after) for then, after in pairs if after.word is not then.word]
+    if not changed:
+        return
+    # What is within is kept as its word alone; what it rests on is judged again.
+    again = _judged_at(reads, reads.registers(), frame, reads.last_position())
+    whole = {(each.subject, each.question, each.word): each for each in again}
+    for then, after in changed:
+        yield ThenAndNow(then, whole.get((after.subject, after.question, after.word), after))
 
 
 def _waived(reads: Reads, story: FrameStory, release: Permission) -> Iterable[tuple[Decision, Concession | None]]:

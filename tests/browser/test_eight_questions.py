@@ -82,6 +82,7 @@ def test_2_which_other_frames_had_this_cylinder(owner: Owner):
     owner.type("Which one", CYLINDER)
     owner.enter()
     assert owner.reads("MT-0039", "MT-0041", "Shipped: 6 joints on 1 frame", "Back in the house: 3 joints")
+    assert owner.reads("one-sided", "(mid-P): p 0.00699")
 
 
 def test_3_what_lies_between_the_last_good_check_and_the_failed_one(owner: Owner):
@@ -115,7 +116,7 @@ def test_6_what_was_open_when_it_was_released_and_who_signed(owner: Owner):
     """One link from the frame: six findings were open then, the signer's name and role."""
     owner.find(FRAME)
     owner.click("What was open, waived or late when it was released")
-    assert owner.reads("Released by Tomas Wyre, quality lead", "Open then: 6", "Late: ")
+    assert owner.reads("Released by Tomas Wyre, quality lead", "Open then: 6", "Late: ", "Let out by N-NCR-25-006-2")
 
 
 def test_7_what_was_decided_the_last_time_and_did_it_recur(owner: Owner):

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -203,3 +204,16 @@ def test_nothing_rests_on_an_entry_that_is_not_there(asked: Asked, cause: str):
     """A word given after an entry was taken away never rests on that entry."""
     gone = rested_on(asked(frozenset()), cause)
     assert not rested_on(asked(gone), cause) & gone
+
+
+def test_every_figure_has_its_unit_and_every_check_its_name(asked: Asked):
+    """A lawyer reads which check was good, on which line, and no number stands without its unit and its ends."""
+    because = {each.cause: "\n".join(it.words for it in each.because) for each in asked(frozenset()).words}
+    assert re.search(r"the leak test of \S+ was good before and after its root", because["C11"])
+    assert re.search(r"the test bead on \S+ was good before and after its root", because["C1"])
+    assert "Is the bead colour outside within the limit? grade 0 within" in because["C1"]
+    assert re.search(
+        r"purge oxygen within the limit at arc start\? root: \d+ ppm \(at most \d+ ppm\) within", because["C3"]
+    )
+    assert re.search(r"was open [\d.]+ days \(at most \d+ days\)", because["C7"])
+    assert re.search(r"Can a hand weld that fast\? root: [\d.]+ mm/min within", because["C25"])

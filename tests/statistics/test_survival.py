@@ -46,7 +46,7 @@ def test_no_failure() -> None:
     """Without a failure there is no step, and the curve says how far it was watched."""
     curve = kaplan_meier([3.0, 8.0], [False, False])
     assert (curve.steps, curve.failures, curve.count, curve.watched_until) == ((), 0, 2, 8.0)
-    assert any("beyond 8" in sentence for sentence in curve.cannot_tell)
+    assert any("beyond the longest life watched" in sentence for sentence in curve.cannot_tell)
     assert "rests on 0 failures" in curve.cannot_tell[0]
 
 

@@ -1,21 +1,23 @@
 """A joint's life runs from the shipment after its last pass to a claim that names it, to its remaking, or to today."""
 
-
 import pytest
 
 from server.facts.moment import show_moment
 from server.record.book_of_lines import Record, now_ms
 from server.work.claims import ClaimTold, open_claim
+from server.work.field_lives import field_lives
 from server.work.joint_life import JointLife, joint_life
+from server.work.known_shop import shop_now
 from server.work.refusal import NotThere
-from tests.work.small_shop import tell
+from tests.story.log import Tablet, clock_now
+from tests.work.small_shop import send, tell
 
 YEAR_MS = 365.25 * 86_400_000
 
 
-def ship(shop: Record, name: str = "S-1") -> int:
-    """The frame leaves the house a minute ago."""
-    at_ms = now_ms() - 60_000
+def ship(shop: Record, name: str = "S-1", minutes_ago: int = 1) -> int:
+    """The frame leaves the house some minutes ago."""
+    at_ms = now_ms() - minutes_ago * 60_000
     tell(shop, kind="shipment", id=name, frame="SW-1", customer="CU-1", at=show_moment(at_ms))
     return at_ms
 
@@ -84,6 +86,24 @@ def test_a_claim_that_names_no_joint_is_left_out_and_said(shop: Record):
     assert found.together
     assert found.together.failures == 0
     assert [why for _, why in found.left_out] == ["names no joint"]
+
+
+def test_a_frame_that_came_back_is_not_in_use(shop: Record):
+    """Its joints' lives end where it came back, for as long as it stays; a claim told only then still counts."""
+    left_ms = ship(shop, minutes_ago=10)
+    send(shop, Tablet("PAD").tell(clock_now(-5), "stage", frame="SW-1", stage="returned"))
+    with shop.reads() as reads:
+        found = field_lives(shop_now(reads).tables)
+    (ended,) = {each for of_one in found.ended.values() for each in of_one}
+    assert not any(found.out.values())
+    assert ended[0] == left_ms
+    assert ended[1] - ended[0] == pytest.approx(5 * 60_000, abs=60_000)
+    claim(shop, "B")
+    assert (together := ask(shop).together)
+    assert (together.joints, together.failures) == (3, 1)
+    ship(shop, "S-2")
+    with shop.reads() as reads:
+        assert set(map(tuple, field_lives(shop_now(reads).tables).out.values())) == {(left_ms,)}
 
 
 def test_what_no_drawing_has_is_said(shop: Record):

@@ -6,10 +6,12 @@ from pathlib import Path
 import pytest
 
 from server.facts.judged import Word
-from server.record.book_of_lines import Record
+from server.record.book_of_lines import Record, now_ms
 from server.work.judge_new import judge_new
+from server.work.narrow import NarrowingAsked, narrow
 from server.work.refusal import NotThere
 from server.work.release_day import ReleaseDay, release_day
+from server.work.suspect_sets import one_suspect_set
 from tests.story.log import Tablet
 from tests.work.small_shop import LEAD, OWNER, a_pass, accept_all, open_shop, pass_gate, send, weld_it_all
 
@@ -84,3 +86,25 @@ def test_what_was_open_is_told_and_that_it_was_signed_over(shop: Record):
     assert "SW-1/A#1|purge-o2" in {each.finding.key for each in day.open_then}
     assert "SW-1/A#1|purge-o2" in day.signed_over
     assert day.since == ()
+
+
+def test_what_let_a_joint_out_since_is_told(shop: Record):
+    """A bead that failed held the joint on the day of release; the narrowing signed since is told with its check."""
+    slate = Tablet("SLATE", "b2")
+    send(
+        shop,
+        slate.tell("0:10", "bead", line="N-P", result="good"),
+        slate.tell("9:00", "cylinder", line="N-P", on="C-2", off="C-1"),
+        slate.tell("9:10", "bead", line="N-P", result="failed"),
+    )
+    pass_gate(shop, "release", LEAD, OWNER, override="it leaves today")
+    with shop.reads() as reads:
+        found = one_suspect_set(reads, "SLATE:b2:3")
+    asked = NarrowingAsked("SLATE:b2:3", "cylinder connected", "SLATE:b2:2", "only the cylinder changed", (LEAD,))
+    shop.write(lambda reads: narrow(reads, asked, found, now_ms())).result()
+    judge_new(shop)
+    changed = {(each.now.subject, each.now.question): each for each in on_that_day(shop).otherwise}
+    held = changed["SW-1/A#1", "held-by-failed-check"]
+    assert (held.then.word, held.now.word) == (Word.OUTSIDE, Word.WITHIN)
+    assert "only the cylinder changed" in held.now.message
+    assert held.now.rests_on == ("SLATE:b2:3",)

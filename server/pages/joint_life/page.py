@@ -47,10 +47,12 @@ class JointLifePage:
         """What these figures cannot tell."""
         own = [
             "A claim counts against the joint it names as reported; whether the weld failed is for a laboratory.",
-            "A joint counts as in use from its shipment to today, in years; how far it went is not known here.",
+            "In use means from the shipment to today, to its remaking, or to the day its frame came back to stay.",
+            "Weeks in the house before a frame went out again are counted in; how far it went is not known here.",
         ]
         curve, fit = self.found.curve, self.found.fit
-        return [*own, *(curve.cannot_tell if curve else ()), *(fit.cannot_tell if fit else ())]
+        longest = [f"The longest life watched is {curve.watched_until:.3g} years."] if curve else []
+        return [*own, *(curve.cannot_tell if curve else ()), *longest, *(fit.cannot_tell if fit else ())]
 
 
 def _three_digits(number: float) -> str:

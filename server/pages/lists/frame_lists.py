@@ -173,7 +173,7 @@ ASKED_OF_FRAMES: dict[str, AskedList] = {
     "claims-by-lot": AskedList("Claims counted by every thing of one kind: associated, never caused", (
         *texts(thing="lot, cylinder, sleeve, heat, welder, bench or revision"),
         *counts(claimed="claimed joints with it", joints="joints with it that left the house"),
-        *numbers(share="of them claimed", p="exact test for one look", q="for having looked at them all"),
+        *numbers(share="of them claimed", p="exact test, mid-P, for one look", q="for having looked at them all"),
     ), _by_lot, OFFICE),
     "release-day": AskedList("The day of release: what was open, waived or late, and what came to light since", (
         *texts(part="which of these", subject="what it is about: a joint, findings, an entry",
