@@ -13,12 +13,17 @@ from server.work.house_entry import Writing, house_entry, house_entry_id
 from server.work.known_instrument import known_instrument
 from server.work.refusal import Refusal
 from server.work.take_deliveries import take_deliveries
+from server.work.told_once import DoneBefore
 from server.work.trace_measured import Measurement, measured_for
 from server.work.trace_read import GUESSED, ReadAs, SeenTrace, read_trace
 
 
 class AttachedBefore(Refusal):
     """These beads of this recording are attached already, to this pass or to another."""
+
+
+class AttachedTwice(AttachedBefore, DoneBefore):
+    """These very beads are attached to this very pass already."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,4 +98,4 @@ def _refuse_claimed(passes: Sequence[TracedPass], asked: TraceAsked, seen: SeenT
 
 def _refuse_twice(reads: Reads, asked: TraceAsked) -> None:
     if reads.line(house_entry_id(asked.entry_name)) is not None:
-        raise AttachedBefore("trace: these beads are attached to this pass already; nothing was added")
+        raise AttachedTwice("trace: these beads are attached to this pass already; nothing was added")

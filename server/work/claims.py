@@ -17,7 +17,7 @@ from server.record.written import Written
 from server.work.known_serial import no_such_serial
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing, signature
-from server.work.telling import told_line
+from server.work.told_once import told_once
 
 STEPS: tuple[StepKind, ...] = get_args(StepKind)
 SETTLED: tuple[Settled, ...] = get_args(Settled)
@@ -98,13 +98,13 @@ def open_claim(reads: Reads, told: ClaimTold, now_ms: int) -> Written[str]:
         "written_by": told.written_by,
     }
     paper |= {name: said for name, said in (("joint", told.joint), ("quarter", told.quarter)) if said}
-    return Written(answer=lambda _: str(paper["id"]), lines=(told_line(paper, now_ms),))
+    return told_once(paper, registers.claims.values(), now_ms)
 
 
 def add_step(reads: Reads, told: StepTold, now_ms: int) -> Written[str]:
     """Append one step to a claim and answer the step's number; raises `ClaimRefused`."""
     registers = reads.registers()
-    claim_file(registers, told.claim)
+    steps = claim_file(registers, told.claim).steps
     problems = [*_wrong_step(told, registers, now_ms), *_too_short("words", told.words)]
     if problems:
         raise ClaimRefused(*problems)
@@ -124,7 +124,7 @@ def add_step(reads: Reads, told: StepTold, now_ms: int) -> Written[str]:
     shown = sha256(canonical_line(paper)).hexdigest()
     if told.signings:
         paper["signatures"] = [signature(each, shown, now_ms) for each in told.signings]
-    return Written(answer=lambda _: str(paper["id"]), lines=(told_line(paper, now_ms),))
+    return told_once(paper, steps, now_ms)
 
 
 def _wrong_place(told: ClaimTold, registers: Registers) -> list[str]:

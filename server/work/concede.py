@@ -12,7 +12,7 @@ from server.record.reads import Reads
 from server.record.written import Written
 from server.work.refusal import Refusal, how_short
 from server.work.signature import Signing, signature
-from server.work.telling import told_line
+from server.work.told_once import told_once
 
 
 class ConcessionRefused(Refusal):
@@ -40,7 +40,7 @@ def concede(reads: Reads, asked: ConcessionAsked, now_ms: int) -> Written[str]:
     if problems:
         raise ConcessionRefused(*problems)
     told = _paper(asked, reads.last_position() + 1, now_ms)
-    return Written(answer=lambda _: str(told["id"]), lines=(told_line(told, now_ms),))
+    return told_once(told, registers.concessions.values(), now_ms)
 
 
 def _wrong_words(asked: ConcessionAsked, registers: Registers, now_ms: int) -> list[str]:

@@ -10,7 +10,7 @@ from server.facts.registers import Registers
 from server.record.reads import Reads
 from server.record.written import Written
 from server.work.refusal import NotThere, Refusal
-from server.work.telling import told_line
+from server.work.told_once import told_once
 from server.work.who_has_it import last_shipment, who_has_it
 
 ACTS: tuple[ContainmentAct, ...] = get_args(ContainmentAct)
@@ -107,7 +107,7 @@ def contain(reads: Reads, told: ContainmentTold, now_ms: int) -> Written[str]:
         "at": show_moment(now_ms),
     }
     paper |= {name: said for name, said in (("asked", told.asked), ("claim", told.claim)) if said}
-    return Written(answer=lambda _: str(paper["id"]), lines=(told_line(paper, now_ms),))
+    return told_once(paper, registers.containments.values(), now_ms, but=("at", "known_at"))
 
 
 def add_act(reads: Reads, told: ActTold, now_ms: int) -> Written[str]:
@@ -127,7 +127,7 @@ def add_act(reads: Reads, told: ActTold, now_ms: int) -> Written[str]:
         "written_by": told.written_by,
     }
     paper |= {"to": told.to.strip()} if told.to.strip() else {}
-    return Written(answer=lambda _: str(paper["id"]), lines=(told_line(paper, now_ms),))
+    return told_once(paper, next(each.steps for each in found.frames if each.frame == told.frame), now_ms)
 
 
 def _wrong(told: ContainmentTold, registers: Registers) -> list[str]:

@@ -18,6 +18,7 @@ from server.record.written import Written
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
+from server.work.told_once import ToldBefore, told_before
 
 
 class DecisionRefused(Refusal):
@@ -68,10 +69,12 @@ class DecisionAsked:
 def decide(reads: DecisionQuestions, asked: DecisionAsked, now_ms: int) -> Written[str]:
     """Append the decision and answer its id; raises when a finding is gone, has changed, or may not be decided so."""
     findings = tuple(reads.findings(keys=asked.findings))
-    _still_as_shown(asked, findings)
     registers = reads.registers()
-    _not_decided_meanwhile(asked, findings, registers)
     told = _paper(asked, findings, reads.last_position(), now_ms)
+    if before := _said_last(asked, told, registers):
+        return Written(answer=lambda _: before)
+    _still_as_shown(asked, findings)
+    _not_decided_meanwhile(asked, findings, registers)
     signatures = tuple(Signature.model_validate(each) for each in told["signatures"])
     made = reads.entries_named(_rested_on(findings))
     made_by = frozenset(each.entry.who for each in made)
@@ -107,9 +110,20 @@ def _still_as_shown(asked: DecisionAsked, findings: tuple[Finding, ...]) -> None
         raise FactsChanged("The facts changed while you looked. Nothing was signed; read it again, then sign.")
 
 
+def _said_last(asked: DecisionAsked, told: dict[str, Any], registers: Registers) -> ToldBefore | None:
+    """Give the decision that stands last on all of these findings, where it says the same over the same sheet."""
+    last = list(_last_on(asked.findings, registers).values())
+    over = {each.shown_sha256 for decision in last for each in decision.signatures}
+    # Two decisions stand last where a later one is about some of them only.
+    return told_before(told, last, but=("frame", "seen")) if (len(last), over) == (1, {asked.shown_sha256}) else None
+
+
 def last_decisions(findings: Iterable[Finding], registers: Registers) -> dict[str, Decision]:
     """Give the last decision on each of some findings, by its id."""
-    keys = [each.key for each in findings]
+    return _last_on([each.key for each in findings], registers)
+
+
+def _last_on(keys: Sequence[str], registers: Registers) -> dict[str, Decision]:
     last = {key: each for each in decisions_naming(registers, keys) for key in each.findings}
     return {last[key].id: last[key] for key in keys if key in last}
 

@@ -11,7 +11,7 @@ from server.record.reads import Reads
 from server.record.written import Written
 from server.work.evidence_files import keep_evidence
 from server.work.refusal import NotThere, Unreadable
-from server.work.telling import told_line
+from server.work.told_once import told_once
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,16 +54,9 @@ def keep_certificate(reads: Reads, files: Files, given: CertificateGiven, now_ms
         "length": len(given.content),
         "told_by": given.told_by,
     }
-    if (before := _same(registers, told)) is not None:
-        return Written(answer=lambda _: before)
-    return Written(answer=lambda _: str(told["id"]), lines=(told_line(told, now_ms),))
+    return told_once(told, certificates_of(registers, kind, of), now_ms, but=("name", "told_by"))
 
 
 def certificates_of(registers: Registers, kind: str, of: str) -> tuple[CertificateFile, ...]:
     """Give the files kept for one register line, in the order they came."""
     return tuple(each for each in registers.certificate_files.values() if (each.of_kind, each.of) == (kind, of))
-
-
-def _same(registers: Registers, told: Mapping[str, Any]) -> str | None:
-    known = certificates_of(registers, str(told["of_kind"]), str(told["of"]))
-    return next((each.id for each in known if each.sha256 == told["sha256"]), None)

@@ -14,6 +14,7 @@ from server.work.known_serial import no_such_serial
 from server.work.refusal import Refusal
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
+from server.work.told_once import told_before
 
 Act = Literal["placed", "lifted"]
 ACTS: tuple[Act, ...] = get_args(Act)
@@ -51,20 +52,27 @@ def frames_on_hold(registers: Registers) -> dict[str, LegalHold]:
 
 def hold(reads: Reads, asked: HoldAsked, now_ms: int) -> Written[str]:
     """Append the line and answer its number; raises `HoldRefused`."""
-    problems = _wrong(asked, reads.registers())
+    registers = reads.registers()
+    paper = _paper(asked, reads.last_position() + 1, now_ms)
+    if before := told_before(paper, holds_on(registers, asked.frame)[-1:], but=("at",)):
+        return Written(answer=lambda _: before)
+    problems = _wrong(asked, registers)
     if problems:
         raise HoldRefused(*problems)
+    return Written(answer=lambda _: str(paper["id"]), lines=(told_line(paper, now_ms),))
+
+
+def _paper(asked: HoldAsked, position: int, now_ms: int) -> dict[str, Any]:
     paper: dict[str, Any] = {
         "kind": "legal hold",
-        "id": f"LH-{reads.last_position() + 1}",
+        "id": f"LH-{position}",
         "frame": asked.frame,
         "act": asked.act,
         "at": show_moment(now_ms),
         "reason": asked.reason.strip(),
     }
     shown = sha256(canonical_line(paper)).hexdigest()
-    paper["signatures"] = [signature(each, shown, now_ms) for each in asked.signings]
-    return Written(answer=lambda _: str(paper["id"]), lines=(told_line(paper, now_ms),))
+    return paper | {"signatures": [signature(each, shown, now_ms) for each in asked.signings]}
 
 
 def _wrong(asked: HoldAsked, registers: Registers) -> list[str]:

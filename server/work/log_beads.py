@@ -7,13 +7,15 @@ from typing import Any
 from server.facts.delivery import Receipt
 from server.facts.entry import Quarter
 from server.facts.moment import show_moment
-from server.facts.welding import Run
+from server.facts.welding import Pass, Run
 from server.record.book_of_lines import Record
 from server.work.beside_trace import Beside
+from server.work.frame_passes import PassQuestions
 from server.work.house_entry import Writing, house_entry, house_entry_id
 from server.work.offered_beads import BeadOffered, bead_name, offered_beads
 from server.work.refusal import NotYours, Refusal
 from server.work.take_deliveries import take_deliveries
+from server.work.told_once import DoneBefore
 
 _INHERITED = ("frame", "joint", "attempt", "torch_line", "purge_line", "trailing_line", "setup", "sleeve", "machine")
 _LATE = "found afterwards in a machine's recording"
@@ -35,6 +37,7 @@ def log_beads(record: Record, beside: Beside, asked: Sequence[BeadAsked], writin
         raise NotYours(f"Only the welder who laid a bead logs it: {welder}. Nothing was logged.")
     with record.reads() as reads:
         offered = {each.number: each for each in offered_beads(reads, beside)}
+        _refuse_twice(reads, beside, asked)
     _refuse_what_is_not_free(asked, offered)
     entries = [
         entry
@@ -45,6 +48,15 @@ def log_beads(record: Record, beside: Beside, asked: Sequence[BeadAsked], writin
         house_entry(name, replace(writing, after=writing.after + at), told) for at, (name, told) in enumerate(entries)
     ]
     return take_deliveries(record, sendings).result()
+
+
+def _refuse_twice(reads: PassQuestions, beside: Beside, asked: Sequence[BeadAsked]) -> None:
+    ids = {house_entry_id(bead_name(beside, each.number)): (each.run, each.quarters) for each in asked}
+    logged = {each.entry.id: each.entry for each in reads.entries_named(ids)}
+    told = {name: (it.run, it.quarters) for name, it in logged.items() if isinstance(it, Pass)}
+    if asked and told == ids:
+        named = " and ".join(str(each.number) for each in asked)
+        raise DoneBefore(f"beads: bead {named} is logged already, as it is asked here; nothing was added")
 
 
 def _refuse_what_is_not_free(asked: Sequence[BeadAsked], offered: Mapping[int, BeadOffered]) -> None:

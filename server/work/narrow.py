@@ -5,6 +5,7 @@ from hashlib import sha256
 from typing import Any
 
 from server.evidence.canonical import canonical_line
+from server.facts.deciding import Narrowing
 from server.facts.registers import Registers
 from server.facts.subject import read_joint_subject
 from server.facts.suspect import SuspectSet
@@ -16,6 +17,7 @@ from server.work.refusal import Refusal, how_short
 from server.work.signature import Signing, signature
 from server.work.suspect_sets import BY, Offer, OneSet
 from server.work.telling import told_line
+from server.work.told_once import told_before
 
 
 class NarrowingRefused(Refusal):
@@ -40,12 +42,21 @@ def narrow(reads: Reads, asked: NarrowingAsked, found: OneSet, now_ms: int) -> W
 
     Raises `NarrowingRefused` with everything that is wrong with it.
     """
+    told = _paper(asked, _offer_of(asked, found), reads.last_position() + 1, now_ms)
+    # What the first of two lets out is on offer no more when the second comes.
+    if before := told_before(told, _standing(reads.registers(), asked.check), but=("lets_out", "rests_on")):
+        return Written(answer=lambda _: before)
     about = _wrong_undoing(asked, reads.registers()) if asked.undoes else _wrong_fact(reads, asked, found)
     problems = [*_wrong_signing(asked), *about, *_own_welds(reads, asked, found)]
     if problems:
         raise NarrowingRefused(*problems)
-    told = _paper(asked, _offer_of(asked, found), reads.last_position() + 1, now_ms)
     return Written(answer=lambda _: str(told["id"]), lines=(told_line(told, now_ms),))
+
+
+def _standing(registers: Registers, check: str) -> list[Narrowing]:
+    signed = [each for each in registers.narrowings.values() if each.check == check]
+    undone = {each.undoes for each in signed}
+    return [each for each in signed if each.id not in undone]
 
 
 def _wrong_signing(asked: NarrowingAsked) -> list[str]:

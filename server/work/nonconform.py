@@ -1,10 +1,12 @@
 """Opens a nonconformity, or tells it anew with more known: what is found, held, contained, its cause, what is done."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
 
 from server.evidence.canonical import canonical_line
+from server.facts.deciding import Nonconformity
 from server.facts.moment import show_moment
 from server.facts.registers import Registers
 from server.facts.subject import read_joint_subject
@@ -14,6 +16,7 @@ from server.record.written import Written
 from server.work.refusal import Refusal, how_short
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
+from server.work.told_once import told_before
 
 
 class NonconformityRefused(Refusal):
@@ -43,11 +46,20 @@ class NonconformityTold:
 def nonconform(reads: Reads, told: NonconformityTold, now_ms: int) -> Written[str]:
     """Append the nonconformity as told and answer its number; raises `NonconformityRefused`."""
     registers = reads.registers()
+    paper = _paper(told, reads.last_position() + 1, now_ms)
+    if before := told_before(paper, _like(told, registers), but=("closed",)):
+        return Written(answer=lambda _: before)
     problems = [*_wrong_words(told), *_wrong_joints(told, registers), *_overtaken(told, registers)]
     if problems:
         raise NonconformityRefused(*problems)
-    paper = _paper(told, reads.last_position() + 1, now_ms)
     return Written(answer=lambda _: str(paper["id"]), lines=(told_line(paper, now_ms),))
+
+
+def _like(told: NonconformityTold, registers: Registers) -> Iterable[Nonconformity]:
+    """Give what may be the very same: what stands under its number, or any other where it has none yet."""
+    named = registers.nonconformities.get(told.number)
+    known = registers.nonconformities.values() if not told.number else [named] if named else []
+    return (each for each in known if (each.closed is not None) == told.close)
 
 
 def _wrong_words(told: NonconformityTold) -> list[str]:

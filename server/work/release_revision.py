@@ -22,6 +22,7 @@ from server.sheets.complaint import SheetRefused
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
+from server.work.told_once import ToldBefore
 
 
 class RevisionRefused(Refusal):
@@ -70,6 +71,8 @@ def read_next(reads: Reads, name: str, begun_from: str, text: str, today: date) 
 def release_revision(reads: Reads, asked: RevisionAsked, now_ms: int) -> Written[str]:
     """Append the text, signed, and answer the revision's letter; raises `RevisionRefused` or `NotThere`."""
     registers = reads.registers()
+    if again := _released_before(reads, asked, registers):
+        return Written(answer=lambda _: again)
     today = date.fromordinal(Days(registers.zone).day_of(now_ms))
     new = read_next(reads, asked.name, asked.begun_from, asked.text, today)
     old = registers.procedures[asked.name, asked.begun_from]
@@ -87,3 +90,15 @@ def release_revision(reads: Reads, asked: RevisionAsked, now_ms: int) -> Written
         "signature": signature(asked.signing, sha256, now_ms),
     }
     return Written(answer=lambda _: new.revision, lines=(told_line(told, now_ms),))
+
+
+def _released_before(reads: Reads, asked: RevisionAsked, registers: Registers) -> ToldBefore | None:
+    """Give the letter of the revision that the same person released with this very text."""
+    follows = (
+        each for each in registers.procedures.values() if (each.name, each.replaces) == (asked.name, asked.begun_from)
+    )
+    for each in follows:
+        told = released_text(reads, each)
+        if (told.text, told.released_by) == (asked.text, asked.signing.person):
+            return ToldBefore(each.revision)
+    return None

@@ -18,6 +18,7 @@ from server.work.customer_sheet import CustomerSheet, customer_sheet
 from server.work.refusal import Refusal
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
+from server.work.told_once import ToldBefore, told_before
 
 _SHORTEST = 3
 _WORD = re.compile(r"\w+")
@@ -40,9 +41,11 @@ def remove_details(record: Record, asked: RemovalAsked, now_ms: int) -> str:
     """Remove them, empty what the database keeps of them beside, and give the line's id; raises `RemovalRefused`."""
     with record.reads(patient=True) as reads:
         sheet = customer_sheet(reads.registers(), asked.customer)
-        _refuse(asked, sheet)
-        typed_in = reads.lines_holding(_as_written(sheet.customer))
-    number = record.write(lambda reads: _removed(reads, asked, typed_in, now_ms)).result()
+        before = _removed_before(asked, sheet, now_ms)
+        if before is None:
+            _refuse(asked, sheet)
+        typed_in = [] if before else reads.lines_holding(_as_written(sheet.customer))
+    number = before or record.write(lambda reads: _removed(reads, asked, typed_in, now_ms)).result()
     record.forget()
     with record.reads() as reads:
         # Whoever asks for an earlier state from now on is answered without the details, too.
@@ -51,8 +54,21 @@ def remove_details(record: Record, asked: RemovalAsked, now_ms: int) -> str:
 
 
 def _removed(reads: Reads, asked: RemovalAsked, typed_in: Sequence[str], now_ms: int) -> Written[str]:
-    _refuse(asked, customer_sheet(reads.registers(), asked.customer))
+    sheet = customer_sheet(reads.registers(), asked.customer)
+    # Two sent at once both found the details there before their turns.
+    if before := _removed_before(asked, sheet, now_ms):
+        return Written(answer=lambda _: before)
+    _refuse(asked, sheet)
     position = reads.last_position() + 1
+    paper = _paper(asked, typed_in, position, now_ms)
+    return Written(
+        answer=lambda _: str(paper["id"]),
+        lines=(told_line(paper, now_ms),),
+        changes=(empty_details(asked.customer, position, now_ms),),
+    )
+
+
+def _paper(asked: RemovalAsked, typed_in: Sequence[str], position: int, now_ms: int) -> dict[str, Any]:
     paper: dict[str, Any] = {
         "kind": REMOVAL,
         "id": removal_id(asked.customer, position),
@@ -62,12 +78,12 @@ def _removed(reads: Reads, asked: RemovalAsked, typed_in: Sequence[str], now_ms:
         "also_typed_in": list(typed_in),
     }
     shown = sha256(canonical_line(paper)).hexdigest()
-    paper["signatures"] = [signature(each, shown, now_ms) for each in asked.signings]
-    return Written(
-        answer=lambda _: str(paper["id"]),
-        lines=(told_line(paper, now_ms),),
-        changes=(empty_details(asked.customer, position, now_ms),),
-    )
+    return paper | {"signatures": [signature(each, shown, now_ms) for each in asked.signings]}
+
+
+def _removed_before(asked: RemovalAsked, sheet: CustomerSheet, now_ms: int) -> ToldBefore | None:
+    known = (sheet.removal,) if sheet.removal else ()
+    return told_before(_paper(asked, (), 0, now_ms), known, but=("at", "also_typed_in"))
 
 
 def _refuse(asked: RemovalAsked, sheet: CustomerSheet) -> None:

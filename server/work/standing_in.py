@@ -15,6 +15,7 @@ from server.work.acting import acting, standing_in
 from server.work.refusal import NotThere, Refusal, how_short
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
+from server.work.told_once import ToldBefore, told_before
 
 
 class StandInRefused(Refusal):
@@ -44,17 +45,23 @@ def as_standing_in(registers: Registers, signing: Signing, at_ms: int) -> Signin
 def let_stand_in(reads: Reads, asked: StandInAsked, now_ms: int) -> Written[str]:
     """Append that somebody stands in for the signer from now on, and answer its id; raises `StandInRefused`."""
     registers = reads.registers()
-    problems = [*_wrong_person(registers, asked, now_ms), *_wrong_words(asked, now_ms)]
-    if problems or asked.until_ms is None:
+    told = _letting(asked, reads.last_position() + 1, now_ms)
+    if before := told_before(told, standing_in(registers, now_ms), but=("since",)):
+        return Written(answer=lambda _: before)
+    if problems := [*_wrong_person(registers, asked, now_ms), *_wrong_words(asked, now_ms)]:
         raise StandInRefused(*problems)
+    return Written(answer=lambda _: str(told["id"]), lines=(told_line(told, now_ms),))
+
+
+def _letting(asked: StandInAsked, position: int, now_ms: int) -> dict[str, Any]:
     told = {
         "kind": "stand-in",
-        "id": f"SI-{reads.last_position() + 1}",
+        "id": f"SI-{position}",
         "person": asked.person,
         "absent": asked.signing.person,
         "role": asked.signing.role,
         "since": show_moment(now_ms),
-        "until": show_moment(asked.until_ms),
+        "until": show_moment(now_ms if asked.until_ms is None else asked.until_ms),
         "reason": asked.reason.strip(),
     }
     return _signed(told, asked.signing, now_ms)
@@ -63,6 +70,8 @@ def let_stand_in(reads: Reads, asked: StandInAsked, now_ms: int) -> Written[str]
 def end_stand_in(reads: Reads, which: str, signing: Signing, now_ms: int) -> Written[str]:
     """Append that a standing-in is over, signed by the absent person or an owner; raises `NotThere` or a refusal."""
     registers = reads.registers()
+    if before := _ended(registers, which, signing):
+        return Written(answer=lambda _: before)
     found = next((each for each in standing_in(registers, now_ms) if each.id == which), None)
     if found is None:
         raise NotThere(f"{which!r} does not hold now; the list shows what does.")
@@ -76,7 +85,14 @@ def end_stand_in(reads: Reads, which: str, signing: Signing, now_ms: int) -> Wri
         "reason": f"{found.absent} acts again",
         "ends": found.id,
     }
-    return _signed(told, signing, now_ms)
+    paper = _signed(told, signing, now_ms)
+    return Written(answer=lambda _: str(told["id"]), lines=(told_line(paper, now_ms),))
+
+
+def _ended(registers: Registers, which: str, signing: Signing) -> ToldBefore | None:
+    """Give the line by which the same person ended it before."""
+    ends = (each for each in registers.stand_ins.values() if each.ends == which)
+    return next((ToldBefore(each.id) for each in ends if each.signatures[0].person == signing.person), None)
 
 
 def _wrong_person(registers: Registers, asked: StandInAsked, now_ms: int) -> Iterator[str]:
@@ -97,7 +113,6 @@ def _wrong_words(asked: StandInAsked, now_ms: int) -> Iterator[str]:
         yield f"reason: {how_short(asked.reason)}; a word such as holiday or illness is enough"
 
 
-def _signed(told: dict[str, Any], signing: Signing, now_ms: int) -> Written[str]:
+def _signed(told: dict[str, Any], signing: Signing, now_ms: int) -> dict[str, Any]:
     shown = sha256(canonical_line(told)).hexdigest()
-    paper = told | {"signatures": [signature(signing, shown, now_ms)]}
-    return Written(answer=lambda _: str(told["id"]), lines=(told_line(paper, now_ms),))
+    return told | {"signatures": [signature(signing, shown, now_ms)]}

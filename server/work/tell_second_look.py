@@ -17,6 +17,7 @@ from server.work.nonconform import NonconformityTold, nonconform
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing, signature
 from server.work.telling import told_line
+from server.work.told_once import told_before
 
 
 class LookRefused(Refusal):
@@ -44,12 +45,20 @@ def tell_second_look(reads: Reads, told: LookTold, now_ms: int) -> Written[str]:
     opened: Sequence[NewLine] = ()
     paper: dict[str, Any] = {"kind": "second look", "id": f"SL-{reads.last_position() + 1}", "draw": told.draw}
     paper |= {"subject": told.subject, "outcome": told.outcome, "words": told.words.strip()}
+    looks = reads.registers().second_looks.values()
+    if before := told_before(_signed(paper, told, now_ms), looks, but=("nonconformity",)):
+        return Written(answer=lambda _: before)
     if told.outcome == "found":
         nonconformity = nonconform(reads, _held(told, draw), now_ms)
         opened, paper["nonconformity"] = nonconformity.lines, f"NC-{reads.last_position() + 1}"
+    return Written(
+        answer=lambda _: str(paper["id"]), lines=(*opened, told_line(_signed(paper, told, now_ms), now_ms))
+    )
+
+
+def _signed(paper: dict[str, Any], told: LookTold, now_ms: int) -> dict[str, Any]:
     shown = sha256(canonical_line(paper)).hexdigest()
-    paper["signatures"] = [signature(each, shown, now_ms) for each in told.signings]
-    return Written(answer=lambda _: str(paper["id"]), lines=(*opened, told_line(paper, now_ms)))
+    return paper | {"signatures": [signature(each, shown, now_ms) for each in told.signings]}
 
 
 def _wrong(told: LookTold) -> list[str]:

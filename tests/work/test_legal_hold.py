@@ -56,7 +56,8 @@ def test_what_is_wrong_is_named(shop: Record, asked: dict[str, object], said: st
 
 
 def test_one_hold_is_enough(shop: Record):
-    """A second hold on the same frame is refused by the number of the first."""
+    """A second hold on the same frame is refused by the number of the first; the very same sent twice is the first."""
     number = sign(shop, "placed")
     with pytest.raises(HoldRefused, match=f"SW-1 is under {number} already"):
-        sign(shop, "placed")
+        sign(shop, "placed", reason="another letter came")
+    assert sign(shop, "placed") == number

@@ -71,6 +71,18 @@ def test_signed_it_lets_out_and_undone_it_takes_back(shop: Record):
         sign(shop, undoes=number)
 
 
+def test_the_same_narrowing_sent_twice_is_one(shop: Record):
+    """The second is answered by the first's number, and so is a second undoing."""
+    number = sign(shop)
+    assert sign(shop) == number
+    judge_new(shop)
+    assert sign(shop) == number
+    undone = sign(shop, undoes=number, reason="the label was misread")
+    assert sign(shop, undoes=number, reason="the label was misread") == undone
+    with shop.reads() as reads:
+        assert len(reads.registers().narrowings) == 2
+
+
 @pytest.mark.parametrize(
     ("wrong", "said"),
     [

@@ -147,10 +147,11 @@ def test_what_is_wrong_is_named(shop: Record, asked: dict[str, object], said: st
 
 
 def test_nobody_is_removed_twice_or_unknown(shop: Record):
-    """What is removed has nothing more to remove, and a number nobody has is named."""
-    remove(shop)
+    """What is removed has nothing more to remove, the same sent twice is the first, a number nobody has is named."""
+    number = remove(shop)
+    assert remove(shop) == number
     with pytest.raises(RemovalRefused, match=r"CU-1: details removed on .* request; there is nothing to remove"):
-        remove(shop)
+        remove(shop, reason="another letter came")
     with pytest.raises(NotThere, match="'CU-9' is no customer's number"):
         remove(shop, "CU-9")
 

@@ -3,12 +3,13 @@
 from typing import Annotated, get_args
 
 from fastapi import APIRouter, Depends, Form, Request
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.facts.second_look import Outcome
 from server.occasions.days import Days
 from server.pages.audit.page import AuditPage, DrawPage
 from server.pages.frame.access import needs
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
@@ -18,6 +19,7 @@ from server.work.audit_state import audited, audited_week, tally_of, weeks_to_dr
 from server.work.draw_sample import draw_sample, drawn_again, how_many, seal_after
 from server.work.refusal import NotThere, Refusal
 from server.work.tell_second_look import LookTold, tell_second_look
+from server.work.told_once import ToldBefore
 from server.work.until_judged import until_judged
 
 router = APIRouter(include_in_schema=False)
@@ -44,9 +46,11 @@ def draw(request: Request, visitor: Lead, week: Annotated[str, Form(max_length=1
         number = record.write(lambda reads: draw_sample(reads, week, str(visitor.person), now_ms())).result()
     except Refusal as refusal:
         with record.reads() as reads:
+            if before := _drawn_by(reads, week, visitor):
+                return lead_on(f"/audit/{before}", before)
             page = _list(reads, tuple(refusal.problems))
         return show(request, "audit/list.html", page, 422)
-    return RedirectResponse(f"/audit/{number}", 303)
+    return lead_on(f"/audit/{number}", number)
 
 
 @router.get("/audit/{number}", dependencies=[Depends(needs("quality lead", "owner"))])
@@ -76,13 +80,19 @@ def look(
             raise Refusal(f"outcome: {outcome!r} is none of {', '.join(get_args(Outcome))}")
         signings = proved_signings(request, visitor, f"second look: {outcome}", secret, second, second_secret)
         told = LookTold(number, subject, outcome, words, signings)  # type: ignore[arg-type]
-        record.write(lambda reads: tell_second_look(reads, told, now_ms())).result()
+        number_told = record.write(lambda reads: tell_second_look(reads, told, now_ms())).result()
     except Refusal as refusal:
         filled = {"subject": subject, "outcome": outcome, "words": words}
         with record.reads() as reads:
             page = _one(reads, number, filled, tuple(refusal.problems), "")
         return show(request, "audit/one.html", page, 422)
-    return RedirectResponse(f"/audit/{number}?done={subject.replace('#', '%23')}", 303)
+    return lead_on(f"/audit/{number}?done={subject.replace('#', '%23')}", number_told)
+
+
+def _drawn_by(reads: Reads, week: str, visitor: Visitor) -> ToldBefore | None:
+    """Give the draw of a week that the same person asks for once more."""
+    draws = reads.registers().sample_draws.values()
+    return next((ToldBefore(each.id) for each in draws if (each.week, each.drawn_by) == (week, visitor.person)), None)
 
 
 def _list(reads: Reads, problems: tuple[str, ...]) -> AuditPage:

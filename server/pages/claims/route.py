@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request, UploadFile
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.facts.claim import Claim
 from server.facts.looked_up import looked_up
@@ -12,6 +12,7 @@ from server.facts.registers import Registers
 from server.pages.claims.page import ClaimPage, ClaimsPage, said_by
 from server.pages.decisions.handing_out import Size, handed_out
 from server.pages.frame.access import needs
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.moments import in_shop_words, typed_moment
 from server.pages.frame.paged import part_of
 from server.pages.frame.rendering import show
@@ -68,7 +69,7 @@ def start(
         number = request.app.state.record.write(lambda reads: open_claim(reads, told, now_ms())).result()
     except Refusal as refused:
         return _list(request, typed | {"symptom": symptom, "quarter": quarter}, in_shop_words(request, refused))
-    return RedirectResponse(f"/claims/{number}", 303)
+    return lead_on(f"/claims/{number}", number)
 
 
 @router.get("/claims/{number}")
@@ -109,11 +110,11 @@ def go_on(
             signings=signed,
             files=keep_evidence(request.app.state.files, (each.file.read() for each in file or ())),
         )
-        request.app.state.record.write(lambda reads: add_step(reads, told, now_ms())).result()
+        added = request.app.state.record.write(lambda reads: add_step(reads, told, now_ms())).result()
     except Refusal as refused:
         typed = {"step": step, "at": at, "words": words, "to": to, "serial": serial, "settled": settled}
         return _one(request, number, typed, in_shop_words(request, refused))
-    return RedirectResponse(f"/claims/{number}", 303)
+    return lead_on(f"/claims/{number}", added)
 
 
 @router.get("/claims/{number}/files/{sha256}")

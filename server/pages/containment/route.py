@@ -4,10 +4,11 @@ from typing import Annotated
 from urllib.parse import parse_qs
 
 from fastapi import APIRouter, Depends, Form, Request
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.pages.containment.page import ContainmentPage, ContainmentsPage, NewPage
 from server.pages.frame.access import needs
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.long_form import LongForm
 from server.pages.frame.moments import in_shop_words, typed_moment
 from server.pages.frame.rendering import show
@@ -60,7 +61,7 @@ def open_one(
         filled = {"title": title, "because": because, "notice": notice, "claim": claim}
         found, problems = found_by(request, _read(asked)), in_shop_words(request, refused)
         return show(request, "containment/new.html", NewPage(found, asked, filled, problems, told.frames), 422)
-    return RedirectResponse(f"/containments/{number}", 303)
+    return lead_on(f"/containments/{number}", number)
 
 
 @router.get("/containments/{number}")
@@ -83,11 +84,11 @@ def go_on(
     """Write what was done about one frame."""
     try:
         told = ActTold(number, frame, act, typed_moment(request, "at", at), words, str(visitor.person), to)
-        request.app.state.record.write(lambda reads: add_act(reads, told, now_ms())).result()
+        added = request.app.state.record.write(lambda reads: add_act(reads, told, now_ms())).result()
     except Refusal as refused:
         filled = {"frame": frame, "act": act, "at": at, "words": words, "to": to}
         return _one(request, number, filled, in_shop_words(request, refused))
-    return RedirectResponse(f"/containments/{number}", 303)
+    return lead_on(f"/containments/{number}", added)
 
 
 def _read(query: str) -> Asked:

@@ -4,10 +4,11 @@ from typing import Annotated
 from urllib.parse import quote
 
 from fastapi import APIRouter, Depends, Form, Request
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.pages.customers.page import CustomerPage, CustomersPage
 from server.pages.frame.access import needs
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings
 from server.pages.frame.visitor import Visitor
@@ -48,10 +49,10 @@ def remove(
         customer_sheet(reads.registers(), number)
     try:
         signed = proved_signings(request, visitor, f"details of customer {number} removed for good", secret, "", "")
-        remove_details(request.app.state.record, RemovalAsked(number, reason, signed), now_ms())
+        removed = remove_details(request.app.state.record, RemovalAsked(number, reason, signed), now_ms())
     except Refusal as refused:
         return _one(request, number, reason, tuple(refused.problems))
-    return RedirectResponse(f"/customers/{quote(number, '')}?done=true", 303)
+    return lead_on(f"/customers/{quote(number, '')}?done=true", removed)
 
 
 def _one(request: Request, number: str, reason: str, problems: tuple[str, ...], *, done: bool = False) -> Response:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Annotated, get_args
 
 from fastapi import APIRouter, Depends, Form, Query, Request, UploadFile
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 from pydantic import TypeAdapter
 
 from server.facts.deciding import Choice
@@ -13,6 +13,7 @@ from server.facts.subject import read_joint_subject
 from server.judgement.matters import Matter, matters
 from server.pages.desk.page import CHOICES, MOST_ROWS, DecidePage, DeskPage, QuestionPage, ShippedPage
 from server.pages.frame.access import needs
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
@@ -101,11 +102,11 @@ def sign(
             attachments=attached,
             decided=None if decided is None else _names(decided),
         )
-        record.write(lambda reads: decide(reads, asked, now_ms())).result()
+        number = record.write(lambda reads: decide(reads, asked, now_ms())).result()
     except Refusal as refusal:
         with record.reads() as reads:
             return show(request, "desk/decide.html", _page(reads, key, tuple(refusal.problems), filled), 422)
-    return RedirectResponse(f"/desk?done={len(key)}", 303)
+    return lead_on(f"/desk?done={len(key)}", number)
 
 
 def _names(told: str) -> tuple[str, ...]:

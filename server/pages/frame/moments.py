@@ -8,6 +8,8 @@ from fastapi import Request
 from server.pages.frame.shop_words import shop_words
 from server.work.refusal import Refusal
 
+_EARLIEST_YEAR = 1900
+
 
 class BadMoment(Refusal):
     """A moment that cannot be read."""
@@ -15,11 +17,17 @@ class BadMoment(Refusal):
 
 def typed_moment(request: Request, name: str, written: str) -> int:
     """Read what a date and time field sends as the shop's wall clock [ms, UTC]."""
+    zone = ZoneInfo(request.app.state.shop.sheet().zone)
     try:
-        local = datetime.fromisoformat(written).replace(tzinfo=ZoneInfo(request.app.state.shop.sheet().zone))
+        local = datetime.fromisoformat(written).replace(tzinfo=zone)
     except ValueError:
         raise BadMoment(f"{name}: {written!r} is no moment; write day and time, as 2030-04-02T09:30") from None
-    return round(local.astimezone(UTC).timestamp() * 1000)
+    if local.year < _EARLIEST_YEAR:
+        raise BadMoment(f"{name}: {written!r} is in the year {local.year}; write the year with all its four digits")
+    moment = local.astimezone(UTC)
+    if moment.astimezone(zone).replace(tzinfo=None) != local.replace(tzinfo=None):
+        raise BadMoment(f"{name}: {written!r} was never on the clock, which was put forward; write the hour after it")
+    return round(moment.timestamp() * 1000)
 
 
 def in_shop_words(request: Request, refused: Refusal) -> tuple[str, ...]:

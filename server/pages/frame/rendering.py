@@ -12,6 +12,7 @@ from server.pages.frame import wording
 from server.pages.frame.assets import PAGES, asset
 from server.pages.frame.entry_words import entry_values, entry_words
 from server.pages.frame.kept_rows import kept
+from server.pages.frame.leading_on import came_twice
 from server.pages.frame.limit_bar import limit_bar
 from server.pages.frame.rooms import room_of
 from server.pages.frame.shop_sign import ShopSign
@@ -47,15 +48,16 @@ def _word_marks() -> dict[str, Markup]:
     return {word: mark.format(word.replace(" ", "-"), shape, word) for word, shape in wording.SHAPES.items()}
 
 
-def written(template: str, page: Any, visitor: Visitor, sign: ShopSign, path: str) -> str:
+def written(template: str, page: Any, visitor: Visitor, sign: ShopSign, path: str, *, twice: bool = False) -> str:
     """Fill `template` (`bench/bench.html`) from `page`, as this visitor sees it at that path of this shop."""
     shop = sign.sheet()
     return sheets().get_template(template).render(
-        page=page, visitor=visitor, shop=shop, zone=shop.zone, who=sign.who(), here=room_of(path)
+        page=page, visitor=visitor, shop=shop, zone=shop.zone, who=sign.who(), here=room_of(path), twice=twice
     )
 
 
 def show(request: Request, template: str, page: Any, status: int = 200) -> HTMLResponse:
     """Answer with `template` filled from `page`, seen by the visitor of this request."""
     visitor: Visitor = getattr(request.state, "visitor", Visitor())
-    return HTMLResponse(written(template, page, visitor, request.app.state.shop, request.url.path), status_code=status)
+    sign, twice = request.app.state.shop, status < 400 and came_twice(request)
+    return HTMLResponse(written(template, page, visitor, sign, request.url.path, twice=twice), status_code=status)

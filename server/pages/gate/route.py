@@ -4,12 +4,13 @@ from dataclasses import replace
 from typing import Annotated, get_args
 
 from fastapi import APIRouter, Depends, Form, Request
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.documents.certificate import certificate_pdf
 from server.judgement.gates import Gate
 from server.pages.frame.access import needs
 from server.pages.frame.file_name import plain_name
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
@@ -20,7 +21,8 @@ from server.work.certificate import release_certificate
 from server.work.frame_history import FrameStory, frame_history
 from server.work.in_turn import costly
 from server.work.legal_hold import standing_hold
-from server.work.permit import PermissionAsked, permit, reasons_shut
+from server.work.permit import PermissionAsked, reasons_shut
+from server.work.permit_once import permit_once
 from server.work.refusal import NotThere, Refusal
 from server.work.signature import Signing
 from server.work.until_judged import until_judged
@@ -77,14 +79,14 @@ def pass_gate(
         meaning = MEANING[asked.gate] + (", over what is open, for the reason given" if asked.override else "")
         signings = proved_signings(request, visitor, meaning, secret, second, second_secret)
         signed = replace(asked, signings=signings)
-        record.write(lambda reads: permit(reads, signed, now_ms())).result()
+        number = record.write(lambda reads: permit_once(reads, signed, now_ms())).result()
     except Refusal as refusal:
         with record.reads() as reads:
             page = _page(reads, frame, joint or None, visitor, tuple(refusal.problems), "")
         page = replace(page, typed=Typed(gate, override, second, customer))
         return show(request, "gate/gate.html", page, 409)
     where = f"/gate/hold-point/{frame}/{joint}" if joint else f"/gate/{frame}"
-    return RedirectResponse(f"{where}?done={gate.replace(' ', '+')}", 303)
+    return lead_on(f"{where}?done={gate.replace(' ', '+')}", number)
 
 
 def _gate(told: str) -> Gate:

@@ -3,9 +3,10 @@
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.pages.frame.access import needs
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings
 from server.pages.frame.visitor import Visitor
@@ -41,7 +42,7 @@ def place_or_lift(
         number = request.app.state.record.write(lambda reads: hold(reads, asked, now_ms())).result()
     except Refusal as refused:
         return _page(request, {"frame": frame, "act": act, "reason": reason}, tuple(refused.problems), "")
-    return RedirectResponse(f"/holds?done={number}", 303)
+    return lead_on(f"/holds?done={number}", number)
 
 
 def _page(request: Request, filled: dict[str, str], problems: tuple[str, ...], done: str) -> Response:

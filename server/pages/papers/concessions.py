@@ -3,12 +3,13 @@
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.judgement.book import RULES
 from server.judgement.conceding import frames_used
 from server.pages.frame.access import needs
 from server.pages.frame.form_day import end_of_day_ms
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
@@ -66,7 +67,7 @@ def give(
         with record.reads() as reads:
             page = _page(reads, tuple(refusal.problems), filled | {"expires": expires}, "")
         return show(request, "papers/concessions.html", page, 422)
-    return RedirectResponse(f"/concessions?done={number}", 303)
+    return lead_on(f"/concessions?done={number}", number)
 
 
 def _page(reads: Reads, problems: tuple[str, ...], filled: dict[str, str], done: str) -> ConcessionsPage:

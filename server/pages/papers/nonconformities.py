@@ -3,9 +3,10 @@
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.pages.frame.access import needs
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
 from server.pages.frame.visitor import Visitor
@@ -77,7 +78,7 @@ def tell(
             filled = words | {"findings": findings, "held": held}
             page = _page(reads, number, tuple(refusal.problems), filled)
         return show(request, "papers/nonconformity.html", page, 422)
-    return RedirectResponse(f"/nonconformities?done={done}", 303)
+    return lead_on(f"/nonconformities?done={done}", done)
 
 
 def _page(reads: Reads, number: str, problems: tuple[str, ...], filled: dict[str, str]) -> NonconformityPage:

@@ -6,11 +6,12 @@ from urllib.parse import quote
 from zoneinfo import ZoneInfo
 
 from fastapi import APIRouter, Depends, Form, Request
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.facts.procedure import Procedure
 from server.judgement.book import RULES
 from server.pages.frame.access import needs
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings
 from server.pages.frame.visitor import Visitor
@@ -58,7 +59,7 @@ def look_or_release(
     if release:
         try:
             letter = _release(request, visitor, name, revision, plain, secret)
-            return RedirectResponse(f"/procedures/{quote(name, safe='')}/{quote(letter, safe='')}", 303)
+            return lead_on(f"/procedures/{quote(name, safe='')}/{quote(letter, safe='')}", letter)
         except Refusal as refusal:
             refused = tuple(refusal.problems)
     with request.app.state.record.reads() as reads:

@@ -3,10 +3,11 @@
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request, UploadFile
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.pages.decisions.handing_out import handed_out
 from server.pages.frame.access import needs
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.rendering import show
 from server.pages.frame.visitor import Visitor
 from server.pages.registers.gather import registers_page
@@ -45,7 +46,7 @@ def bring(
         number = record.write(lambda reads: keep_certificate(reads, files, given, now_ms())).result()
     except Refusal as refusal:
         return _shown(request, "registers/registers.html", tuple(refusal.problems))
-    return RedirectResponse(f"/registers?done={number}#certificates", 303)
+    return lead_on(f"/registers?done={number}#certificates", number)
 
 
 @router.get("/certificates/{sha256}")

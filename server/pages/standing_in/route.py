@@ -3,11 +3,12 @@
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.judgement.signing import DECIDERS
 from server.pages.frame.access import needs
 from server.pages.frame.form_day import end_of_day_ms
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import deciding_role
 from server.pages.frame.visitor import Visitor
@@ -54,7 +55,7 @@ def let(
         number = record.write(lambda reads: let_stand_in(reads, asked, now_ms())).result()
     except Refusal as refusal:
         return _again(request, visitor, filled, refusal)
-    return RedirectResponse(f"/standing-in?done={number}", 303)
+    return lead_on(f"/standing-in?done={number}", number)
 
 
 @router.post("/standing-in/end")
@@ -67,7 +68,7 @@ def end(request: Request, visitor: Lead, which: Short, secret: Secret) -> Respon
         number = record.write(lambda reads: end_stand_in(reads, which, signing, now_ms())).result()
     except Refusal as refusal:
         return _again(request, visitor, {}, refusal)
-    return RedirectResponse(f"/standing-in?done={number}", 303)
+    return lead_on(f"/standing-in?done={number}", number)
 
 
 def _again(request: Request, visitor: Visitor, filled: dict[str, str], refusal: Refusal) -> Response:

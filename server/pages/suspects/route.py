@@ -3,9 +3,10 @@
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Query, Request
-from fastapi.responses import RedirectResponse, Response
+from fastapi.responses import Response
 
 from server.pages.frame.access import needs
+from server.pages.frame.leading_on import lead_on
 from server.pages.frame.paged import part_of
 from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings, signers
@@ -74,7 +75,7 @@ def sign_narrowing(
         with record.reads() as reads:
             page = _page(reads, check, tuple(refusal.problems), {"reason": reason, "fact": fact}, "")
         return show(request, "suspects/one.html", page, 422)
-    return RedirectResponse(request.url.path + f"?done={number}", 303)
+    return lead_on(request.url.path + f"?done={number}", number)
 
 
 def _page(reads: Reads, check: str, problems: tuple[str, ...], filled: dict[str, str], done: str) -> SetPage:

@@ -1,6 +1,7 @@
 """The trace screens' addresses: choose a pass and send a recording, look at it, attach it, log its free beads."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Annotated, Any
 from urllib.parse import urlencode
 
@@ -21,6 +22,7 @@ from server.work.house_entry import Writing
 from server.work.in_turn import costly
 from server.work.log_beads import log_beads
 from server.work.refusal import Refusal, Unreadable
+from server.work.told_once import DoneBefore
 from server.work.trace_read import read_trace
 
 router = APIRouter(prefix="/traces", include_in_schema=False)
@@ -109,7 +111,9 @@ def _done(
     """Run a verb and show the recording again: as it stands now, or with what was wrong and the form still filled."""
     asked = look_asked(told)
     try:
-        verb(asked)
+        # The same sent twice ends as the first did.
+        with suppress(DoneBefore):
+            verb(asked)
     except Refusal as refusal:
         _content, seen = kept_trace(request.app.state.files, sha256, asked)
         page = look_page(request.app.state.record, seen, sha256, asked, "", tuple(refusal.problems))

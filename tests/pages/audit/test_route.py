@@ -61,7 +61,11 @@ def test_a_look_is_signed_and_counts(app: ShopApp):
     wrong = app.post(address, "LEA", data=told)
     assert wrong.status_code == 422
     assert "by borescope: silver</textarea>" in wrong.text
-    assert app.post(address, "LEA", data=told | {"secret": PINS["LEA"]}).status_code == 303
+    answers = [app.post(address, "LEA", data=told | {"secret": PINS["LEA"]}) for _ in "12"]
+    assert [each.headers["location"].endswith("&twice=true") for each in answers] == [False, True]
+    drawn_again = app.post("/audit", "LEA", data={"week": the_week(app)})
+    assert drawn_again.headers["location"] == f"/audit/SD-{the_week(app)}?twice=true"
+    assert app.post("/audit", "OWN", data={"week": the_week(app)}).status_code == 422
     page = app.get(address, "LEA").text
     assert "Looked at again: 1; something found: 0" in page
     assert "95.0 %" in page

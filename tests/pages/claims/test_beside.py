@@ -120,7 +120,7 @@ def test_a_containment_is_opened_from_what_else_and_carried_on(visit: Visit, ben
 def test_a_containment_may_hold_thousands_of_frames(visit: Visit, bench_record: Record):
     """A form of more ticks than a parser takes by itself is read to its end; a frame ticked twice counts once."""
     visit.sign_in("O01")
-    form = {"asked": "kind=line&id=B1-T", "title": "torch line", "because": "its bead", "notice": "please wait"}
+    form = {"asked": "kind=line&id=B1-T", "title": "many frames", "because": "its bead", "notice": "please wait"}
     opened = visit.ask("POST", "/containment", data=form | {"frames": [FRAME] * 1200})
     assert opened.status_code == 303, opened.text
     with bench_record.reads() as reads:
