@@ -3,10 +3,16 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from server.evidence.chain_subject import ChainSubject
+from server.facts.checking import Coupon
+from server.facts.log import LOG_ENTRY, AnyEntry
+from server.facts.passage import Correction
+from server.facts.welding import Pass
 from server.record.lines import StoredLine
 from server.record.reads import Reads
 
 _A_DAY_MS = 86_400_000
+_CARRIES = {"who", "welder", "happened", "result"}
 # A seal, a draw, a second look and a file change no verdict; a nonconformity opened by a look is its own line.
 _NOTHING = frozenset({"customer", "ownership", "shop", "continuation", "claim", "claim step", "door change"})
 _NOTHING |= {"customer number", "details removed", "stand-in", "seal", "sample draw", "second look", "certificate file"}
@@ -42,7 +48,8 @@ def touched_by(reads: Reads, lines: Iterable[StoredLine]) -> Touched:
     """Tell what some new lines touch: their own frame, and every frame that used the gas, rod, instrument they name.
 
     A pass touches what was welded on the same gas line that day, since who came first in a shift is asked more.
-    A pass a day late may carry a qualification by use over days already judged, so it touches its welder's.
+    A pass a day late, or one put right after a day, may carry a qualification by use over days already judged, so it
+    touches its welder's.
     What reaches further than a name (a procedure, an acceptance figure, a narrowing) touches every frame.
     """
     new = [line for line in lines if line.kind not in _NOTHING]
@@ -58,18 +65,43 @@ def touched_by(reads: Reads, lines: Iterable[StoredLine]) -> Touched:
         for each in subjects.get(line.position, ())
         if each.kind in (_reach(line) or ())
     }
-    if any(map(_late, new)) and any(each.continuity == "used" for each in reads.registers().qualifications.values()):
-        late = (each for line in new if _late(line) for each in subjects.get(line.position, ()))
-        reached |= {each for each in late if each.kind == "welder"}
+    if any(each.continuity == "used" for each in reads.registers().qualifications.values()):
+        reached |= _carried_otherwise(reads, new)
     named |= reads.frames_with(reached)
     named |= reads.frames_beside(line.position for line in new if line.entry_kind == "pass")
     named |= reads.frames_of_boots(line.position for line in new if line.kind == "entry")
     return Touched(frozenset(named), bool(new))
 
 
-def _late(line: StoredLine) -> bool:
-    """Tell whether a pass arrived so late that the days it carries a qualification over may have been judged."""
-    happened_ms = line.happened_ms if line.entry_kind == "pass" else None
+def _carried_otherwise(reads: Reads, new: Iterable[StoredLine]) -> set[ChainSubject]:
+    """Give the welders whose days may be carried otherwise by a pass that came late, or that is put right late."""
+    late = [line for line in new if line.entry_kind == "pass" and _is_old(line.happened_ms, line)]
+    subjects = reads.subjects_of([line.position for line in late])
+    welders = {each for found in subjects.values() for each in found if each.kind == "welder"}
+    for line in new:
+        if line.entry_kind == "correction" and line.state != "taken, not understood":
+            welders |= {ChainSubject("welder", who) for who in _welders_put_right(reads, line)}
+    return welders
+
+
+def _welders_put_right(reads: Reads, line: StoredLine) -> set[str]:
+    """Whose pass of days ago, or coupon, is put right, and whose it is said to be; a reading of it carries nobody."""
+    told: AnyEntry | None = LOG_ENTRY.validate_json(line.body)
+    said: list[object] = []
+    seen = set[str]()
+    # A correction may be put right too; two that name each other mend nothing.
+    while isinstance(told, Correction) and told.id not in seen and (told.withdraw or told.change.keys() & _CARRIES):
+        seen.add(told.id)
+        said += [told.change.get("who"), told.change.get("welder")]
+        told = next((each.entry for each in reads.entries_named([told.of])), None)
+    if isinstance(told, Pass | Coupon) and _is_old(told.happened, line):
+        said.append(told.who if isinstance(told, Pass) else told.welder)
+        return {each for each in said if isinstance(each, str)}
+    return set()
+
+
+def _is_old(happened_ms: int | None, line: StoredLine) -> bool:
+    """Tell whether something came so much later that the days it may carry a qualification over were judged."""
     return happened_ms is not None and line.received_ms - happened_ms > _A_DAY_MS
 
 
