@@ -4,10 +4,13 @@ import argparse
 import sys
 from pathlib import Path
 
+STOPPED = "No backup was made, and nothing half made is left. Those made before are as they were."
+
 
 def run(arguments: list[str]) -> int:
     """Make one, and say where it lies and how far it reaches."""
     asked = _asked(arguments)
+    from server.commands._telling import telling
     from server.record.book_of_lines import now_ms
     from server.record.troubles import RecordTrouble
     from server.settings import BadSetting, read_settings
@@ -19,7 +22,8 @@ def run(arguments: list[str]) -> int:
         print(f"{data} is no folder; name the data folder with --data", file=sys.stderr)
         return 2
     try:
-        made = back_up(read_settings(data), now_ms())
+        with telling() as say:
+            made = back_up(read_settings(data), now_ms(), say)
     except (BadSetting, CannotBackUp, RecordTrouble) as slip:
         print(slip, file=sys.stderr)
         return 2

@@ -5,18 +5,25 @@ import json
 from collections.abc import Iterator
 from pathlib import Path
 
+STOPPED = (
+    "Nothing was changed, and nothing is said of the record: it is checked as a whole. "
+    "Type it again to begin anew."
+)
+
 
 def run(arguments: list[str]) -> int:
     """Check, say what does not hold, and give 1 where anything does not, 2 where it could not be checked."""
     asked = _asked(arguments)
+    from server.commands._telling import telling
     from server.record.record_check import CannotCheck, check_files, check_record
     from server.settings import BadSetting, read_settings
 
     try:
         settings = read_settings(asked.data.resolve())
         outside = [note_in(file.read_bytes()) for file in asked.outside]
-        found = check_record(settings.database_url, settings.data_folder, outside, asked.key)
-        files = check_files(settings.database_url, settings.data_folder)
+        with telling() as say:
+            found = check_record(settings.database_url, settings.data_folder, outside, asked.key, say)
+            files = check_files(settings.database_url, settings.data_folder, say)
     except (BadSetting, CannotCheck, OSError) as slip:
         print(f"not checked: {slip}")
         return 2

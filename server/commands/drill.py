@@ -5,18 +5,25 @@ import os
 import sys
 from pathlib import Path
 
+STOPPED = "Nothing was proved, and the copy it made is taken away. The backup is as it was."
+
 
 def run(arguments: list[str]) -> int:
     """Drill, say what was found, and give 1 where something does not hold, 2 where there is nothing to drill."""
     asked = _asked(arguments)
     if asked.stand_back:
         os.nice(10)
+    from server.commands._telling import telling
     from server.record.book_of_lines import now_ms
+    from server.record.saying import unsaid
     from server.settings import BadSetting, read_settings
     from server.upkeep.backing_up import NoBackupYet, drill_newest
 
     try:
-        drilled = drill_newest(read_settings(asked.data.resolve()), now_ms())
+        with telling() as say:
+            # What stands back is looked at by nobody but a log.
+            told = unsaid if asked.stand_back else say
+            drilled = drill_newest(read_settings(asked.data.resolve()), now_ms(), told)
     except (BadSetting, NoBackupYet, OSError) as slip:
         print(slip, file=sys.stderr)
         return 2

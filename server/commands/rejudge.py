@@ -2,13 +2,18 @@
 
 import argparse
 import sys
+from collections.abc import Callable
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
+
+STOPPED = "What was judged so far is kept. Type it again: it goes through everything, and writes only what differs."
 
 
 def run(arguments: list[str]) -> int:
     """Open the record, judge everything, print one line for each question of which something changed."""
     asked = _asked(arguments)
+    from server.commands._telling import telling
     from server.commands._writing import writing
     from server.judgement.book import THEN, Book
     from server.record.troubles import RecordTrouble
@@ -21,8 +26,9 @@ def run(arguments: list[str]) -> int:
         print(f"{data} is no folder; name the data folder with --data", file=sys.stderr)
         return 2
     try:
-        with writing(read_settings(data)) as record:
-            found = rejudge(record, book=book, progress=_say)
+        with writing(read_settings(data)) as record, telling() as say:
+            say("what stands, and all that is known of the shop", 0, 0)
+            found = rejudge(record, book=book, progress=partial(_tell, say))
     except (BadSetting, RecordTrouble) as trouble:
         print(trouble, file=sys.stderr)
         return 2
@@ -42,6 +48,7 @@ def _asked(arguments: list[str]) -> argparse.Namespace:
     return parser.parse_args(arguments)
 
 
-def _say(done: int, of: int) -> None:
-    if sys.stderr.isatty():
-        print(f"\rjudging {100 * done // max(of, 1)} %", end="\n" if done == of else "", file=sys.stderr, flush=True)
+def _tell(say: Callable[[str, int, int], None], done: int, of: int) -> None:
+    say("frames judged", done, of)
+    if done == of:
+        say("what frames share, and what changed", 0, 0)

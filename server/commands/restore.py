@@ -4,15 +4,19 @@ import argparse
 import sys
 from pathlib import Path
 
+STOPPED = "The half that was copied is taken away. The backup is as it was."
+
 
 def run(arguments: list[str]) -> int:
     """Compare the backup with what it says of itself, copy it, and say what comes next."""
     asked = _asked(arguments)
+    from server.commands._telling import telling
     from server.upkeep.manifest import BackupDamaged
     from server.upkeep.restore import FolderNotEmpty, restore
 
     try:
-        manifest = restore(asked.backup.resolve(), asked.into.resolve())
+        with telling() as say:
+            manifest = restore(asked.backup.resolve(), asked.into.resolve(), say)
     except (BackupDamaged, FolderNotEmpty, OSError) as slip:
         print(slip, file=sys.stderr)
         return 2

@@ -12,6 +12,8 @@ from server.door.installing import CannotInstall
 
 LISTS_FOR = {"test": ("run", "test")}
 LISTS_OTHERWISE = ("run",)
+_STOPPED = "Type it again to begin anew."
+_STOPPED_BY_HAND = 130
 
 
 def enter(arguments: list[str]) -> int:
@@ -45,6 +47,9 @@ def _run(command: Command, arguments: list[str]) -> int:
     module = importlib.import_module(command.module)
     try:
         return int(module.run(arguments))
+    except KeyboardInterrupt:
+        print(f"\nstrawline: {command.name} was stopped. {getattr(module, 'STOPPED', _STOPPED)}", file=sys.stderr)
+        return _STOPPED_BY_HAND
     except OSError as slip:
         # A place somebody named is theirs to mend; what names none is a fault of ours.
         if slip.filename is None:

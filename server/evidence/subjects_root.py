@@ -2,6 +2,7 @@
 
 from bisect import bisect_left
 from collections.abc import Iterable
+from hashlib import sha256
 
 from server.evidence.canonical import canonical_line
 from server.evidence.chain_subject import ChainSubject
@@ -58,22 +59,28 @@ class SubjectsTree:
         return index, tuple(nodes[at] for nodes, at in beside if at < len(nodes))
 
     def _hash_again(self) -> None:
-        if self._moved_from is not None:
-            # Behind an inserted subject every leaf has moved one place on.
-            self._changed.update(range(self._moved_from, len(self._subjects)))
-        changed, level = self._changed, 0
+        moved_from = self._moved_from
+        changed = {at for at in self._changed if moved_from is None or at < moved_from}
+        level = 0
         while len(self._levels[level]) > 1:
             changed = {at >> 1 for at in changed}
+            if level + 1 == len(self._levels):
+                self._levels.append([])
+            if moved_from is not None:
+                moved_from >>= 1
+                self._hash_from(level, moved_from)
             self._hash_level(level, changed)
             level += 1
         self._changed, self._moved_from = set(), None
 
+    def _hash_from(self, level: int, first: int) -> None:
+        """Hash anew all that lies above a place and behind it: behind an inserted subject each leaf moved one on."""
+        moved = self._levels[level][2 * first :]
+        hashed = [sha256(b"\x01" + left + right).digest() for left, right in zip(moved[::2], moved[1::2], strict=False)]
+        self._levels[level + 1][first:] = [*hashed, *moved[2 * len(hashed) :]]
+
     def _hash_level(self, level: int, changed: set[int]) -> None:
-        below = self._levels[level]
-        if level + 1 == len(self._levels):
-            self._levels.append([])
-        above = self._levels[level + 1]
-        above.extend([b""] * ((len(below) + 1) // 2 - len(above)))
+        below, above = self._levels[level], self._levels[level + 1]
         for at in changed:
             pair = below[2 * at : 2 * at + 2]
             above[at] = node_hash(*pair) if len(pair) == 2 else pair[0]

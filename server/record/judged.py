@@ -14,6 +14,7 @@ _WORDS = tuple(Word)
 _CODES = {word.value: code for code, word in enumerate(_WORDS)}
 # Compared by what they are: looking a word up costs a call of its own, and there are hundreds of thousands.
 _WITHIN, _NOT_ASKED = Word.WITHIN, Word.NOT_ASKED
+_KEPT_SHORT = (_CODES[_WITHIN.value], _CODES[_NOT_ASKED.value])
 _new = tuple.__new__
 _WRITER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
 
@@ -102,7 +103,9 @@ def asked_as(text: str) -> tuple[str, str, str, str] | None:
 
 def digest_of_kept(subject: str, words: str, texts: Mapping[str, str]) -> bytes:
     """Make the digest anew from what is kept: the packed words, and the findings by their keys."""
-    keys = (each.key for each in unpack(subject, words) if each.word not in (_WITHIN, _NOT_ASKED))
+    # Of most nothing more is kept than that it is well, so nothing more is made of it.
+    told = (each for each in json.loads(words) if each[1] not in _KEPT_SHORT)
+    keys = (_from_short(subject, *each).key for each in told)
     return sha256("\n".join((words, *(texts.get(key, "") for key in dict.fromkeys(keys)))).encode()).digest()
 
 

@@ -10,6 +10,7 @@ from sqlalchemy import Connection, or_, select
 
 from server.record.files import FileDamaged, Files
 from server.record.lines import HOUSE
+from server.record.saying import Say, said_beside, unsaid
 from server.record.tables.columns import LINE
 
 _ENTRIES, _PAPERS = ("arrived", "trace"), ("certificate file", "claim step", "decision")
@@ -36,10 +37,12 @@ class NamedFiles(NamedTuple):
     never_came: tuple[str, ...]
 
 
-def named_files(connection: Connection, folder: Path) -> NamedFiles:
+def named_files(connection: Connection, folder: Path, say: Say = unsaid) -> NamedFiles:
     """Read every file a line names; a line from a shop folder may name one that was never brought."""
-    named, files, odd, never_came = _named(connection), Files(folder), list[str](), list[str]()
-    for sha256, namings in named.items():
+    named = said_beside(connection, say, "which files are named", lambda: _named(connection))
+    files, odd, never_came = Files(folder), list[str](), list[str]()
+    for number, (sha256, namings) in enumerate(named.items()):
+        say("files", number, len(named))
         wrong = _wrong(files, sha256)
         said = f"{', '.join(each.line for each in namings)}: the file {sha256} {wrong}"
         if wrong == _MISSING and not any(each.promised for each in namings):

@@ -40,8 +40,8 @@ def odd_columns(line: StoredLine, beside: Beside) -> Iterator[str]:
         found = sha256(line.body).hexdigest()[:16]
         yield f"bytes: their SHA-256 is {found}..., sealed is {line.body_sha256.hex()[:16]}..."
     try:
-        sealed = json.loads(line.envelope)
-        yield from _differing(_told(line), {name: sealed[name] for name in _told(line)})
+        sealed, told = json.loads(line.envelope.decode()), _told(line)
+        yield from _differing(told, {name: sealed[name] for name in told})
         before = [(beside.ends.get(subject) or chain_of(subject)).head.hex() for subject, _ in beside.links]
         places = [[*subject, place.number, head] for (subject, place), head in zip(beside.links, before, strict=True)]
         yield from _differing({"chains": places}, {"chains": sealed["subjects"]})

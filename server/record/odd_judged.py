@@ -37,7 +37,7 @@ def _odd(connection: Connection) -> Iterator[str]:
     ):
         place = (book, subject, level)
         own = texts.pop(place, {})
-        if not _fits(subject, packed, own, in_bytes(digest)) or frames[place] - {frame}:
+        if not _fits(subject, packed, own, in_bytes(digest)) or frames.pop(place, set()) - {frame}:
             yield f"what was judged of {subject} ({level}) is not as it was kept; {_MEND}"
     yield from (f"the finding {key} stands by no verdict; {_MEND}" for own in texts.values() for key in own)
 
@@ -45,7 +45,7 @@ def _odd(connection: Connection) -> Iterator[str]:
 def _fits(subject: str, packed: str, texts: dict[str, str], digest: bytes) -> bool:
     try:
         return digest_of_kept(subject, packed, texts) == digest
-    except (IndexError, TypeError, ValueError):
+    except (LookupError, TypeError, ValueError):
         return False
 
 

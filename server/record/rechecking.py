@@ -1,6 +1,7 @@
 """Goes through a whole record anew, from the file: leaves, chains, checkpoints, columns and guards; changes nothing."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import partial
 from typing import NamedTuple
 
 from sqlalchemy import Connection, func, select
@@ -21,11 +22,19 @@ from server.record.odd_judged import odd_judged
 from server.record.odd_pages import odd_pages
 from server.record.odd_places import odd_places
 from server.record.reads import Reads
+from server.record.saying import Say, said_beside, unsaid
 from server.record.standing import read_heads
 from server.record.stored_rows import in_bytes, line_in_bytes, links_in_bytes, row_of
 from server.record.tables.columns import CHECKPOINT
 
 _AT_ONCE = 1000
+_BESIDE: Mapping[str, Callable[[Connection], Iterable[str]]] = {
+    "the database's own pages": lambda connection: [*odd_pages(connection)],
+    "what stands beside the lines": lambda connection: [
+        *odd_places(connection), *odd_checkpoints(connection), *odd_details(connection), *odd_door(connection)
+    ],
+    "what was judged": lambda connection: [*odd_judged(connection)],
+}
 
 
 class Rechecked(NamedTuple):
@@ -38,7 +47,7 @@ class Rechecked(NamedTuple):
 
 
 def recheck_record(
-    connection: Connection, keys: Sequence[NoteKey], outside_notes: Iterable[bytes] = ()
+    connection: Connection, keys: Sequence[NoteKey], outside_notes: Iterable[bytes] = (), say: Say = unsaid
 ) -> Rechecked:
     """Recompute everything; `outside_notes` are checkpoints that were handed out and came back.
 
@@ -47,21 +56,14 @@ def recheck_record(
     reads = Reads(connection, Remembered())
     notes = [in_bytes(note) for note in connection.execute(select(CHECKPOINT.note).order_by(CHECKPOINT.size)).scalars()]
     odd = list(_odd_guards(connection))
-    rows = _rows(reads, odd)
-    heads = read_heads(connection)
+    rows = _rows(reads, odd, say)
+    heads = said_beside(connection, say, "where the chains end", lambda: read_heads(connection))
     origin, *former = [key.name for key in keys] or [""]
     found = recheck(
         rows, notes, keys, origin=origin, former=former, kept_heads=heads, outside_notes=outside_notes
     )
     told = [str(each) for each in found]
-    beside = (
-        *odd_pages(connection),
-        *odd_places(connection),
-        *odd_checkpoints(connection),
-        *odd_details(connection),
-        *odd_door(connection),
-        *odd_judged(connection),
-    )
+    beside = [slip for each in _BESIDE for slip in _looked(connection, say, each)]
     last = reads.last_position()
     signed = connection.execute(select(func.max(CHECKPOINT.size))).scalar() or 0
     return Rechecked(last, len(notes), (*told, *odd, *beside), max(0, last - signed))
@@ -77,10 +79,16 @@ def _odd_guards(connection: Connection) -> Iterator[str]:
         yield f"the trigger {name} is none of this program's: it can change what is written; take it away"
 
 
-def _rows(reads: Reads, odd: list[str]) -> Iterator[StoredRow]:
+def _looked(connection: Connection, say: Say, what: str) -> Iterable[str]:
+    return said_beside(connection, say, what, partial(_BESIDE[what], connection))
+
+
+def _rows(reads: Reads, odd: list[str], say: Say) -> Iterator[StoredRow]:
     """Give the rows one by one, noting on the way whose columns differ."""
     ends: dict[ChainSubject, ChainHead] = {}
-    for first in range(1, reads.last_position() + 1, _AT_ONCE):
+    last = reads.last_position()
+    for first in range(1, last + 1, _AT_ONCE):
+        say("lines, chains and checkpoints", first - 1, last)
         links = reads.links_between(first, first + _AT_ONCE - 1)
         for line in reads.lines_between(first, first + _AT_ONCE - 1):
             own = links_in_bytes(links.get(line.position, []))

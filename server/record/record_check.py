@@ -13,6 +13,7 @@ from server.record.engines import make_engines
 from server.record.named_files import NamedFiles, named_files
 from server.record.opening import file_of
 from server.record.rechecking import Rechecked, recheck_record
+from server.record.saying import Say, unsaid
 from server.record.signing_key import known_keys
 from server.record.troubles import RecordUnfit
 
@@ -21,16 +22,18 @@ class CannotCheck(Exception):
     """There is nothing that could be checked, or nothing to check it with."""
 
 
-def check_record(url: str, folder: Path, outside_notes: Sequence[bytes] = (), key: str | None = None) -> Rechecked:
+def check_record(
+    url: str, folder: Path, outside_notes: Sequence[bytes] = (), key: str | None = None, say: Say = unsaid
+) -> Rechecked:
     """Recheck the record at a URL with the key given, or with that of its data folder."""
     with _looking(url) as connection:
-        return recheck_record(connection, _keys(folder, key), outside_notes)
+        return recheck_record(connection, _keys(folder, key), outside_notes, say)
 
 
-def check_files(url: str, folder: Path) -> NamedFiles:
+def check_files(url: str, folder: Path, say: Say = unsaid) -> NamedFiles:
     """Check the files that the lines of the record at a URL name, in the data folder beside it."""
     with _looking(url) as connection:
-        return named_files(connection, folder)
+        return named_files(connection, folder, say)
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 from server.facts.moment import parse_moment
 from server.record.opening import file_of
+from server.record.saying import Say, unsaid
 from server.settings import Settings
 from server.upkeep.backup import Backup, CannotBackUp, make_backup
 from server.upkeep.backup_log import keep_backup_log, read_backup_log
@@ -13,7 +14,7 @@ class NoBackupYet(Exception):
     """There is nothing a drill could restore."""
 
 
-def back_up(settings: Settings, now_ms: int) -> Backup:
+def back_up(settings: Settings, now_ms: int, say: Say = unsaid) -> Backup:
     """Make a backup, note it, and let the oldest go; raises `CannotBackUp`, which is noted too."""
     log = read_backup_log(settings.data_folder)
     try:
@@ -23,6 +24,7 @@ def back_up(settings: Settings, now_ms: int) -> Backup:
             settings.shelf,
             now_ms,
             with_key=settings.backup_with_key,
+            say=say,
         )
     except CannotBackUp as failed:
         keep_backup_log(settings.data_folder, log.with_failure(str(failed), now_ms))
@@ -32,12 +34,12 @@ def back_up(settings: Settings, now_ms: int) -> Backup:
     return made
 
 
-def drill_newest(settings: Settings, now_ms: int) -> Drilled:
+def drill_newest(settings: Settings, now_ms: int, say: Say = unsaid) -> Drilled:
     """Restore the newest backup into a folder of its own, recompute everything, and note what was found."""
     newest = next(reversed(backups_on(settings.shelf)), None)
     if newest is None:
         raise NoBackupYet(f"there is no backup in {settings.shelf}; make one with `strawline backup`")
-    drilled = drill(newest)
+    drilled = drill(newest, say)
     made_ms = parse_moment(drilled.made) if drilled.made else 0
     log = read_backup_log(settings.data_folder)
     keep_backup_log(settings.data_folder, log.with_drill(drilled, made_ms, now_ms))

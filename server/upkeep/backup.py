@@ -12,12 +12,13 @@ from server.facts.moment import show_moment
 from server.record.copying import copy_record, how_far, sync
 from server.record.opening import file_of
 from server.record.pepper import FILE_NAME as PEPPER
+from server.record.saying import Say, unsaid
 from server.record.signing_key import FILE_NAME as SIGNING_KEY
 from server.record.signing_key import known_keys
 from server.upkeep.disk import TOO_LITTLE_BYTES, free_bytes
 from server.upkeep.manifest import NAME, Manifest, describe, shown_root, written
 from server.upkeep.secret_files import make_secret_folder, write_whole
-from server.upkeep.shelf import backups_on, name_of
+from server.upkeep.shelf import backups_on, clear_what_was_left, held, in_the_making, name_of
 
 RECORD, BESIDE = "record.sqlite3", "beside"
 _IN_THE_MAKING = (".", "half-")
@@ -34,7 +35,9 @@ class Backup(NamedTuple):
     manifest: Manifest
 
 
-def make_backup(url: str, data_folder: Path, shelf: Path, now_ms: int, *, with_key: bool = True) -> Backup:
+def make_backup(
+    url: str, data_folder: Path, shelf: Path, now_ms: int, *, with_key: bool = True, say: Say = unsaid
+) -> Backup:
     """Make a backup on the shelf; it appears there whole, or not at all."""
     file = file_of(url)
     if file is None:
@@ -43,20 +46,23 @@ def make_backup(url: str, data_folder: Path, shelf: Path, now_ms: int, *, with_k
             "folder with record.key beside it"
         )
     name = name_of(now_ms)
-    part = shelf / f".{name}.part"
+    part = in_the_making(shelf, name)
     try:
         make_secret_folder(shelf)
+        clear_what_was_left(shelf)
         _refuse_to_fill_the_disk(file, shelf)
-        shutil.rmtree(part, ignore_errors=True)
         part.mkdir(mode=0o700)
-        copy_record(file, part / RECORD)
-        _copy_beside(data_folder, file, shelf, part / BESIDE, with_key=with_key)
-        manifest = _manifest(part, data_folder, now_ms)
-        write_whole(part / NAME, written(manifest), secret=True)
-        part.rename(shelf / name)
+        with held(part):
+            copy_record(file, part / RECORD, say)
+            _copy_beside(data_folder, file, shelf, part / BESIDE, with_key=with_key)
+            manifest = _manifest(part, data_folder, now_ms, say)
+            write_whole(part / NAME, written(manifest), secret=True)
+            part.rename(shelf / name)
         sync(shelf)
-    except (OSError, sqlite3.Error) as slip:
+    except BaseException as slip:
         shutil.rmtree(part, ignore_errors=True)
+        if not isinstance(slip, OSError | sqlite3.Error):
+            raise
         raise CannotBackUp(f"no backup was made in {shelf}: {slip}; make room there, or name another folder") from slip
     return Backup(shelf / name, manifest)
 
@@ -67,11 +73,11 @@ def _refuse_to_fill_the_disk(record: Path, shelf: Path) -> None:
         raise OSError(errno.ENOSPC, "the copy would leave too little room on its disk")
 
 
-def _manifest(part: Path, data_folder: Path, now_ms: int) -> Manifest:
-    reached = how_far(part / RECORD)
+def _manifest(part: Path, data_folder: Path, now_ms: int, say: Say) -> Manifest:
+    reached = how_far(part / RECORD, say)
     note = reached.checkpoint.note.decode() if reached.checkpoint else None
     keys = tuple(map(str, known_keys(data_folder)))
-    files = tuple(describe(path, part) for path in sorted(part.rglob("*")) if path.is_file())
+    files = tuple(describe(path, part, say) for path in sorted(part.rglob("*")) if path.is_file())
     return Manifest(show_moment(now_ms), reached.lines, shown_root(reached.root), note, keys, files)
 
 

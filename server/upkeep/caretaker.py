@@ -1,10 +1,12 @@
 """Does at its hour what somebody would forget: backups with their drill, the certificate's renewal."""
 
 import logging
+import signal
 import ssl
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Callable
 from datetime import UTC, datetime
 
@@ -15,7 +17,12 @@ from server.upkeep.certificate import CertificateBroken, read_certificate, renew
 
 _LOG = logging.getLogger(__name__)
 _FIRST_S, _EVERY_S = 90.0, 60.0
-_LONGEST_DRILL_S = 3600
+_LONGEST_DRILL_S = 6 * 3600
+_TO_TIDY_UP_S = 10.0
+
+
+class _Ending(Exception):
+    """The service ends, so what is in the making is left off; its half is taken away."""
 
 
 class Caretaker(threading.Thread):
@@ -35,9 +42,13 @@ class Caretaker(threading.Thread):
         self._serving_with = serving_with
         self._certificate_changed_ns = self._changed_ns()
 
-    def stop(self) -> None:
-        """End, after what is being done."""
+    def stopping(self) -> None:
+        """Begin nothing more, and break off a backup or a drill; nothing half made is left."""
         self._ending.set()
+
+    def stop(self) -> None:
+        """End, after what cannot be broken off."""
+        self.stopping()
         self.join()
 
     def run(self) -> None:
@@ -54,7 +65,9 @@ class Caretaker(threading.Thread):
         self._look_at_certificate()
         if backup_due(self._settings, self._now()):
             try:
-                made = back_up(self._settings, self._now())
+                made = back_up(self._settings, self._now(), self._go_on)
+            except _Ending:
+                return
             except CannotBackUp as failed:
                 _LOG.error("%s", failed)
                 return
@@ -65,9 +78,19 @@ class Caretaker(threading.Thread):
         # In a process of its own and behind everything else: recomputing a long record takes its time.
         data = str(self._settings.data_folder)
         command = [sys.executable, "-P", "-m", "server", "drill", "--stand-back", "--data", data]
-        done = subprocess.run(command, capture_output=True, text=True, timeout=_LONGEST_DRILL_S, check=False)
-        said = (done.stdout + done.stderr).strip()
-        _LOG.log(logging.ERROR if done.returncode else logging.INFO, "drill: %s", said)
+        begun_s = time.monotonic()
+        with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True) as drilling:
+            while (said := _said_by(drilling)) is None:
+                if self._ending.is_set() or time.monotonic() - begun_s > _LONGEST_DRILL_S:
+                    said = _stopped(drilling)
+                    break
+        if not self._ending.is_set():
+            _LOG.log(logging.ERROR if drilling.returncode else logging.INFO, "drill: %s", said.strip())
+
+    def _go_on(self, _doing: str, _done: int, _of: int) -> None:
+        """Break a backup off where the service ends: of a long record it takes minutes."""
+        if self._ending.is_set():
+            raise _Ending
 
     def _look_at_certificate(self) -> None:
         try:
@@ -83,3 +106,19 @@ class Caretaker(threading.Thread):
     def _changed_ns(self) -> int:
         found = read_certificate(self._settings.data_folder)
         return found.file.stat().st_mtime_ns if found else 0
+
+
+def _said_by(process: "subprocess.Popen[str]", within_s: float = 1.0) -> str | None:
+    try:
+        return process.communicate(timeout=within_s)[0]
+    except subprocess.TimeoutExpired:
+        return None
+
+
+def _stopped(process: "subprocess.Popen[str]") -> str:
+    """Have it end as by hand, so that it takes away what it made; kill it where it does not."""
+    process.send_signal(signal.SIGINT)
+    if (said := _said_by(process, _TO_TIDY_UP_S)) is None:
+        process.kill()
+        said = process.communicate()[0]
+    return said

@@ -2,12 +2,16 @@
 
 import json
 from base64 import b64encode
-from hashlib import file_digest, sha256
+from hashlib import sha256
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from server.record.saying import Say, unsaid
+
 NAME = "manifest.json"
 _FORMAT = "strawline backup 1"
+_MEGABYTE = 1_000_000
+_AT_ONCE = 4 * _MEGABYTE
 
 
 class BackupDamaged(Exception):
@@ -33,11 +37,14 @@ class Manifest(NamedTuple):
     files: tuple[KeptFile, ...]
 
 
-def describe(path: Path, folder: Path) -> KeptFile:
+def describe(path: Path, folder: Path, say: Say = unsaid) -> KeptFile:
     """Look at one file of a folder."""
-    with path.open("rb") as file:
-        digest = file_digest(file, "sha256").hexdigest()
-    return KeptFile(path.relative_to(folder).as_posix(), path.stat().st_size, digest)
+    size, digest = path.stat().st_size, sha256()
+    with path.open("rb", buffering=0) as file:
+        while some := file.read(_AT_ONCE):
+            digest.update(some)
+            say(f"megabytes of {path.name} read", file.tell() // _MEGABYTE, size // _MEGABYTE)
+    return KeptFile(path.relative_to(folder).as_posix(), size, digest.hexdigest())
 
 
 def written(manifest: Manifest) -> bytes:
@@ -63,9 +70,9 @@ def read_manifest(folder: Path) -> Manifest:
     return Manifest(**(told | {"keys": tuple(told["keys"])}), files=files)
 
 
-def compare_files(folder: Path, manifest: Manifest) -> None:
+def compare_files(folder: Path, manifest: Manifest, say: Say = unsaid) -> None:
     """Refuse a backup of which a file is missing, added or altered."""
-    found = {describe(path, folder) for path in folder.rglob("*") if path.is_file() and path != folder / NAME}
+    found = {describe(path, folder, say) for path in folder.rglob("*") if path.is_file() and path != folder / NAME}
     if odd := sorted(found ^ set(manifest.files)):
         raise BackupDamaged(
             f"{folder.name}: the file {odd[0].path} is not as it was when the backup was made; take another backup"

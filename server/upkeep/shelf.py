@@ -1,11 +1,15 @@
 """The backups on the shelf: which there are, which is the newest, and which are let go."""
 
+import fcntl
+import os
 import shutil
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
 PREFIX = "backup-"
+DRILLED_IN = ".drill-"
 _NAMED_BY = "%Y%m%dT%H%M%S.%fZ"
 
 
@@ -20,6 +24,29 @@ def let_go(shelf: Path, keep: int, needed: Collection[str] = ()) -> list[Path]:
     for folder in gone:
         shutil.rmtree(folder)
     return gone
+
+
+def in_the_making(shelf: Path, name: str) -> Path:
+    """Give where a backup of this name is made, until it is whole."""
+    return shelf / f".{name}.part"
+
+
+@contextmanager
+def held(folder: Path) -> Iterator[None]:
+    """Hold a folder while something is made in it; whatever ends the process lets it go."""
+    opened = os.open(folder, os.O_RDONLY)
+    try:
+        fcntl.flock(opened, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        yield
+    finally:
+        os.close(opened)
+
+
+def clear_what_was_left(shelf: Path) -> None:
+    """Remove what a backup or a drill left half made when its process was killed: each is as large as the record."""
+    for folder in (*shelf.glob(f".{PREFIX}*.part"), *shelf.glob(f"{DRILLED_IN}*")):
+        with suppress(BlockingIOError), held(folder):
+            shutil.rmtree(folder, ignore_errors=True)
 
 
 def name_of(at_ms: int) -> str:

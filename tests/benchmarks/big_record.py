@@ -9,9 +9,9 @@ acceptance figures are the first one's. All but a few (`--open`) are done with: 
 a frame is decided; what is marginal or a note stays open for ever, as it does. Rows go in with every guard and index in
 place.
 
-Good for: how long reading takes. Not good for: checking. Chains keep their running numbers, but their heads, the
-leaves and the envelopes of the copies are bytes of the right length and no more, so check-record refuses such a record;
-a copy's permissions name a position of the first shop. Only the checkpoint at the end is true over the leaves there.
+Every line is sealed as the writer seals it: envelopes, leaves, chains, a checkpoint every thousand lines, and digests
+beside what was judged, so such a record is good for checking too. Not good for: judging anew and be told nothing new,
+since the copies share their welders; a copy's permissions name a position of the first shop.
 """
 
 import argparse
@@ -19,16 +19,15 @@ import json
 import re
 import sqlite3
 import sys
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from contextlib import closing
-from hashlib import sha256
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from server.commands._demo_shop import make_stand
-from server.evidence.checkpoints import Checkpoint, sign_checkpoint
-from server.evidence.frontier import Frontier
-from server.record.signing_key import read_signer
+from server.evidence.chain_subject import ChainSubject
+from tests.benchmarks.copies_sealed import SealedCopies, with_digests
 
 MARK = "\x01"
 _OWN = frozenset(
@@ -52,6 +51,7 @@ class _Shop(NamedTuple):
     links: list[_Row]
     verdicts: list[_Row]
     findings: list[_Row]
+    details: list[_Row]
 
 
 def make(folder: Path, entries: int, still_open: int = 4) -> Path:
@@ -63,13 +63,12 @@ def make(folder: Path, entries: int, still_open: int = 4) -> Path:
             told.row_factory = sqlite3.Row
             for pragma in ("synchronous=OFF", "recursive_triggers=ON", "temp_store=MEMORY", "cache_size=-2000000"):
                 told.execute(f"PRAGMA {pragma}")
-            _multiply(told, entries, still_open)
-            _sign(told, folder)
+            _multiply(told, SealedCopies(file), entries, still_open)
         (folder / "whole").touch()
     return file
 
 
-def _multiply(told: sqlite3.Connection, entries: int, still_open: int) -> None:
+def _multiply(told: sqlite3.Connection, sealed: SealedCopies, entries: int, still_open: int) -> None:
     shop = _marked(told)
     ends = [each | {"position": -number} for number, each in enumerate(_done_with(shop))]
     done = shop._replace(lines=[*shop.lines, *ends])
@@ -77,8 +76,9 @@ def _multiply(told: sqlite3.Connection, entries: int, still_open: int) -> None:
     there = told.execute("SELECT count(*) FROM line WHERE kind = 'entry'").fetchone()[0]
     for number in range(1, 1 + max(0, round((entries - there) / per_shop))):
         told.execute("BEGIN IMMEDIATE")
-        _copy(told, shop if number < still_open else done, number)
+        _copy(told, shop if number < still_open else done, number, sealed)
         told.execute("COMMIT")
+    _end(told, sealed)
     told.execute("INSERT INTO judged_to (book, position, judged_ms) SELECT 'then', max(position), 0 FROM line")
     told.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
@@ -88,7 +88,8 @@ def _marked(told: sqlite3.Connection) -> _Shop:
     kept = {each["position"] for each in lines}
     links = [each for each in _rows(told, "SELECT * FROM subject_link") if each["position"] in kept]
     marks = _names(lines, links)
-    every = (lines, links, _rows(told, "SELECT * FROM verdict"), _rows(told, "SELECT * FROM finding"))
+    judged = [_rows(told, f"SELECT * FROM {table}") for table in ("verdict", "finding", "customer_details")]
+    every = (lines, links, *judged)
     return _Shop(*([_with_marks(each, marks) for each in rows] for rows in every))
 
 
@@ -135,36 +136,34 @@ def _marked_value(name: str, value: Any, marks: re.Pattern[str]) -> Any:
     return marks.sub(MARK, value) if name in texts and isinstance(value, str) else value
 
 
-def _copy(told: sqlite3.Connection, shop: _Shop, number: int) -> None:
+def _copy(told: sqlite3.Connection, shop: _Shop, number: int, sealed: SealedCopies) -> None:
     """Write the shop's rows once more: its lines after the last, its places after the last in the chains it shares."""
-    before = {table: told.execute(f"SELECT max({column}) FROM {table}").fetchone()[0]
-              for table, column in (("line", "position"), ("verdict", "number"), ("finding", "number"))}  # fmt: skip
+    before = {table: told.execute(f"SELECT max(number) FROM {table}").fetchone()[0] for table in ("verdict", "finding")}
     named = f"N{number}-"
-    at = {each["position"]: before["line"] + count for count, each in enumerate(shop.lines, 1)}
-    _insert(told, "line", (_line(each, named, at[each["position"]]) for each in shop.lines))
-    counted = {(each["kind"], each["id"]): each["last"] for each in _rows(
-        told, f"SELECT kind, id, max(number) AS last FROM subject_link WHERE kind IN ({_quoted(_SHARED_CHAINS)}) "
-              "GROUP BY kind, id")}  # fmt: skip
-    _insert(told, "subject_link", _links(shop.links, named, at, counted))
-    for table, rows in (("verdict", shop.verdicts), ("finding", shop.findings)):
-        _insert(told, table, ({**_named(each, named), "number": before[table] + count, "known_at": before["line"] +
-                               len(shop.lines)} for count, each in enumerate(rows, 1)))  # fmt: skip
-
-
-def _line(row: _Row, named: str, position: int) -> _Row:
-    found = _named(row, named)
-    body, envelope = found["body"].encode(), found["envelope"].encode()
-    leaf = sha256(b"%d" % position).digest()
-    return {**found, "position": position, "body": body, "envelope": envelope, "leaf": leaf}
-
-
-def _links(rows: Iterable[_Row], named: str, at: dict[int, int], counted: dict[tuple[str, str], int]) -> Iterator[_Row]:
-    for each in rows:
-        found = _named(each, named) | {"position": at[each["position"]]}
-        if each["kind"] in _SHARED_CHAINS:
-            key = each["kind"], found["id"]
-            counted[key] = found["number"] = counted.get(key, 0) + 1
-        yield found
+    subjects: dict[int, list[ChainSubject]] = defaultdict(list)
+    for each in shop.links:
+        subjects[each["position"]].append(ChainSubject(each["kind"], each["id"].replace(MARK, named)))
+    details = {each["position"]: each for each in shop.details}
+    lines, links, signed, apart = list[_Row](), list[_Row](), list[_Row](), list[_Row]()
+    for each in shop.lines:
+        row = _named(each, named)
+        line, own = sealed.placed(row | {"body": row["body"].encode()}, sorted(subjects[each["position"]]))
+        lines.append(line)
+        links += own
+        if beside := details.get(each["position"]):
+            apart.append(beside | {"position": line["position"]})
+        if sealed.checkpoint_due():
+            line, own, checkpoint = sealed.seal()
+            lines.append(line)
+            links += own
+            signed.append(checkpoint)
+    for table, rows in (("line", lines), ("subject_link", links), ("checkpoint", signed), ("customer_details", apart)):
+        _insert(told, table, rows)
+    findings = [_named(each, named) for each in shop.findings]
+    verdicts = with_digests([_named(each, named) for each in shop.verdicts], findings)
+    for table, judged in (("verdict", verdicts), ("finding", findings)):
+        _insert(told, table, ({**each, "number": before[table] + count, "known_at": sealed.size}
+                              for count, each in enumerate(judged, 1)))  # fmt: skip
 
 
 def _named(row: _Row, named: str) -> _Row:
@@ -189,18 +188,12 @@ def _write(told: sqlite3.Connection, table: str, rows: list[_Row]) -> None:
     told.execute(f'INSERT INTO "{table}" ({quoted}) VALUES {marks}', [row[name] for row in rows for name in names])
 
 
-def _sign(told: sqlite3.Connection, folder: Path) -> None:
-    """Sign a checkpoint over the leaves as they stand, so that the record opens without walking through all of them."""
-    edge = Frontier()
-    for (leaf,) in told.execute("SELECT leaf FROM line ORDER BY position"):
-        edge.append(leaf)
-    signer = read_signer(folder)
-    if signer is None:
-        raise SystemExit("the record has no key")
-    checkpoint = Checkpoint(signer.key.name, edge.size, edge.root())
-    note = sign_checkpoint(checkpoint, signer)
-    told.execute("INSERT INTO checkpoint (size, root, peaks, note, made_ms) VALUES (?, ?, ?, ?, 0)",
-                 (edge.size, edge.root(), b"".join(edge.peaks), note))  # fmt: skip
+def _end(told: sqlite3.Connection, sealed: SealedCopies) -> None:
+    """Seal what is left, so that the record opens without walking through more than its end."""
+    if sealed.checkpoint_due(ending=True):
+        line, links, signed = sealed.seal()
+        for table, rows in (("line", [line]), ("subject_link", links), ("checkpoint", [signed])):
+            _insert(told, table, rows)
 
 
 def _rows(told: sqlite3.Connection, asked: str) -> list[_Row]:

@@ -140,3 +140,20 @@ def test_the_tests_are_run_by_pytest_from_the_root(tmp_path: Path, monkeypatch: 
         entrance.run_tests(["-x"])
     assert became == [(sys.executable, "-m", "pytest", "-q", "-x")]
     assert Path.cwd() == ROOT
+
+
+@pytest.mark.parametrize(("typed", "says"), [("backup", "nothing half made is left"), ("rules", "begin anew")])
+def test_stopped_by_hand_one_sentence_says_what_is_left(
+    typed: str, says: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Ctrl-C in a command gives no traceback: its name and what became of its work, and the exit code is 130."""
+
+    def stopped(_: list[str]) -> int:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(f"server.commands.{typed}.run", stopped)
+    assert main([typed]) == 130
+    said = capsys.readouterr().err.strip()
+    assert said.startswith(f"strawline: {typed} was stopped. ")
+    assert says in said
+    assert "\n" not in said

@@ -5,11 +5,14 @@ from pathlib import Path
 
 import pytest
 
+from server.record import copying
 from server.record.book_of_lines import Record
 from server.settings import Settings
 from server.upkeep import backup
 from server.upkeep.backup import BESIDE, CannotBackUp, make_backup
+from server.upkeep.drill import drill
 from server.upkeep.manifest import read_manifest
+from server.upkeep.shelf import held
 from tests.record.fixtures import append
 from tests.record.sample_lines import new_entry
 from tests.upkeep.shop_data import NOW, add
@@ -101,3 +104,47 @@ def test_without_a_record_it_says_so(settings: Settings, tmp_path: Path):
         backed_up(replace(settings, database=f"sqlite:///{tmp_path}/none.sqlite3"))
     with pytest.raises(CannotBackUp, match="pg_dump"):
         backed_up(replace(settings, database="postgresql+psycopg://shop/record"))
+
+
+class _Stopped(BaseException):
+    """As Ctrl-C is: no error that anybody would catch."""
+
+
+@pytest.mark.parametrize("at", ["megabytes copied", "leaves of its tree", "megabytes of record.sqlite3 read"])
+def test_stopped_by_hand_it_leaves_nothing(settings: Settings, at: str):
+    """Broken off while it copies, counts or reads back, no half of it is left on the shelf."""
+
+    def stop(doing: str, _: int, __: int) -> None:
+        if doing == at:
+            raise _Stopped
+
+    with pytest.raises(_Stopped):
+        make_backup(settings.database_url, settings.data_folder, settings.shelf, NOW, say=stop)
+    assert list(settings.shelf.iterdir()) == []
+
+
+def test_what_a_killed_one_left_is_removed(settings: Settings):
+    """Halves of a backup and of a drill whose process is gone are removed by the next; one in the making is not."""
+    settings.shelf.mkdir()
+    for name in (".backup-20250101T000000.000Z.part", ".drill-abc", ".backup-20250102T000000.000Z.part"):
+        (settings.shelf / name).mkdir()
+        (settings.shelf / name / "record.sqlite3").write_bytes(b"half")
+    with held(settings.shelf / name):
+        folder = backed_up(settings)
+    assert sorted(path.name for path in settings.shelf.iterdir()) == [name, folder.name]
+
+
+def test_lines_taken_meanwhile_do_not_begin_it_anew(settings: Settings, monkeypatch: pytest.MonkeyPatch):
+    """Copied page by page while the service takes a line between any two, it is one state, from before them all."""
+    monkeypatch.setattr(copying, "_PAGES_AT_ONCE", 1)
+    record = Record.open(settings.database_url, settings.data_folder)
+    lines, taken = read_manifest(backed_up(settings)).lines, list[int]()
+
+    def told(doing: str, _: int, __: int) -> None:
+        if doing == "megabytes copied" and len(taken) < 20:
+            taken.append(append(record, new_entry(300 + len(taken)))[0].position)
+
+    made = make_backup(settings.database_url, settings.data_folder, settings.shelf, NOW + 1, say=told)
+    record.close()
+    assert (len(taken), made.manifest.lines) == (20, lines)
+    assert drill(made.folder).odd == ()

@@ -81,3 +81,15 @@ def test_a_changed_certificate_reaches_the_running_service(settings: Settings):
     caretaker.look()
     caretaker.look()
     assert loaded == [str(made.file)]
+
+
+def test_the_service_ends_without_waiting_for_a_backup(settings: Settings, monkeypatch: pytest.MonkeyPatch):
+    """Told to end while it copies or drills, it breaks that off at once, and no half of it is left on the shelf."""
+    caretaker = Caretaker(settings, lambda: NOW)
+    caretaker.stopping()
+    caretaker.look()
+    assert list(settings.shelf.iterdir()) == []
+    monkeypatch.setattr(Caretaker, "_go_on", lambda *_: None)
+    caretaker.look()
+    assert [folder.name for folder in settings.shelf.iterdir()] == [read_backup_log(settings.data_folder).backup]
+    assert read_backup_log(settings.data_folder).proved is None

@@ -11,6 +11,7 @@ from server.record.book_of_lines import Record
 from server.record.files import Files
 from server.record.lines import HOUSE
 from server.settings import Settings
+from server.upkeep import drill as drilling
 from server.upkeep.backing_up import NoBackupYet, back_up, drill_newest
 from server.upkeep.backup_log import read_backup_log
 from server.upkeep.drill import drill
@@ -143,3 +144,25 @@ def test_a_file_lost_before_the_backup_is_found(settings: Settings, deed: str):
     kept.unlink() if deed == "is missing" else kept.write_bytes(b"reading!!")
     (said,) = drill(back_up(settings, NOW + HOUR).folder).odd
     assert f"id TAB-1:b1:90: the file {named} {deed}" in said
+
+
+def test_stopped_by_hand_no_half_is_left(settings: Settings, backup: Path, tmp_path: Path):
+    """Broken off while it copies, restoring leaves no folder and a drill no copy; the backup is as it was."""
+
+    def stop(doing: str, _: int, __: int) -> None:
+        if doing.endswith("copied"):
+            raise KeyboardInterrupt
+
+    for breaking_off in (lambda: restore(backup, tmp_path / "new", stop), lambda: drill(backup, stop)):
+        with pytest.raises(KeyboardInterrupt):
+            breaking_off()
+    assert not (tmp_path / "new").exists()
+    assert list(settings.shelf.iterdir()) == [backup]
+    assert drill(backup).odd == ()
+
+
+def test_a_drill_never_fills_the_disk(backup: Path, monkeypatch: pytest.MonkeyPatch):
+    """Where the copy restored aside would leave too little room for the record, none is made, and it is said."""
+    monkeypatch.setattr(drilling, "free_bytes", lambda _: 50_000_000)
+    monkeypatch.setattr(drilling, "restore", None)
+    assert "too little room" in drill(backup).odd[0]
