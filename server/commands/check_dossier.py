@@ -86,6 +86,7 @@ def _held(told: dict[str, Any], proof: dict[str, Any], sealed: int) -> Iterator[
     if told["for"] == "customer":
         yield _CUSTOMERS
     yield "Not sealed: verdicts and findings, which are judged from the lines; the pages of the PDF set from this data."
+    yield "Not held by this proof: certificates and checks beside the work; they bear no serial and have other chains."
 
 
 def _asked(arguments: list[str]) -> argparse.Namespace:

@@ -26,6 +26,8 @@ def dossier_csv(told: Mapping[str, Any]) -> str:
 def _entries(told: Mapping[str, Any]) -> Iterator[tuple[str, int | str, Mapping[str, Any]]]:
     for entry in told["way"]:
         yield entry.get("joint") or "", "", entry
+    for entry in told.get("beside", ()):
+        yield "", "", entry
     for joint in told["joints"]:
         for attempt in joint["attempts"]:
             for entry in attempt["entries"]:

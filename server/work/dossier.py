@@ -5,6 +5,7 @@ from typing import Any, Literal, NamedTuple
 
 from server.facts.deciding import Decision, Permission, Signature
 from server.facts.moment import show_moment
+from server.facts.passage import StageReached
 from server.facts.procedure import DEFERRAL
 from server.facts.registers import Registers
 from server.judgement.cautions import ARC, ARGON, CYLINDER, FINES, HOT
@@ -12,8 +13,9 @@ from server.plan.picture import side_view
 from server.plan.picture_parts import Picture
 from server.record.files import Files
 from server.record.reads import Reads
+from server.work.dossier_beside import told_beside
 from server.work.dossier_joints import Wording, asked_as, told_entry, told_joint, told_matter
-from server.work.dossier_papers import told_papers
+from server.work.dossier_papers import gas_under, told_papers
 from server.work.dossier_photos import dossier_pictures, told_photo
 from server.work.dossier_proof import of_told, told_seal, without_texts
 from server.work.dossier_scope import for_customer, of_joint, opened_over
@@ -104,6 +106,8 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
     every = (told for joint in story.joints for attempt in joint.attempts for told in attempt.told)
     made = LastMade(each.recorded for each in every)
     joints = [told_joint(each, wording) for each in story.joints if each.attempts]
+    gas = gas_under(reads, story)
+    around = told_beside(reads, story, (each["entry"] for each in gas))
     return {
         "format": "strawline dossier 1",
         **_identity(story, registers, wording),
@@ -122,15 +126,27 @@ def _told(reads: Reads, story: FrameStory, registers: Registers, wording: Wordin
         "concessions": [each.model_dump(mode="json") for each in story.concessions],
         "nonconformities": [each.model_dump(mode="json") for each in story.nonconformities],
         "shipments": [each.model_dump(mode="json") | {"shown": wording.moment(each.at)} for each in story.shipments],
+        "back": _back(story, wording),
         "owners": [
             {"customer": customer.name if customer else owned.customer, "since": owned.since.isoformat()}
             for owned, customer in story.owners
         ],
-        **told_papers(reads, story, registers, wording),
+        **told_papers(reads, story, registers, wording, gas, {each.entry.who for each in around}),
+        "beside": [told_entry(each, wording) for each in around],
         "not_understood": [{"id": each.id, "problem": each.problem} for each in story.not_understood],
         "legal_hold": _hold(registers, story.packet.frame, wording),
         "cautions": list(CAUTIONS),
     }
+
+
+def _back(story: FrameStory, wording: Wording) -> dict[str, str] | None:
+    """When the frame came back, where it has not left again."""
+    left_ms = max((each.at for each in story.shipments), default=-1)
+    stages = ((each, each.entry) for each in story.of_frame if not any(mend.withdraw for mend in each.mended_by))
+    came = [each.stamp.at_ms for each, it in stages if isinstance(it, StageReached) and it.stage == "returned"]
+    if not came or max(came) < left_ms:
+        return None
+    return {"at": show_moment(max(came)), "shown": wording.moment(max(came))}
 
 
 def _questions(joints: Sequence[dict[str, Any]]) -> dict[str, str]:

@@ -1,7 +1,7 @@
 """Gathers the papers a frame's dossier carries: procedures in full, instruments, gas, rods, tube heats, people."""
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import Any
 
 from server.evidence.chain_subject import ChainSubject
@@ -20,24 +20,31 @@ from server.work.dossier_joints import Wording
 from server.work.frame_history import FrameStory, Told
 
 
-def told_papers(reads: Reads, story: FrameStory, registers: Registers, wording: Wording) -> dict[str, Any]:
-    """Gather every paper the frame's own entries lead to."""
+def told_papers(
+    reads: Reads,
+    story: FrameStory,
+    registers: Registers,
+    wording: Wording,
+    gas: list[dict[str, Any]],
+    others: Collection[str] = (),
+) -> dict[str, Any]:
+    """Gather every paper the frame's own entries lead to; `gas` was under its passes, `others` made checks beside."""
     welded = _welded(story)
     every = [*welded, *story.of_frame]
     instruments = {by for each in every for by in _instruments(each)}
-    people = {each.entry.who for each in (*every, *_others(story))}
+    people = {each.entry.who for each in (*every, *_others(story))} | set(others)
     pieces = [each for each in registers.pieces.values() if each.frame == story.packet.frame]
     sleeves = _known(registers.sleeves, (getattr(each.entry, "sleeve", None) for each in welded))
-    cylinders = _cylinders(reads, welded, story.known_at)
-    lots = [each for each in registers.fill_lots.values() if set(each.cylinders) & {on["on"] for on in cylinders}]
+    lots = [each for each in registers.fill_lots.values() if set(each.cylinders) & {on["on"] for on in gas}]
     return {
         "pieces": _plain(pieces),
         "heats": _plain(_known(registers.heats, (each.heat for each in pieces))),
         "instruments": [
             _instrument(registers, each, wording) for each in sorted(instruments & registers.instruments.keys())
         ],
-        "cylinders": cylinders,
+        "cylinders": gas,
         "fill_lots": _plain(lots),
+        "analyses": _plain(each for each in registers.analyses.values() if each.cylinder in {on["on"] for on in gas}),
         "sleeves": _plain(sleeves),
         "filler_lots": _plain(_known(registers.filler_lots, (each.lot for each in sleeves))),
         "people": _people(registers, people, {each.entry.who for each in welded}),
@@ -75,8 +82,9 @@ def _doubt(reads: Uncertainty) -> str:
     return f"{words} {' and '.join(part for part in (fixed, share) if part) or '0'}"
 
 
-def _cylinders(reads: Reads, welded: list[Told], known_at: int) -> list[dict[str, Any]]:
-    """Which cylinder was on each line under each pass, from the changes of those lines alone."""
+def gas_under(reads: Reads, story: FrameStory) -> list[dict[str, Any]]:
+    """Tell which cylinder was on each line under each pass, from the changes of those lines alone."""
+    welded, known_at = _welded(story), story.known_at
     lines = {line for each in welded for line in _lines(each)}
     changes = reads.entries_by([ChainSubject("gas line", line) for line in sorted(lines)], known_at, ["cylinder"])
     clocks = Clocks(reads.clock_pairs_for(changes, known_at))

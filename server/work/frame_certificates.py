@@ -8,7 +8,7 @@ from server.facts.moment import show_moment
 from server.facts.registers import Registers
 from server.record.reads import Reads
 from server.work.dossier_joints import Wording
-from server.work.dossier_papers import told_papers
+from server.work.dossier_papers import gas_under, told_papers
 from server.work.frame_history import frame_history
 from server.work.keep_certificate import certificates_of
 
@@ -34,7 +34,8 @@ def frame_certificates(
 ) -> list[RestsOn]:
     """Gather them in the order tube, gas, rods, instruments, people; raises `NotThere` for a serial no packet names."""
     story, registers = frame_history(reads, frame), reads.registers()
-    told = told_papers(reads, story, registers, Wording(lambda entry: entry.kind, moment, str))
+    wording = Wording(lambda entry: entry.kind, moment, str)
+    told = told_papers(reads, story, registers, wording, gas_under(reads, story))
     rows = (*_heats(told), *_gas(told), *_rods(told), *_instruments(registers, told), *_people(told))
     return [RestsOn(*row, files=certificates_of(registers, row[0], row[1])) for row in rows]
 

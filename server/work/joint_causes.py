@@ -14,6 +14,7 @@ from server.occasions.known import Known
 from server.occasions.sleeves import sleeve_occasions
 from server.occasions.tables import Tables
 from server.record.reads import Reads
+from server.work.analysis_beside import with_analysis
 from server.work.cause_witnesses import witnesses
 from server.work.controls import Control, nearest_controls
 from server.work.hardness_beside import with_hardness
@@ -70,7 +71,7 @@ def _causes(shop: Shop, frame: str, joint: str, entries: Sequence[Recorded], pos
     whole = next((each for each in occasions if isinstance(each, FrameOccasion)), None)
     filled_from = {each.rod.sleeve for each in last.passes if each.rod}
     told = list(witnesses(shop.tables, last, whole, list(sleeve_occasions(shop.tables, filled_from))))
-    words = with_hardness(cause_table(told, watched()), joint, entries)
+    words = with_hardness(with_analysis(cause_table(told, watched()), shop.tables, last), joint, entries)
     controls = tuple(nearest_controls(shop.tables, last, bad_gas=_bad_gas(told)))
     sharing = shares_cause(shop.tables, last)
     used = (*_used(last), *_heats(shop.tables, last))

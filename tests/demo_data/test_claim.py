@@ -174,6 +174,15 @@ def test_what_the_laboratory_read_stands_beside_the_cause_it_bears_on(asked: Ask
         assert not read & rested_on(asked(gone), cause)
 
 
+def test_what_was_found_in_the_cylinder_stands_beside_its_certificate(asked: Asked):
+    """The supplier's later analysis is told under the supported cause, with what had been certified."""
+    (told,) = [it for each in asked(frozenset()).words for it in each.because if it.question == "cylinder analysed"]
+    found, _, certified = told.words.partition("; as certified: ")
+    assert re.search(r"analysed \d+ \w+ \d{4} by .+: oxygen 38 ppm, dew point -18 °C$", found)
+    assert certified == "oxygen 2 ppm, dew point -60 °C"
+    assert told.rests_on
+
+
 def test_what_it_is_made_of_can_be_asked_by(asked: Asked):
     """Among what else can be asked by stand the cylinder, the sleeve and the heat of the tubes that meet in it."""
     used = asked(frozenset()).used

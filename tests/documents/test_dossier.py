@@ -14,7 +14,7 @@ from server.documents.dossier import dossier_json, dossier_pdf
 from tests.documents.archive_check import archive_verdict
 from tests.documents.drawn_picture import as_bytes, drawn, from_a_telephone
 from tests.documents.page_text import close, words_of
-from tests.documents.sample_dossier import a_dossier, a_finding
+from tests.documents.sample_dossier import a_dossier, a_finding, an_entry
 
 
 @pytest.fixture(scope="module")
@@ -71,6 +71,20 @@ def test_what_was_found_at_a_calibration_has_its_unit_and_a_step_taken_back_says
     page = words_of(dossier_pdf(told))
     for said in ("20 ppm read as 23 ppm", "withdrawn: tapped by mistake", "test bead is a short weld on scrap"):
         assert close(said) in page
+
+
+def test_what_bears_no_serial_stands_on_paper_and_what_a_joints_leaves_out_is_not_denied():
+    """A failed bead with its id, an analysis beside the certificate, the frame is back; and no *none in the record*
+    where a joint's dossier only leaves something out."""
+    told = a_dossier(1) | {"joint": "J0", "back": {"at": "", "shown": "Mon 15 Jun 2030 11:05"}}
+    told["beside"] = [an_entry(77) | {"what": "test bead on N-P: failed", "values": []}]
+    analysis = {"cylinder": "C-2", "dated": "2030-04-09", "laboratory": "the supplier"}
+    told["analyses"] = [analysis | {"oxygen_ppm": 38, "dew_point_c": -18, "dew_point_uncertainty_c": None}]
+    page = words_of(dossier_pdf(told))
+    for said in ("back in the house since Mon 15", "test bead on N-P: failed", "SLATE:b1:77", "38 ppm", "Left out:"):
+        assert close(said) in page
+    assert close("None about this joint.") in page
+    assert close("None in the record. No concession") not in page
 
 
 def test_an_entry_left_out_changes_the_pages(pdf: bytes):

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from server.facts.moment import show_moment
 from server.facts.people import Person
 from server.record.book_of_lines import Record, now_ms
 from server.work.dossier import ForWhom, dossier
@@ -15,8 +16,8 @@ from server.work.judge_new import judge_new
 from server.work.legal_hold import HoldAsked, hold
 from server.work.refusal import NotThere
 from server.work.without_names import without_names
-from tests.story.log import Tablet
-from tests.work.small_shop import OWNER, accept_all, open_shop, pass_gate, send, tell, weld_it_all
+from tests.story.log import Tablet, clock_now
+from tests.work.small_shop import OWNER, a_pass, accept_all, open_shop, pass_gate, send, tell, weld_it_all
 
 WORDING = Wording(lambda entry: entry.kind, str, str)
 
@@ -141,3 +142,40 @@ def test_a_hold_stands_in_the_dossier_and_the_customer_reads_no_reason(tmp_path:
     assert own["legal_hold"]["reason"] == "a court may ask"
     assert theirs["legal_hold"]["reason"] == ""
     assert theirs["legal_hold"]["shown"] == own["legal_hold"]["shown"]
+
+
+def test_what_a_weld_rests_on_that_bears_no_serial_is_in_it(tmp_path: Path):
+    """The last bead before and the first after, the cylinder that came on and a failed check are told with their ids;
+    a check further off is not; the customer reads the same without who made it."""
+    made = open_shop(tmp_path)
+    slate = Tablet("SLATE")
+    send(
+        made,
+        slate.tell("0:05", "bead", line="N-P", result="good"),
+        slate.tell("0:10", "bead", line="N-P", result="good"),
+        slate.tell("0:20", "cylinder", line="N-P", on="C-2", off="C-1"),
+        a_pass(slate, "1:00"),
+        slate.tell("4:00", "bead", line="N-P", result="failed"),
+        slate.tell("5:00", "bead", line="N-P", result="good"),
+    )
+    with made.reads() as reads:
+        of_shop, customers = (dossier(reads, "SW-1", WORDING, whom, joint="A") for whom in ("shop", "customer"))
+    found = {each["id"]: each["what"] for each in of_shop["beside"]}
+    assert found == {"SLATE:b1:2": "bead", "SLATE:b1:3": "cylinder", "SLATE:b1:5": "bead"}
+    findings = of_shop["joints"][0]["attempts"][0]["findings"]
+    assert "SLATE:b1:5" in {entry for each in findings for entry in each["rests_on"]}
+    assert [each["id"] for each in customers["beside"]] == list(found)
+    assert "WEL" not in json.dumps(customers["beside"])
+    made.close()
+
+
+def test_a_frame_that_came_back_says_so(tmp_path: Path):
+    """A dossier tells that the frame is in the house again, until it is sent once more."""
+    made = open_shop(tmp_path)
+    tell(made, kind="shipment", id="S-1", frame="SW-1", customer="CU-1", at=show_moment(now_ms() - 600_000))
+    assert told(made)["back"] is None
+    send(made, Tablet("PAD").tell(clock_now(-5), "stage", frame="SW-1", stage="returned"))
+    assert told(made)["back"]["shown"]
+    tell(made, kind="shipment", id="S-2", frame="SW-1", customer="CU-1", at=show_moment(now_ms()))
+    assert told(made)["back"] is None
+    made.close()
