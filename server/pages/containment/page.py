@@ -3,6 +3,7 @@
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
+from server.facts.claim import ClaimStep
 from server.facts.orders import Customer
 from server.work.contain import ACTS, ContainmentFile
 from server.work.what_else import Shared, WhatElse
@@ -12,9 +13,15 @@ _INSIDE = ("in work", "covered", "finished", "back in the house")
 
 @dataclass(frozen=True, slots=True)
 class ContainmentsPage:
-    """All containments, newest first."""
+    """All containments, newest first, and what was told out of claims about other frames than the claimed one."""
 
     files: tuple[ContainmentFile, ...]
+    in_claims: tuple[ClaimStep, ...]
+    customers: Mapping[str, Customer]
+
+    def named(self, to: str | None) -> str:
+        """Give the name behind a customer's id, or the words that were written."""
+        return _named(self.customers, to)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,12 +85,18 @@ class ContainmentPage:
     filled: Mapping[str, str]
     problems: tuple[str, ...]
     customers: Mapping[str, Customer]
+    home: Mapping[str, int]
+    """Its frames that came back and have not left again, with when [ms, UTC]."""
 
-    def named(self, to: str) -> str:
+    def named(self, to: str | None) -> str:
         """Give the name behind a customer's id, or the words that were written."""
-        return self.customers[to].name if to in self.customers else to
+        return _named(self.customers, to)
 
     @property
     def acts(self) -> tuple[str, ...]:
         """What can be written about a frame."""
         return ACTS
+
+
+def _named(customers: Mapping[str, Customer], to: str | None) -> str:
+    return customers[to].name if to in customers else to or ""

@@ -17,6 +17,7 @@ from server.pages.what_else.asked import Asked, Question, asked_by, found_by
 from server.record.book_of_lines import now_ms
 from server.work.contain import ActTold, ContainmentTold, add_act, contain, containment_file
 from server.work.refusal import Refusal
+from server.work.who_has_it import back_in_house
 
 router = APIRouter(include_in_schema=False, route_class=LongForm)
 Reader = Annotated[Visitor, Depends(needs("owner", "quality lead", "office"))]
@@ -31,7 +32,10 @@ def list_containments(request: Request, _: Reader) -> Response:
     with request.app.state.record.reads() as reads:
         registers = reads.registers()
     newest = sorted(registers.containments.values(), key=lambda each: -each.at)
-    page = ContainmentsPage(tuple(containment_file(registers, each.id) for each in newest))
+    told = (each for each in registers.claim_steps.values() if each.step == "containment")
+    in_claims = tuple(sorted(told, key=lambda each: -each.at))
+    files = tuple(containment_file(registers, each.id) for each in newest)
+    page = ContainmentsPage(files, in_claims, registers.customers)
     return show(request, "containment/list.html", page)
 
 
@@ -100,5 +104,7 @@ def _read(query: str) -> Asked:
 def _one(request: Request, number: str, filled: dict[str, str], problems: tuple[str, ...]) -> Response:
     with request.app.state.record.reads() as reads:
         registers = reads.registers()
-    page = ContainmentPage(containment_file(registers, number), filled, problems, registers.customers)
+        file = containment_file(registers, number)
+        home = back_in_house(reads, registers, file.paper.frames)
+    page = ContainmentPage(file, filled, problems, registers.customers, home)
     return show(request, "containment/one.html", page, 422 if problems else 200)

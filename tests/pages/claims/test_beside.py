@@ -7,13 +7,14 @@ from urllib.parse import quote
 
 import pytest
 
+from server.facts.moment import show_moment
 from server.pages.containment.page import NewPage
-from server.record.book_of_lines import Record
+from server.record.book_of_lines import Record, now_ms
 from server.work.what_else import WhatElse
 from tests.pages.bench.bench_shop import FRAME, PIN
 from tests.pages.bench.fixtures import Visit
-from tests.story.log import Tablet
-from tests.work.small_shop import send
+from tests.story.log import Tablet, clock_now
+from tests.work.small_shop import send, tell
 
 ADDRESSES = (
     "/what-else",
@@ -126,3 +127,21 @@ def test_a_containment_may_hold_thousands_of_frames(visit: Visit, bench_record: 
     with bench_record.reads() as reads:
         opened_now = reads.registers().containments[opened.headers["location"].rpartition("/")[2]]
     assert opened_now.frames == (FRAME,)
+
+
+def test_a_containment_says_which_frame_came_back_and_what_a_claim_told(visit: Visit, bench_record: Record):
+    """A frame that came back is not told as with its customer; what was told out of a claim stands in the list."""
+    tell(bench_record, kind="shipment", id="S-1", frame=FRAME, customer="C-1", at=show_moment(now_ms() - 600_000))
+    visit.sign_in("O01")
+    form = {"asked": "kind=line&id=B1-T", "title": "came back", "because": "its bead", "notice": "please wait"}
+    address = visit.ask("POST", "/containment", data=form | {"frames": [FRAME]}).headers["location"]
+    assert "again since" not in seen(visit, address)
+    send(bench_record, Tablet("BACK").tell(clock_now(-5), "stage", frame=FRAME, stage="returned"))
+    assert "<strong>in the house</strong> again since" in seen(visit, address)
+    told = {"serial": FRAME, "joint": "J01", "reported_by": "a rider", "symptom": "it creaks"}
+    moments = {"reported": "2026-01-05T10:00", "knew": "2026-01-05T10:30"}
+    claim = visit.ask("POST", "/claims", data=told | moments).headers["location"]
+    step = {"step": "containment", "at": "2026-01-06T09:00", "words": "asked to stop", "to": "a neighbour"}
+    assert visit.ask("POST", claim, data=step | {"serial": FRAME}).status_code == 303
+    listed = seen(visit, "/containments")
+    assert all(said in listed for said in ("Told out of a claim", "a neighbour", "asked to stop", claim))
