@@ -99,4 +99,5 @@ class ContainmentPage:
 
 
 def _named(customers: Mapping[str, Customer], to: str | None) -> str:
-    return customers[to].name if to in customers else to or ""
+    known = customers.get(to or "")
+    return known.name if known else to or ""
