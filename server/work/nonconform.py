@@ -90,8 +90,19 @@ def _overtaken(told: NonconformityTold, registers: Registers) -> list[str]:
     if told.number not in registers.nonconformities:
         return [f"number: {told.number!r} is no nonconformity the record knows"]
     if registers.positions.get(f"nonconformity:{told.number}", 0) != told.seen_position:
-        return [f"{told.number} was told anew while you wrote; read it again, then sign"]
+        return [f"{told.number} was told anew while you wrote; read it again, then sign", *_now_reads(told, registers)]
     return []
+
+
+def _now_reads(told: NonconformityTold, registers: Registers) -> list[str]:
+    """Say what stands there now in other words than those about to be signed over it."""
+    stands = registers.nonconformities[told.number]
+    mine = {"title": told.title, "findings": ", ".join(told.findings), "held": ", ".join(told.held)}
+    mine |= {"containment": told.containment, "cause": told.cause, "action": told.action, "recurred": told.recurred}
+    theirs = {name: stands.told(name) or "" for name in mine}
+    theirs |= {name: ", ".join(theirs[name]) for name in ("findings", "held")}
+    other = [f"{name} now reads: {said or 'nothing'}" for name, said in theirs.items() if said != mine[name].strip()]
+    return [*other, *(["it is closed now"] if stands.closed is not None and not told.close else [])]
 
 
 def _paper(told: NonconformityTold, position: int, now_ms: int) -> dict[str, Any]:

@@ -24,7 +24,8 @@ def permit_once(reads: Reads, asked: PermissionAsked, now_ms: int) -> Written[st
         return Written(answer=lambda _: ToldBefore(given.id))
     people = reads.registers().people
     names = " and ".join(people[each.person].name for each in given.signatures if each.person in people)
-    raise GateShut(f"{asked.gate}: {names or 'somebody'} signed it while you looked, {given.id}; nothing of yours was")
+    said = f"{asked.gate}: {names or 'somebody'} signed it while you looked, {given.id}; nothing of yours was"
+    raise GateShut(said, *([f"override: what you had written: {asked.override.strip()}"] if asked.override else []))
 
 
 def _given(story: FrameStory, asked: PermissionAsked) -> tuple[Permission, str] | None:

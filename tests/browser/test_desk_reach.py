@@ -1,7 +1,8 @@
-"""The desk's screens read well: axe finds nothing on any, nothing runs off the side, the masthead is one row."""
+"""The desk's screens read well, send once, and give back what was typed whatever the answer."""
 
 from collections.abc import Iterator
 from pathlib import Path
+from urllib.parse import quote
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -19,6 +20,7 @@ PAGES = (
     "/charts?quantity=oxygen", "/charts/faults", "/charts/checks", "/registers", "/registers/continuity",
     "/registers/calibrations", "/history/SW-1/A", "/gate/hold-point/SW-1/A", "/gate/SW-1", "/entries/PAD:b1:13",
 )  # fmt: skip
+KEY, LONG = "SW-1/A#1|purge-o2", "a letter of many pages " * 400
 _SIDEWAYS = """[...document.querySelectorAll('.calendar')].filter((each) => each.offsetParent)
   .filter(({ parentElement: box }) => box.scrollWidth > box.clientWidth).map((each) => each.parentElement.className)"""
 _RULES = {
@@ -35,6 +37,14 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Record, str
 
 @pytest.fixture(scope="module")
 def page(browser: Browser, shop: tuple[Record, str]) -> Iterator[Page]:
+    found = at_the_desk(browser, shop[1])
+    yield found
+    found.context.close()
+
+
+@pytest.fixture
+def hasty(browser: Browser, shop: tuple[Record, str]) -> Iterator[Page]:
+    """A browser of its own, signed in."""
     found = at_the_desk(browser, shop[1])
     yield found
     found.context.close()
@@ -114,3 +124,74 @@ def test_what_was_typed_outlives_a_sign_in_that_ran_out(browser: Browser, shop: 
         assert page.input_value("[name=secret]") == ""
         assert ("your sign-in had run out" in page.inner_text("main")) == bool(stands)
         page.context.close()
+
+
+def write_a_claim(hasty: Page, address: str, symptom: str) -> None:
+    hasty.goto(f"{address}/claims")
+    told = {"serial": "SW-1", "reported_by": "a rider", "reported": "2026-01-05T10:00", "knew": "2026-01-05T10:30"}
+    for name, said in (told | {"symptom": symptom}).items():
+        hasty.fill(f"[name={name}]", said)
+
+
+def test_a_double_click_sends_once(hasty: Page, shop: tuple[Record, str]):
+    """Two clicks and an Enter while the answer is awaited are one sending; the page says that it is under way."""
+    write_a_claim(hasty, shop[1], "it creaks")
+    sent: list[str] = []
+    hasty.on("request", lambda asked: sent.append(asked.method))
+    # An answer that leaves the page where it is, as one that is long in coming does.
+    hasty.route("**/claims", lambda route: route.fulfill(status=204))
+    hasty.evaluate("const b = document.querySelector('.claim-form .main'); b.click(); b.form.requestSubmit()")
+    hasty.dblclick(".claim-form .main")
+    hasty.wait_for_selector("form.claim-form[aria-busy]")
+    assert sent == ["POST"]
+
+
+def test_what_was_too_long_stands_in_its_form_again(hasty: Page, shop: tuple[Record, str]):
+    """Refused before anybody looked at it, it is shown on the page that says so, and the way back fills the form."""
+    write_a_claim(hasty, shop[1], LONG)
+    hasty.select_option("[name=quarter]", "q6")
+    hasty.click(".claim-form .main")
+    hasty.wait_for_selector(".error-summary")
+    assert LONG.strip() in hasty.inner_text("main")
+    hasty.click("text=Back to where you were")
+    hasty.wait_for_selector("[role=status]")
+    assert "What you sent was not taken." in hasty.inner_text("[role=status]")
+    assert (hasty.input_value("[name=symptom]"), hasty.input_value("[name=quarter]")) == (LONG, "q6")
+    hasty.goto(f"{shop[1]}/claims")
+    assert hasty.input_value("[name=symptom]") == ""
+
+
+def test_without_an_answer_the_way_back_fills_the_form(hasty: Page, shop: tuple[Record, str]):
+    """The record is away for a moment: back on the form everything stands there, and it says that nothing is known."""
+    write_a_claim(hasty, shop[1], "it clicks")
+    hasty.route("**/claims", lambda route: route.fulfill(status=503, content_type="text/plain", body="away"), times=1)
+    hasty.click(".claim-form .main")
+    hasty.wait_for_function("document.body.innerText === 'away'")
+    hasty.go_back()
+    hasty.wait_for_selector("[role=status]")
+    assert "No answer came to what you sent" in hasty.inner_text("[role=status]")
+    assert hasty.input_value("[name=symptom]") == "it clicks"
+    hasty.click(".claim-form .main")
+    hasty.wait_for_url("**/claims/W-*")
+    assert hasty.locator("[role=status]").count() == 0
+
+
+def test_a_decision_refused_and_then_signed_out_comes_back(hasty: Page, shop: tuple[Record, str]):
+    """A wrong PIN and then a session that is over: the sheet of the same finding is there, with choice and reason."""
+    hasty.goto(f"{shop[1]}/desk/decide?key={quote(KEY, safe='')}")
+    hasty.check("[name=choice][value=hold]", force=True)
+    hasty.fill("[name=reason]", "wait for the look inside")
+    hasty.fill("#secret", "000001")
+    hasty.click("#sign .main")
+    hasty.wait_for_selector(".error-summary")
+    assert hasty.url.endswith(f"key={quote(KEY, safe='')}")
+    hasty.context.clear_cookies()
+    hasty.fill("#secret", PINS["LEA"])
+    hasty.click("#sign .main")
+    hasty.wait_for_selector(".door #secret")
+    hasty.check("input[value=LEA]", force=True)
+    hasty.fill("#secret", PINS["LEA"])
+    hasty.click("button.main")
+    hasty.wait_for_selector("#sign")
+    assert hasty.is_checked("[name=choice][value=hold]")
+    assert hasty.input_value("[name=reason]") == "wait for the look inside"

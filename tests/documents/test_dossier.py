@@ -87,6 +87,16 @@ def test_what_bears_no_serial_stands_on_paper_and_what_a_joints_leaves_out_is_no
     assert close("None in the record. No concession") not in page
 
 
+def test_what_no_font_has_is_set_by_its_number_and_attached_as_it_was():
+    """An emoji, a word in Chinese and a control character in what was typed make a dossier all the same."""
+    told = a_dossier(1)
+    told["joints"][0]["attempts"][0]["entries"][0]["what"] = "root \U0001f600 \u6c49 \x07 é done"
+    made = dossier_pdf(told)
+    assert "root[U+1F600][U+6C49][U+7]édone" in words_of(made)
+    with pikepdf.open(io.BytesIO(made)) as opened:
+        assert opened.attachments["dossier.json"].get_file().read_bytes() == dossier_json(told)
+
+
 def test_an_entry_left_out_changes_the_pages(pdf: bytes):
     """Nothing on the pages comes from anywhere but the data."""
     assert words_of(dossier_pdf(a_dossier(24))) != words_of(pdf)

@@ -82,7 +82,7 @@ def look(
         told = LookTold(number, subject, outcome, words, signings)  # type: ignore[arg-type]
         number_told = record.write(lambda reads: tell_second_look(reads, told, now_ms())).result()
     except Refusal as refusal:
-        filled = {"subject": subject, "outcome": outcome, "words": words}
+        filled = {"subject": subject, "outcome": outcome, "words": words, "second": second}
         with record.reads() as reads:
             page = _one(reads, number, filled, tuple(refusal.problems), "")
         return show(request, "audit/one.html", page, 422)

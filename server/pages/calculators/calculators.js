@@ -42,7 +42,10 @@ async function ask() {
   result.setAttribute("aria-busy", "true");
   try {
     const answer = await fetch(address(`${form.action}/result`), { signal: asking.signal });
-    result.innerHTML = await answer.text();
+    const text = await answer.text();
+    // A refusal to answer is no result; wrong figures are answered as one.
+    if (!answer.ok && answer.status !== 422) throw new Error(text);
+    result.innerHTML = text;
     result.removeAttribute("aria-busy");
     history.replaceState(null, "", address(location.pathname));
     tellBesideFields();

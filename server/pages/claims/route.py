@@ -113,6 +113,7 @@ def go_on(
         added = request.app.state.record.write(lambda reads: add_step(reads, told, now_ms())).result()
     except Refusal as refused:
         typed = {"step": step, "at": at, "words": words, "to": to, "serial": serial, "settled": settled}
+        typed["second"] = second
         return _one(request, number, typed, in_shop_words(request, refused))
     return lead_on(f"/claims/{number}", added)
 

@@ -48,16 +48,18 @@ def _word_marks() -> dict[str, Markup]:
     return {word: mark.format(word.replace(" ", "-"), shape, word) for word, shape in wording.SHAPES.items()}
 
 
-def written(template: str, page: Any, visitor: Visitor, sign: ShopSign, path: str, *, twice: bool = False) -> str:
+def written(
+    template: str, page: Any, visitor: Visitor, sign: ShopSign, path: str, *, twice: bool = False, refused: bool = False
+) -> str:
     """Fill `template` (`bench/bench.html`) from `page`, as this visitor sees it at that path of this shop."""
     shop = sign.sheet()
-    return sheets().get_template(template).render(
-        page=page, visitor=visitor, shop=shop, zone=shop.zone, who=sign.who(), here=room_of(path), twice=twice
-    )
+    seen = {"visitor": visitor, "shop": shop, "zone": shop.zone, "who": sign.who(), "here": room_of(path)}
+    return sheets().get_template(template).render(page=page, **seen, twice=twice, refused=refused)
 
 
 def show(request: Request, template: str, page: Any, status: int = 200) -> HTMLResponse:
     """Answer with `template` filled from `page`, seen by the visitor of this request."""
     visitor: Visitor = getattr(request.state, "visitor", Visitor())
-    sign, twice = request.app.state.shop, status < 400 and came_twice(request)
-    return HTMLResponse(written(template, page, visitor, sign, request.url.path, twice=twice), status_code=status)
+    sign, path, refused = request.app.state.shop, request.url.path, status >= 400
+    text = written(template, page, visitor, sign, path, twice=not refused and came_twice(request), refused=refused)
+    return HTMLResponse(text, status_code=status)

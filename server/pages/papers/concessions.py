@@ -64,8 +64,9 @@ def give(
         number = record.write(lambda reads: concede(reads, asked, now_ms())).result()
     except Refusal as refusal:
         filled = {"frames": frames, "joints": joints, "question": question, "count": count, "reason": reason}
+        filled |= {"expires": expires, "before": "true" if before else "", "second": second}
         with record.reads() as reads:
-            page = _page(reads, tuple(refusal.problems), filled | {"expires": expires}, "")
+            page = _page(reads, tuple(refusal.problems), filled, "")
         return show(request, "papers/concessions.html", page, 422)
     return lead_on(f"/concessions?done={number}", number)
 

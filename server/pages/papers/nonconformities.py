@@ -75,7 +75,7 @@ def tell(
         done = record.write(lambda reads: nonconform(reads, told, now_ms())).result()
     except Refusal as refusal:
         with record.reads() as reads:
-            filled = words | {"findings": findings, "held": held}
+            filled = words | {"findings": findings, "held": held, "second": second, "close": "true" if close else ""}
             page = _page(reads, number, tuple(refusal.problems), filled)
         return show(request, "papers/nonconformity.html", page, 422)
     return lead_on(f"/nonconformities?done={done}", done)

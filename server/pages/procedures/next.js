@@ -38,7 +38,11 @@ document.getElementById("secret")?.addEventListener("keydown", (pressed) => {
   pressed.preventDefault();
   text.form.requestSubmit(text.form.querySelector("[name=release]"));
 });
-text.form.addEventListener("submit", () => { sending = true; });
+text.form.addEventListener("submit", () => {
+  sending = true;
+  // Whoever stopped the browser is still here, and so is the text.
+  setTimeout(() => { sending = false; }, 8000);
+});
 addEventListener("beforeunload", (leaving) => {
   if (!sending && (!begun || text.value !== text.defaultValue)) leaving.preventDefault();
 });

@@ -14,7 +14,9 @@ from server.work.register_sheets import calibrated, on_lines, qualified_now, rod
 Files = dict[tuple[str, str], tuple[CertificateFile, ...]]
 
 
-def registers_page(reads: Reads, zone: str, problems: tuple[str, ...] = (), done: str = "") -> RegistersPage:
+def registers_page(
+    reads: Reads, zone: str, problems: tuple[str, ...] = (), done: str = "", chosen: str = ""
+) -> RegistersPage:
     """Give all registers as known now."""
     known, days = reads.registers(), Days(zone)
     papers = may_have_certificates(known)
@@ -30,6 +32,7 @@ def registers_page(reads: Reads, zone: str, problems: tuple[str, ...] = (), done
         days=days,
         problems=problems,
         done=done,
+        chosen=chosen,
     )
 
 

@@ -29,6 +29,7 @@ class RegistersPage:
     days: Days
     problems: tuple[str, ...] = ()
     done: str = ""
+    chosen: str = ""
 
     def day(self, ordinal: int) -> str:
         """Write a day of the shop."""

@@ -45,7 +45,7 @@ def bring(
     try:
         number = record.write(lambda reads: keep_certificate(reads, files, given, now_ms())).result()
     except Refusal as refusal:
-        return _shown(request, "registers/registers.html", tuple(refusal.problems))
+        return _shown(request, "registers/registers.html", tuple(refusal.problems), chosen=of)
     return lead_on(f"/registers?done={number}#certificates", number)
 
 
@@ -60,7 +60,9 @@ def certificate(request: Request, _: Reader, sha256: str) -> Response:
     return handed_out(sha256, content, "kept")
 
 
-def _shown(request: Request, template: str, problems: tuple[str, ...], done: str = "") -> Response:
+def _shown(
+    request: Request, template: str, problems: tuple[str, ...], done: str = "", chosen: str = ""
+) -> Response:
     with request.app.state.record.reads() as reads:
-        page = registers_page(reads, request.app.state.shop.zone, problems, done)
+        page = registers_page(reads, request.app.state.shop.zone, problems, done, chosen)
     return show(request, template, page, 422 if problems else 200)

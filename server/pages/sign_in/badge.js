@@ -16,7 +16,7 @@ function listen() {
     if (pressed.target === field) return;
     if (pressed.timeStamp - last > QUICK_MS) typed = "";
     last = pressed.timeStamp;
-    if (pressed.key.length === 1) typed += pressed.key;
+    if (pressed.key?.length === 1) typed += pressed.key;
     const at = typed.toUpperCase().indexOf(BEGINS);
     if (pressed.key !== "Enter" || at < 0) return;
     pressed.preventDefault();

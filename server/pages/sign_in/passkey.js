@@ -2,20 +2,37 @@
 const button = document.getElementById("passkey");
 const told = document.getElementById("passkey-told");
 
+/** What an answer says went wrong; one that is no problem of ours is told as it stands. */
+async function saidBy(answer) {
+  const text = await answer.text();
+  try {
+    return JSON.parse(text).detail;
+  } catch {
+    return text;
+  }
+}
+
 async function comeIn() {
   const asked = await fetch("/sign-in/passkey/ask", { method: "POST" });
+  if (!asked.ok) throw new Error(await saidBy(asked));
   const publicKey = PublicKeyCredential.parseRequestOptionsFromJSON(await asked.json());
   const shown = await navigator.credentials.get({ publicKey });
   const answer = await fetch("/sign-in/passkey", {
     method: "POST", headers: { "Content-Type": "application/json" },
     body: JSON.stringify({ credential: shown.toJSON(), onward: button.dataset.onward }),
   });
-  const said = await answer.json();
-  if (!answer.ok) throw new Error(said.detail);
-  location.assign(said.onward);
+  if (!answer.ok) throw new Error(await saidBy(answer));
+  location.assign((await answer.json()).onward);
+}
+
+async function pressed() {
+  button.disabled = true;
+  told.textContent = "";
+  await comeIn().catch((trouble) => { told.textContent = `Not signed in: ${trouble.message}`; });
+  button.disabled = false;
 }
 
 if (button && globalThis.PublicKeyCredential?.parseRequestOptionsFromJSON) {
   button.hidden = false;
-  button.addEventListener("click", () => comeIn().catch((trouble) => { told.textContent = `Not signed in: ${trouble.message}`; }));
+  button.addEventListener("click", pressed);
 }

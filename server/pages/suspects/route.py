@@ -73,7 +73,8 @@ def sign_narrowing(
         number = record.write(lambda reads: narrow(reads, asked, found, now_ms())).result()
     except Refusal as refusal:
         with record.reads() as reads:
-            page = _page(reads, check, tuple(refusal.problems), {"reason": reason, "fact": fact}, "")
+            filled = {"reason": reason, "fact": fact, "second": second, "undoes": undoes}
+            page = _page(reads, check, tuple(refusal.problems), filled, "")
         return show(request, "suspects/one.html", page, 422)
     return lead_on(request.url.path + f"?done={number}", number)
 

@@ -1,0 +1,1 @@
+"""Proofs of the papers on the desk."""
