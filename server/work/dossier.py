@@ -19,6 +19,7 @@ from server.work.dossier_papers import gas_under, told_papers
 from server.work.dossier_photos import dossier_pictures, told_photo
 from server.work.dossier_proof import of_told, told_seal, without_texts
 from server.work.dossier_scope import for_customer, of_joint, opened_over
+from server.work.dossier_usual import told_usual
 from server.work.frame_history import FrameStory, frame_history
 from server.work.frame_photos import ShownPhoto, frame_photos
 from server.work.legal_hold import standing_hold
@@ -95,6 +96,8 @@ def _for(
     if about.joint:
         for each, permission in zip(told["permissions"], story.permissions, strict=True):
             each["open_findings"] = opened_over(permission, about.joint)
+    if about.joint and about.for_whom == "shop":
+        told["usual"] = told_usual(reads, about.frame, about.joint)
     sealed = told_seal(reads, about.frame, about.key)
     if about.for_whom == "customer":
         # The roles and the left-out serials are put into words, never into hashes.

@@ -80,7 +80,10 @@ def test_what_bears_no_serial_stands_on_paper_and_what_a_joints_leaves_out_is_no
     told["beside"] = [an_entry(77) | {"what": "test bead on N-P: failed", "values": []}]
     analysis = {"cylinder": "C-2", "dated": "2030-04-09", "laboratory": "the supplier"}
     told["analyses"] = [analysis | {"oxygen_ppm": 38, "dew_point_c": -18, "dew_point_uncertainty_c": None}]
+    usual = {"what": "purge oxygen, root, in ppm", "here": [36.0], "least": 5.0, "middle": 7.25, "most": 9.0}
+    told["usual"] = [usual | {"passes": 9, "frames": 8}]
     page = words_of(dossier_pdf(told))
+    assert close("purge oxygen, root, in ppm 36 5 7.25 9 9 passes on 8 frames") in page
     for said in ("back in the house since Mon 15", "test bead on N-P: failed", "SLATE:b1:77", "38 ppm", "Left out:"):
         assert close(said) in page
     assert close("None about this joint.") in page

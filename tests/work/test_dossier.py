@@ -179,3 +179,23 @@ def test_a_frame_that_came_back_says_so(tmp_path: Path):
     tell(made, kind="shipment", id="S-2", frame="SW-1", customer="CU-1", at=show_moment(now_ms()))
     assert told(made)["back"] is None
     made.close()
+
+
+def test_a_joints_dossier_tells_what_was_usual_and_the_customers_does_not(tmp_path: Path):
+    """Beside the joint's oxygen stands that of its sister frame, counted, without its serial; no customer reads it."""
+    made = open_shop(tmp_path)
+    design = told(made)["design"]
+    sister = {"kind": "packet", "id": "SW-2", "frame": "SW-2", "design": design["name"], "size": design["size"]}
+    tell(made, issued=show_moment(now_ms() - 3_600_000), **sister)
+    slate = Tablet("SLATE")
+    send(made, a_pass(slate, "1:00", oxygen="36"), a_pass(slate, "2:00", oxygen="8"))
+    elsewhere = a_pass(slate, "3:00", oxygen="7")
+    elsewhere["line"] = elsewhere["line"].replace('"frame":"SW-1"', '"frame":"SW-2"')
+    send(made, elsewhere)
+    with made.reads() as reads:
+        of_shop, customers = (dossier(reads, "SW-1", WORDING, whom, joint="A") for whom in ("shop", "customer"))
+    oxygen = next(each for each in of_shop["usual"] if each["quantity"] == "oxygen")
+    assert (oxygen["here"], oxygen["middle"], oxygen["passes"], oxygen["frames"]) == ([36.0, 8.0], 7.0, 1, 1)
+    assert "SW-2" not in json.dumps(of_shop["usual"])
+    assert "usual" not in customers
+    made.close()
