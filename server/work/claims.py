@@ -84,7 +84,7 @@ def open_claim(reads: Reads, told: ClaimTold, now_ms: int) -> Written[str]:
     """Append the claim and answer its number; raises `ClaimRefused`."""
     registers = reads.registers()
     problems = [*_wrong_place(told, registers), *_wrong_times(told, now_ms), *_too_short("symptom", told.symptom)]
-    problems += _too_short("reported by", told.reported_by)
+    problems += _too_short("reported by", told.reported_by) or _no_customer("reported by", told.reported_by, registers)
     if problems:
         raise ClaimRefused(*problems)
     paper: dict[str, Any] = {
@@ -158,6 +158,7 @@ def _wrong_step(told: StepTold, registers: Registers, now_ms: int) -> list[str]:
         problems.append(f"serial: {told.serial!r} is no serial the record knows; leave it empty for the claimed frame")
     if told.step in ("containment", "letter") and not told.to.strip():
         problems.append(f"to: empty; a {told.step} names who was told")
+    problems += _no_customer("to", told.to, registers)
     return problems + (_wrong_decision(told) if told.step == "decision" else [])
 
 
@@ -171,6 +172,16 @@ def _wrong_decision(told: StepTold) -> list[str]:
         missing = " and ".join(sorted(DECIDERS - roles))
         return [f"signature: {told.settled} is signed in both roles; still to sign: {missing}"]
     return []
+
+
+def _no_customer(name: str, said: str, registers: Registers) -> list[str]:
+    """What is written like a customer's number and is none was mistyped: nobody would know whom it means."""
+    kind, dash, number = said.strip().rpartition("-")
+    known = registers.customers
+    alike = bool(dash) and number.isdigit() and any(each.rpartition("-")[0] == kind for each in known)
+    if not alike or said.strip() in known:
+        return []
+    return [f"{name}: {said.strip()!r} is no customer's number the record knows; the frame's history names who has it"]
 
 
 def _too_short(name: str, said: str) -> list[str]:

@@ -77,6 +77,7 @@ def test_the_weld_record_is_not_touched(shop: Record):
         ({"reported_ms": now_ms() + 86_400_000}, "reported: .* has not come yet"),
         ({"symptom": " "}, "symptom: ' ' is too short"),
         ({"reported_by": ""}, "reported by: '' is too short"),
+        ({"reported_by": "CU-77"}, "reported by: 'CU-77' is no customer's number the record knows"),
     ],
 )
 def test_what_is_wrong_is_named(shop: Record, wrong: dict[str, object], said: str):
@@ -90,6 +91,7 @@ def test_what_is_wrong_is_named(shop: Record, wrong: dict[str, object], said: st
     [
         ({"step": "gossip"}, "step: 'gossip' is none"),
         ({"step": "containment", "to": ""}, "to: empty; a containment names who was told"),
+        ({"step": "letter", "to": "CU-77"}, "to: 'CU-77' is no customer's number the record knows"),
         ({"step": "decision"}, "settled: ''; say what is decided"),
         ({"step": "decision", "settled": "refund"}, "a decision is signed by a quality lead or an owner"),
         ({"step": "decision", "settled": "repair", "signings": (OWNER,)}, "signed in both roles; still to sign: qual"),
