@@ -47,7 +47,7 @@ def make_app(
         **further,
     )
     app.state.record = record
-    app.add_middleware(BodyLimit, most_bytes=most_bytes, larger=larger)
+    app.add_middleware(BodyLimit, most_bytes=most_bytes, larger=larger, page=page)
     answer_errors(app, page)
     for router in (deliveries.router, lines.router, *routers):
         app.include_router(router)

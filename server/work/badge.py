@@ -55,7 +55,7 @@ def take_badge(reads: Reads, person: str, hand: Hand, now_ms: int) -> Written[st
     """Take somebody's badge away, with every session of theirs; raises `NotThere` where there is none."""
     known = working_here(reads, person)
     if "badge" not in reads.credentials(person):
-        raise NotThere(f"{known.name} has no badge; print one first")
+        raise NotThere(f"{known.name} has no badge, so none of theirs opens anything; nothing was done")
     told = door_line("badge taken away", hand, now_ms, person=person)
     return Written(
         lambda _: known.name, lines=(told,), changes=(drop_credential(person, "badge"), end_sessions(person=person))

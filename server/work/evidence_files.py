@@ -34,10 +34,12 @@ def kind_of(content: bytes) -> FileKind:
 
 def keep_evidence(files: Files, contents: Iterable[bytes]) -> tuple[str, ...]:
     """Keep pictures and PDFs byte for byte and give their names, each once; anything else is refused, none kept."""
-    given = list(dict.fromkeys(content for content in contents if content))
+    given = list(dict.fromkeys(contents))
     if len(given) > MOST_FILES:
         raise Unreadable(f"files: {len(given)} chosen; at most {MOST_FILES} go with one paper; nothing was kept")
     for number, content in enumerate(given, 1):
+        if not content:
+            raise Unreadable(f"file {number}: nothing is in it; open it where it came from, then choose it again")
         if kind_of(content) == "file":
             raise Unreadable(
                 f"file {number}: neither a picture (JPEG, PNG, WebP) nor a whole PDF by its content; "

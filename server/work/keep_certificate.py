@@ -41,7 +41,7 @@ def keep_certificate(reads: Reads, files: Files, given: CertificateGiven, now_ms
     kind, _, of = given.of.partition(":")
     if of not in may_have_certificates(registers).get(kind, {}):
         raise NotThere(f"of: {given.of!r} is no line of a register; choose one from the list")
-    kept = keep_evidence(files, [given.content])
+    kept = keep_evidence(files, [given.content] if given.content else [])
     if not kept:
         raise Unreadable("file: none chosen; choose the certificate as PDF or as a picture")
     told = {

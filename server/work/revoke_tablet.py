@@ -19,7 +19,10 @@ def revoke_tablet(
 
     Raises `NotThere` for a name nobody enrolled, `NotRescued` while nobody has said that.
     """
-    if not any(each.id == device and each.revoked_ms is None for each in reads.devices()):
+    known = [each for each in reads.devices() if each.id == device]
+    if known and all(each.revoked_ms is not None for each in known):
+        raise NotThere(f"{device} is revoked already, and its key opens nothing; nothing was done a second time")
+    if not known:
         raise NotThere(f"no tablet {device!r} is enrolled; the list shows those that are")
     if not entries:
         raise NotRescued(

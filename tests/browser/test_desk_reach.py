@@ -146,6 +146,23 @@ def test_a_double_click_sends_once(hasty: Page, shop: tuple[Record, str]):
     assert sent == ["POST"]
 
 
+def test_a_badge_is_not_printed_anew_by_reading_its_page_again(hasty: Page, shop: tuple[Record, str]):
+    """The code is shown this once: loaded again, the page is that of people, and the printed badge still opens."""
+    told: dict[str, str | float | bool] = {"person": "OWN", "secret": PINS["OWN"], "device": "desk"}
+    assert hasty.context.request.post(f"{shop[1]}/sign-in", form=told).ok
+    hasty.goto(f"{shop[1]}/people")
+    hasty.select_option("#wearer", "WEL")
+    hasty.fill("#printing", PINS["OWN"])
+    hasty.click("text=Make the badge")
+    hasty.wait_for_selector(".badge-card")
+    with shop[0].reads() as reads:
+        made = reads.credentials("WEL")["badge"]
+    hasty.reload()
+    assert hasty.inner_text("h1") == "Who can sign in"
+    with shop[0].reads() as reads:
+        assert reads.credentials("WEL")["badge"] == made
+
+
 def test_what_was_too_long_stands_in_its_form_again(hasty: Page, shop: tuple[Record, str]):
     """Refused before anybody looked at it, it is shown on the page that says so, and the way back fills the form."""
     write_a_claim(hasty, shop[1], LONG)

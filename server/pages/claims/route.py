@@ -108,7 +108,7 @@ def go_on(
             serial=serial,
             settled=settled,
             signings=signed,
-            files=keep_evidence(request.app.state.files, (each.file.read() for each in file or ())),
+            files=keep_evidence(request.app.state.files, (each.file.read() for each in file or () if each.filename)),
         )
         added = request.app.state.record.write(lambda reads: add_step(reads, told, now_ms())).result()
     except Refusal as refused:

@@ -120,7 +120,7 @@ def _attached(request: Request, photos: Sequence[str], files: Sequence[UploadFil
     """Keep what came with the form, now that it is known who sent it, and name it beside the pictures ticked."""
     with request.app.state.record.reads() as reads:
         ticked = chosen_pictures(reads, photos)
-    kept = keep_evidence(request.app.state.files, (each.file.read() for each in files))
+    kept = keep_evidence(request.app.state.files, (each.file.read() for each in files if each.filename))
     return tuple(dict.fromkeys((*ticked, *kept)))
 
 

@@ -130,6 +130,8 @@ class NextRevision:
     caught: Caught | None = None
     asks: Mapping[str, str] = field(default_factory=dict)
     refused: tuple[str, ...] = ()
+    later: tuple[Procedure, ...] = ()
+    """What was released since the one it was begun from: none of that stands in the text."""
 
 
 def _line(limit: Limit) -> LimitLine:

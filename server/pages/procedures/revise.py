@@ -16,6 +16,7 @@ from server.pages.frame.rendering import show
 from server.pages.frame.signings import proved_signings
 from server.pages.frame.visitor import Visitor
 from server.pages.procedures.page import NextRevision, comparison
+from server.procedures.in_force import revisions
 from server.procedures.next_revision import begun_from
 from server.record.book_of_lines import now_ms
 from server.record.reads import Reads
@@ -39,7 +40,8 @@ def begin(request: Request, name: str, revision: str) -> Response:
         old = _old(reads, name, revision)
         known = reads.registers().procedures.values()
         text = begun_from(released_text(reads, old).text, old, known, _today(request))
-    return show(request, "procedures/next.html", NextRevision(old, text, _USUAL))
+        page = NextRevision(old, text, _USUAL, later=_later(reads, old))
+    return show(request, "procedures/next.html", page)
 
 
 @router.post("/procedures/{name}/{revision}/next", dependencies=[Depends(costly)])
@@ -90,10 +92,15 @@ def _looked_at(
     try:
         new = read_next(reads, old.name, old.revision, text, today)
     except Refusal as refusal:
-        return NextRevision(old, text, newest, tuple(refusal.problems), refused=refused)
+        return NextRevision(old, text, newest, tuple(refusal.problems), refused=refused, later=_later(reads, old))
     caught = would_have_caught(reads, new, newest) if newest else None
     compared = comparison(old, new, change_tables(reads.registers()))
-    return NextRevision(old, text, newest, (), new, compared, caught, _ASKS, refused)
+    return NextRevision(old, text, newest, (), new, compared, caught, _ASKS, refused, _later(reads, old))
+
+
+def _later(reads: Reads, old: Procedure) -> tuple[Procedure, ...]:
+    known = revisions(reads.registers().procedures.values(), old.name)
+    return tuple(known[known.index(old) + 1 :])
 
 
 def _old(reads: Reads, name: str, revision: str) -> Procedure:

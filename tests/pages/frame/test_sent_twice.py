@@ -209,6 +209,21 @@ def test_two_at_the_very_same_moment_are_one_record(app: ShopApp):
     assert [isinstance(each, ToldBefore) for each in numbers] == [False, True, True]
 
 
+def test_an_empty_file_and_one_too_large_are_no_evidence(app: ShopApp):
+    """What was chosen and has nothing in it is refused with the words kept; what is too large is told on a page."""
+    number = made_last(app, "/claims/")
+    before = position(app)
+    empty = app.post(f"/claims/{number}", "LEA", data=LETTER | {"words": "a sheet"}, files={"file": ("a.pdf", b"")})
+    assert empty.status_code == 422
+    assert "file 1: nothing is in it" in empty.text
+    assert ">a sheet</textarea>" in empty.text
+    large = app.post(f"/claims/{number}", "LEA", data=LETTER, files={"file": ("a.pdf", b"0" * 60_000_000)})
+    assert large.status_code == 413
+    assert "What you sent has 60.0 MB" in large.text
+    assert 'data-answer="trouble"' in large.text
+    assert position(app) == before
+
+
 def test_at_a_gate_somebody_else_is_told_who_signed(app: ShopApp):
     """Two look at one gate: whoever signs second is told that it is signed, by whom, and that theirs is not."""
     told = {"gate": "final inspection", "override": "shown to the customer"}

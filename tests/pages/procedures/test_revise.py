@@ -83,6 +83,10 @@ def test_released_with_a_signature_it_is_in_the_record(shop: ShopApp):
     with shop.record.reads() as reads:
         told = released_text(reads, reads.registers().procedures["TUBE", "B"])
     assert told.text == text
+    later = 'Released since rev A:</strong> <a href="/procedures/TUBE/A/against/B">rev B</a>'
+    assert later in shop.get(NEXT, "LEA").text
+    other = posted(shop, text.replace("clean gas", "slow gas"))
+    assert later in other.text
     assert told.signature is not None
     assert (told.signature.person, told.signature.shown_sha256) == ("LEA", told.sha256)
     assert "at most 5 ppm" in shop.get("/procedures/TUBE/B").text
