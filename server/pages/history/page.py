@@ -1,5 +1,6 @@
 """What the history screens show: the list of serials, and one frame's whole story."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
@@ -8,7 +9,7 @@ from server.facts.deciding import Permission
 from server.facts.judged import Word
 from server.facts.legal_hold import LegalHold
 from server.facts.log import AnyEntry
-from server.facts.orders import Packet, Shipment
+from server.facts.orders import Customer, Packet, Shipment
 from server.facts.passage import Correction
 from server.facts.progress import JointProgress
 from server.judgement.matters import Matter
@@ -162,11 +163,12 @@ def joint_in_short(joint: JointStory, state: str) -> JointInShort:
     )
 
 
-def way_of(story: FrameStory, *, sees_customers: bool) -> tuple[WayStep, ...]:
-    """Put stages, geometry, problems, permissions and shipments into one order of time."""
+def way_of(story: FrameStory, customers: Mapping[str, Customer] | None) -> tuple[WayStep, ...]:
+    """Put stages, geometry, problems, permissions and shipments into one order of time; without customers nobody who
+    was sent it is named."""
     steps = [_told_step(each) for each in story.of_frame if each.entry.kind in _ON_THE_WAY]
     steps += [_permitted(each) for each in story.permissions]
-    steps += [_shipped(each, sees_customers=sees_customers) for each in story.shipments]
+    steps += [_shipped(each, customers) for each in story.shipments]
     return tuple(sorted(steps, key=lambda step: step.at_ms))
 
 
@@ -189,8 +191,10 @@ def _permitted(permission: Permission) -> WayStep:
     return WayStep(permission.signatures[0].at, words, by, signed=True)
 
 
-def _shipped(shipment: Shipment, *, sees_customers: bool) -> WayStep:
-    to = f" to {shipment.customer}" if sees_customers else ""
+def _shipped(shipment: Shipment, customers: Mapping[str, Customer] | None) -> WayStep:
+    named = customers.get(shipment.customer) if customers else None
+    who = f"{named.name} ({shipment.customer})" if named else shipment.customer
+    to = f" to {who}" if customers is not None else ""
     by = (Signer(shipment.packed_by),) if shipment.packed_by else ()
     return WayStep(shipment.at, f"shipped, {shipment.id}{to}", by, signed=True)
 

@@ -62,11 +62,11 @@ def whole_story(
         story = frame_history(reads, serial, known_at)
         checkpoint = reads.newest_checkpoint()
         photos = frame_photos(reads, story)
-        about = _about(reads, serial)
+        about, customers = _about(reads, serial), reads.registers().customers
     picture = side_view(story.design, story.packet.size) if story.design else None
     sealed = checkpoint.note.decode() if checkpoint else ""
     owner_sees = visitor.holds("owner", "office", "quality lead")
-    way = way_of(story, sees_customers=owner_sees)
+    way = way_of(story, customers if owner_sees else None)
     page = HistoryPage(story, picture, states(story), way, sealed, owner_sees, photos, *about)
     return show(request, "history/one.html", page)
 

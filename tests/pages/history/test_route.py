@@ -95,3 +95,18 @@ def test_a_frame_of_before_the_record_says_so_at_each_joint(shop_app: ShopApp):
     assert "Nothing has been logged on this joint yet" not in joint
     assert all("card: two heats, one unreadable" in page for page in (history, joint))
     assert "Nothing has been logged on this joint yet" in shop_app.get("/history/SW-1/C", "OWN").text
+
+
+def test_who_a_frame_was_sent_to_is_named_to_whoever_may_see_it(shop_app: ShopApp):
+    """The owner reads the customer's name with the number; a welder reads neither."""
+    moment = show_moment(now_ms() - 60_000)
+    packet = {"kind": "packet", "id": "SENT-1", "frame": "SENT-1", "design": "DUNE", "size": "M", "issued": moment}
+    tell(shop_app.record, **packet)
+    tell(shop_app.record, kind="shipment", id="S-77", frame="SENT-1", customer="CU-1", at=moment)
+    with shop_app.record.reads() as reads:
+        name = reads.registers().customers["CU-1"].name
+    owner, welder = (shop_app.get("/history/SENT-1", person).text for person in ("OWN", "WEL"))
+    assert f"shipped, S-77 to {name} (CU-1)" in owner
+    assert "shipped, S-77" in welder
+    assert name not in welder
+    assert "CU-1" not in welder
