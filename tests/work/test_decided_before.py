@@ -40,7 +40,7 @@ def test_the_newest_of_many_are_shown(tmp_path: Path):
     shop = open_shop(tmp_path)
     send(shop, a_pass(Tablet("SLATE"), "1:00", oxygen="300"))
     for number in range(1, 8):
-        sign(shop, "rework", [KEY])
+        sign(shop, "rework", [KEY], reason=f"seen and understood, look {number}")
         found = ask(shop)
         with shop.reads() as reads:
             told = list(reads.registers().decisions.values())
