@@ -77,7 +77,7 @@ class Mended:
     def differs(self, sent: list[dict[str, Any]]) -> tuple[Changed, ...]:
         """Judge what some corrections touch, then everything: what the second judging says otherwise.
 
-        How long a sleeve stands open is told up to the newest line; of one nothing was told of, that is put on once a day.
+        How long a sleeve stands open is told up to the newest line, and is put on once a day where nothing is told.
         """
         take_deliveries(self.record, [from_request(each, "sent", now_ms()) for each in sent]).result()
         while judge_new(self.record, level=self._level):
