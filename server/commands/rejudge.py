@@ -7,7 +7,10 @@ from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 
-STOPPED = "What was judged so far is kept. Type it again: it goes through everything, and writes only what differs."
+STOPPED = (
+    "What was judged so far is kept, and what that changed will not be told again. Type it again: it goes through "
+    "everything, and writes only what differs."
+)
 
 
 def run(arguments: list[str]) -> int:

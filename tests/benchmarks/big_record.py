@@ -108,7 +108,7 @@ def _done_with(shop: _Shop) -> Iterator[_Row]:
 def _another(line: _Row, told: _Row) -> _Row:
     body = json.loads(line["body"].replace(MARK, "\\u0001")) | told
     text = json.dumps(body, ensure_ascii=False, separators=(",", ":"), sort_keys=True).replace("\\u0001", MARK)
-    return line | {"id": told["id"], "frame": told.get("frame"), "body": text}
+    return line | {"id": told["id"], "frame": body.get("frame"), "body": text}
 
 
 def _names(lines: Iterable[_Row], links: Iterable[_Row]) -> re.Pattern[str]:
