@@ -72,7 +72,8 @@ class Caretaker(threading.Thread):
                 _LOG.error("%s", failed)
                 return
             _LOG.info("backed up %d lines as %s", made.manifest.lines, made.folder.name)
-            self._drill()
+            if not self._ending.is_set():
+                self._drill()
 
     def _drill(self) -> None:
         # In a process of its own and behind everything else: recomputing a long record takes its time.

@@ -1,6 +1,8 @@
 """Long questions to the database are told of while they last, and end with what ends the telling."""
 
 from pathlib import Path
+from threading import Event
+from typing import Any
 
 import pytest
 from sqlalchemy import text
@@ -12,11 +14,22 @@ _COUNT = "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i
 
 
 def test_it_is_said_while_the_question_lasts(tmp_path: Path):
-    """What was found is given, and that it was looked for was told at least once."""
+    """What was found is given, and that it is looked for is told as long as it lasts."""
     said: list[tuple[str, int, int]] = []
+    heard = Event()
+
+    def say(*each: Any) -> None:
+        said.append(each)
+        heard.set()
+
     with make_engines(f"sqlite:///{tmp_path}/one.sqlite3").reading.connect() as connection:
-        work = connection.execute(text(_COUNT.format(1000))).scalar_one
-        assert said_beside(connection, lambda *each: said.append(each), "numbers", work) == 1000
+
+        def work() -> int:
+            assert heard.wait(60)
+            found: int = connection.execute(text(_COUNT.format(1000))).scalar_one()
+            return found
+
+        assert said_beside(connection, say, "numbers", work) == 1000
     assert set(said) == {("numbers", 0, 0)}
 
 

@@ -3,8 +3,11 @@
 import logging
 import os
 import ssl
+import subprocess
+import sys
 import time
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -84,7 +87,7 @@ def test_a_changed_certificate_reaches_the_running_service(settings: Settings):
 
 
 def test_the_service_ends_without_waiting_for_a_backup(settings: Settings, monkeypatch: pytest.MonkeyPatch):
-    """Told to end while it copies or drills, it breaks that off at once, and no half of it is left on the shelf."""
+    """Told to end while it copies, it leaves no half on the shelf; with the copy made it begins no drill any more."""
     caretaker = Caretaker(settings, lambda: NOW)
     caretaker.stopping()
     caretaker.look()
@@ -93,3 +96,17 @@ def test_the_service_ends_without_waiting_for_a_backup(settings: Settings, monke
     caretaker.look()
     assert [folder.name for folder in settings.shelf.iterdir()] == [read_backup_log(settings.data_folder).backup]
     assert read_backup_log(settings.data_folder).proved is None
+
+
+def test_the_service_ends_without_waiting_for_a_drill(settings: Settings, monkeypatch: pytest.MonkeyPatch):
+    """Told to end while a drill runs that would take minutes, it breaks that off."""
+    caretaker, begin, drills = Caretaker(settings, lambda: NOW), subprocess.Popen, list["subprocess.Popen[str]"]()
+
+    def long_drill(_: object, **more: Any) -> "subprocess.Popen[str]":
+        drills.append(begin([sys.executable, "-c", "import time; time.sleep(600)"], **more))
+        caretaker.stopping()
+        return drills[0]
+
+    monkeypatch.setattr(subprocess, "Popen", long_drill)
+    caretaker.look()
+    assert [each.returncode for each in drills] not in ([], [None], [0])
