@@ -4,13 +4,13 @@ import random
 import shutil
 from collections import defaultdict
 from collections.abc import Callable, Iterator
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from server.facts.log import AnyEntry
+from server.facts.moment import show_moment
 from server.record.book_of_lines import Record, now_ms
 from server.work import touched
 from server.work.judge_new import judge_new
@@ -57,7 +57,7 @@ class Mended:
             return {"withdraw": True}
         if name == "happened":
             off_ms = self._dice.choice([-40, -1, 1, 40]) * _A_DAY_MS
-            return {"change": {name: datetime.fromtimestamp((entry.happened + off_ms) / 1000, UTC).isoformat()}}
+            return {"change": {name: show_moment(entry.happened + off_ms)}}
         return {"change": {name: self._dice.choice([*_SAID.get(name, self._known.get(name, ()))])}}
 
     def some(self, kinds: list[str]) -> list[dict[str, Any]]:
