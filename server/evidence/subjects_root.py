@@ -2,7 +2,6 @@
 
 from bisect import bisect_left
 from collections.abc import Iterable
-from hashlib import sha256
 
 from server.evidence.canonical import canonical_line
 from server.evidence.chain_subject import ChainSubject
@@ -76,7 +75,7 @@ class SubjectsTree:
     def _hash_from(self, level: int, first: int) -> None:
         """Hash anew all that lies above a place and behind it: behind an inserted subject each leaf moved one on."""
         moved = self._levels[level][2 * first :]
-        hashed = [sha256(b"\x01" + left + right).digest() for left, right in zip(moved[::2], moved[1::2], strict=False)]
+        hashed = [*map(node_hash, moved[::2], moved[1::2])]
         self._levels[level + 1][first:] = [*hashed, *moved[2 * len(hashed) :]]
 
     def _hash_level(self, level: int, changed: set[int]) -> None:

@@ -8,9 +8,6 @@ from server.work.permit import GateShut, PermissionAsked, permit
 from server.work.told_once import ToldBefore
 from server.work.who_has_it import back_in_house
 
-_OWN_LINES = 2
-"""A permission and what it tells beside: the release of a seam, the shipment."""
-
 
 def permit_once(reads: Reads, asked: PermissionAsked, now_ms: int) -> Written[str]:
     """Give the permission as `permit` does, where it has not been given; else answer the one given, or raise."""
@@ -32,7 +29,9 @@ def _given(story: FrameStory, asked: PermissionAsked) -> tuple[Permission, str] 
     """Give the permission that stands last at this gate and whom it sent the frame to, if nothing was told since."""
     given = [each for each in story.permissions if (each.permits, each.joint) == (asked.gate, asked.joint)]
     told = (*story.of_frame, *(each for joint in story.joints for attempt in joint.attempts for each in attempt.told))
-    if not given or any(each.recorded.position > given[-1].known_at + _OWN_LINES for each in told):
+    # A hold point tells the look and release of its seam right behind the permission; no other gate tells an entry.
+    own = 2 if asked.gate == "hold point" else 1
+    if not given or any(each.recorded.position > given[-1].known_at + own for each in told):
         return None
     to = story.shipments[-1].customer if asked.gate == "ship" and story.shipments else ""
     return given[-1], to

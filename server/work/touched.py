@@ -1,6 +1,6 @@
 """Which frames have to be judged again because of new lines, and whether what frames share has to."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from server.evidence.chain_subject import ChainSubject
@@ -37,6 +37,10 @@ _REACH = {
 }
 
 
+Subjects = Mapping[int, tuple[ChainSubject, ...]]
+"""In whose chains lines stand, by their positions."""
+
+
 class Touched(NamedTuple):
     """The frames to judge again; `shared` tells whether gas lines, instruments and their like are as well."""
 
@@ -66,18 +70,17 @@ def touched_by(reads: Reads, lines: Iterable[StoredLine]) -> Touched:
         if each.kind in (_reach(line) or ())
     }
     if any(each.continuity == "used" for each in reads.registers().qualifications.values()):
-        reached |= _carried_otherwise(reads, new)
+        reached |= _carried_otherwise(reads, new, subjects)
     named |= reads.frames_with(reached)
     named |= reads.frames_beside(line.position for line in new if line.entry_kind == "pass")
     named |= reads.frames_of_boots(line.position for line in new if line.kind == "entry")
     return Touched(frozenset(named), bool(new))
 
 
-def _carried_otherwise(reads: Reads, new: Iterable[StoredLine]) -> set[ChainSubject]:
+def _carried_otherwise(reads: Reads, new: Iterable[StoredLine], subjects: Subjects) -> set[ChainSubject]:
     """Give the welders whose days may be carried otherwise by a pass that came late, or that is put right late."""
-    late = [line for line in new if line.entry_kind == "pass" and _is_old(line.happened_ms, line)]
-    subjects = reads.subjects_of([line.position for line in late])
-    welders = {each for found in subjects.values() for each in found if each.kind == "welder"}
+    late = (line for line in new if line.entry_kind == "pass" and _is_old(line.happened_ms, line))
+    welders = {each for line in late for each in subjects.get(line.position, ()) if each.kind == "welder"}
     for line in new:
         if line.entry_kind == "correction" and line.state != "taken, not understood":
             welders |= {ChainSubject("welder", who) for who in _welders_put_right(reads, line)}
@@ -85,16 +88,18 @@ def _carried_otherwise(reads: Reads, new: Iterable[StoredLine]) -> set[ChainSubj
 
 
 def _welders_put_right(reads: Reads, line: StoredLine) -> set[str]:
-    """Whose pass of days ago, or coupon, is put right, and whose it is said to be; a reading of it carries nobody."""
+    """Whose pass of days ago, or coupon, is put right or moved in time, and whose it is said to be; no other change
+    of it carries anybody."""
     told: AnyEntry | None = LOG_ENTRY.validate_json(line.body)
     said: list[object] = []
-    seen = set[str]()
+    seen, moved = set[str](), False
     # A correction may be put right too; two that name each other mend nothing.
     while isinstance(told, Correction) and told.id not in seen and (told.withdraw or told.change.keys() & _CARRIES):
         seen.add(told.id)
         said += [told.change.get("who"), told.change.get("welder")]
+        moved = moved or "happened" in told.change
         told = next((each.entry for each in reads.entries_named([told.of])), None)
-    if isinstance(told, Pass | Coupon) and _is_old(told.happened, line):
+    if isinstance(told, Pass | Coupon) and (moved or _is_old(told.happened, line)):
         said.append(told.who if isinstance(told, Pass) else told.welder)
         return {each for each in said if isinstance(each, str)}
     return set()

@@ -3,14 +3,16 @@
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
+from zlib import crc32
 
 import pytest
 from playwright.sync_api import Browser
 
 from server.record.book_of_lines import Record
-from tests.browser.chromium import chromium
+from tests.browser.chromium import chromium, sign_in, tablet
+from tests.browser.hand import Hand
 from tests.browser.serving import free_port, served
-from tests.pages.bench.bench_shop import open_shop
+from tests.pages.bench.bench_shop import PIN, WELDER, open_shop
 
 
 class Shop(NamedTuple):
@@ -39,3 +41,13 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shop]:
             yield Shop(record, folder, address)
     finally:
         record.close()
+
+
+@pytest.fixture
+def hand(browser: Browser, shop: Shop, request: pytest.FixtureRequest) -> Iterator[Hand]:
+    """A welder signed in at the first bench, on a tablet of its own for each proof."""
+    context = tablet(browser)
+    page = context.new_page()
+    sign_in(page, shop.address, WELDER, PIN, f"TAB-{crc32(request.node.name.encode()) % 10**6}")
+    yield Hand(page)
+    context.close()

@@ -1,9 +1,7 @@
 """Every kind of entry the bench can make is understood by the record and says what was tapped."""
 
-from collections.abc import Iterator
 from typing import Any
 
-import pytest
 from playwright.sync_api import Browser
 
 from server.work.open_tablets import open_tablets
@@ -12,16 +10,6 @@ from tests.browser.conftest import Shop
 from tests.browser.hand import Hand
 from tests.browser.waiting import until
 from tests.pages.bench.bench_shop import FRAME, LEAD, OTHER_FRAME, PIN, WELDER
-
-
-@pytest.fixture
-def hand(browser: Browser, shop: Shop, request: pytest.FixtureRequest) -> Iterator[Hand]:
-    """A welder signed in on a tablet of its own for each proof."""
-    context = tablet(browser)
-    page = context.new_page()
-    sign_in(page, shop.address, WELDER, PIN, f"TAB-{abs(hash(request.node.name)) % 10**6}")
-    yield Hand(page)
-    context.close()
 
 
 def arrived(hand: Hand) -> list[dict[str, Any]]:

@@ -1,18 +1,15 @@
 """Hands quicker than the tablet: one tap is one entry, who went elsewhere stays there, nothing stands in two places."""
 
-from collections.abc import Iterator
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Route
 
-from tests.browser.chromium import sign_in, tablet
-from tests.browser.conftest import Shop
 from tests.browser.hand import Hand
 from tests.browser.link import Link
 from tests.browser.scripts import run, script_page, swapped
 from tests.browser.waiting import until
-from tests.pages.bench.bench_shop import FRAME, LEAD, OTHER_FRAME, PIN, WELDER
+from tests.pages.bench.bench_shop import FRAME, LEAD, OTHER_FRAME, PIN
 
 _KEPT_BY_THEN_MS = 250
 _REMEMBER_THE_TAP = "addEventListener('click', (tap) => { window.tap = tap; }, { capture: true, once: true })"
@@ -78,16 +75,6 @@ function look() {
   if (!here.includes(1)) window.lost.push(here);
 }
 """
-
-
-@pytest.fixture
-def hand(browser: Browser, shop: Shop, request: pytest.FixtureRequest) -> Iterator[Hand]:
-    """A welder signed in on a tablet of its own for each proof."""
-    context = tablet(browser)
-    page = context.new_page()
-    sign_in(page, shop.address, WELDER, PIN, f"TAB-H{abs(hash(request.node.name)) % 10**6}")
-    yield Hand(page)
-    context.close()
 
 
 def touched(browser: Browser, old: str, new: str) -> Any:

@@ -1,17 +1,12 @@
 """A machine's file for one pass, from the bench: what it measured stands there; the network missing is said."""
 
-from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
-from playwright.sync_api import Browser
-
 from server.facts.supplies import Trace
-from tests.browser.chromium import sign_in, tablet
 from tests.browser.conftest import Shop
 from tests.browser.hand import Hand
 from tests.browser.waiting import until
-from tests.pages.bench.bench_shop import FRAME, PIN, WELDER
+from tests.pages.bench.bench_shop import FRAME
 from tests.work import recordings
 
 _PASS = """
@@ -22,16 +17,6 @@ async (joint) => {
   return kept.id;
 }
 """
-
-
-@pytest.fixture
-def hand(browser: Browser, shop: Shop, request: pytest.FixtureRequest) -> Iterator[Hand]:
-    """A welder signed in at the first bench."""
-    context = tablet(browser)
-    page = context.new_page()
-    sign_in(page, shop.address, WELDER, PIN, f"TAB-{abs(hash(request.node.name)) % 10**6}")
-    yield Hand(page)
-    context.close()
 
 
 def choose(hand: Hand, folder: Path, content: bytes) -> None:

@@ -57,6 +57,7 @@ def test_a_late_pass_touches_its_welders_frames(shop: Record, continuity: str, f
     [
         ({"withdraw": True}, 3, "used", {"SW-1", "SW-9"}),
         ({"change": {"who": "LEA"}}, 3, "used", {"SW-1", "SW-2", "SW-9"}),
+        ({"change": {"happened": "2024-03-01T10:00:00.000Z"}}, 0, "used", {"SW-1", "SW-9"}),
         ({"change": {"run": "fill"}}, 3, "used", {"SW-9"}),
         ({"withdraw": True}, 0, "used", {"SW-9"}),
         ({"withdraw": True}, 3, "confirmed", {"SW-9"}),

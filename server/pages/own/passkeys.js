@@ -1,16 +1,8 @@
 // Makes a passkey in the browser and hands its public half to the house.
+import { saidBy } from "../frame/said_by.js";
+
 const form = document.getElementById("passkey-form");
 const told = document.getElementById("passkey-told");
-
-/** What an answer says went wrong; one that is no problem of ours is told as it stands. */
-async function saidBy(answer) {
-  const text = await answer.text();
-  try {
-    return JSON.parse(text).detail;
-  } catch {
-    return text;
-  }
-}
 
 async function make() {
   const asked = await fetch("/own/passkeys/ask", { method: "POST" });

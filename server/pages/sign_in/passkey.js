@@ -1,16 +1,8 @@
 // Signs in by a passkey: the device asks its person, the house checks the proof.
+import { saidBy } from "../frame/said_by.js";
+
 const button = document.getElementById("passkey");
 const told = document.getElementById("passkey-told");
-
-/** What an answer says went wrong; one that is no problem of ours is told as it stands. */
-async function saidBy(answer) {
-  const text = await answer.text();
-  try {
-    return JSON.parse(text).detail;
-  } catch {
-    return text;
-  }
-}
 
 async function comeIn() {
   const asked = await fetch("/sign-in/passkey/ask", { method: "POST" });
